@@ -1,0 +1,1 @@
+//! The workbench: the window and the command line over `cam-core`.

@@ -1,0 +1,3 @@
+//! Draws and builds the demonstration typeface.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! Bills of letters: pasted lists, texts to be set.

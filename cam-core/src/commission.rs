@@ -1,0 +1,282 @@
+//! Everything that the maker decides about one order; nothing derived.
+
+use std::collections::BTreeMap;
+
+use crate::measure::{Length, System};
+
+/// An order for wood type.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Commission {
+    /// The order's title.
+    pub title: String,
+    /// The customer's reference, as the customer wrote it.
+    pub reference: String,
+    /// The system of measure of bodies and sets.
+    pub system: System,
+    /// Size in lines (12 points of the system).
+    pub lines: f64,
+    /// The printing height of the blocks.
+    pub height_to_paper: Length,
+    /// The wood, by its id in the workshop.
+    pub wood: String,
+    /// The faces, in the order the maker named them; the first is the fount's main face.
+    pub faces: Vec<Face>,
+    /// How the drawing's height maps to the body.
+    pub fit: Fit,
+    /// Rules for body and set.
+    pub block: BlockRules,
+    /// The sorts ordered.
+    pub bill: Vec<BillLine>,
+    /// Spaces and quads ordered.
+    pub spaces: Vec<SpaceLine>,
+    /// How it is cut.
+    pub cutting: Cutting,
+    /// How sorts lie on planks and come apart.
+    pub planks: PlankRules,
+}
+
+/// A face: a font file and how it is used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Face {
+    /// The id by which bill lines name it.
+    pub id: String,
+    /// The file, relative to the commission file.
+    pub file: String,
+    /// SHA-256 of the file when the commission was made, in lower-case hex; empty if not yet recorded.
+    pub sha256: String,
+    /// The font's place in a collection, else 0.
+    pub index: u32,
+    /// Variable axes: tag to value.
+    pub variations: BTreeMap<String, f64>,
+    /// The permission to make physical type that the maker recorded; empty if none yet.
+    pub permission: Permission,
+}
+
+/// Who allowed physical type to be made from a face, as the maker recorded it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Permission {
+    /// By whom.
+    pub by: String,
+    /// When, as the maker wrote it.
+    pub on: String,
+    /// For how many founts; `None` if not limited or not known.
+    pub founts: Option<u32>,
+}
+
+/// How the drawing's height maps to the body. One scale and one lining for the whole fount.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Fit {
+    /// Capitals fill the body less a shoulder above and below.
+    Capitals {
+        /// Wood above the capitals.
+        head: Length,
+        /// Wood below the base line.
+        foot: Length,
+    },
+    /// Ascender to descender fill the body less a shoulder.
+    AscenderToDescender {
+        /// Wood above the ascender.
+        head: Length,
+        /// Wood below the descender.
+        foot: Length,
+    },
+    /// The font's em is the body.
+    EmOnBody,
+    /// Capitals are as high as stated; the base line lies at `foot` above the body's foot.
+    CapitalHeight {
+        /// Height of the capitals.
+        capitals: Length,
+        /// Wood below the base line.
+        foot: Length,
+    },
+}
+
+/// Rules for body and set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BlockRules {
+    /// By how much a body grows at head or foot for what hangs out of it: a whole line, or 6 points.
+    pub body_step: BodyStep,
+    /// Where the set width comes from.
+    pub set: SetRule,
+    /// The unit that set widths are rounded up to.
+    pub rounding: SetRounding,
+    /// How the rounding is shared between the sides.
+    pub share: RoundingShare,
+    /// The least wood kept beside the face at either side.
+    pub least_side: Length,
+    /// Whether the figures 0–9 of the bill get one common set.
+    pub common_figure_set: bool,
+}
+
+/// The step by which larger bodies grow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum BodyStep {
+    /// 12 points.
+    Line,
+    /// 6 points.
+    HalfLine,
+}
+
+/// Where a set width comes from, before rounding.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SetRule {
+    /// The font's advance width.
+    Advance,
+    /// The face's width and a margin at each side.
+    FaceAndMargin(Length),
+}
+
+/// The unit that set widths are rounded up to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SetRounding {
+    /// 6 points.
+    SixPoints,
+    /// 3 points.
+    ThreePoints,
+    /// 1 point.
+    Point,
+    /// ½ point.
+    HalfPoint,
+    /// ¼ point.
+    QuarterPoint,
+    /// Not rounded.
+    Free,
+}
+
+/// Which side the wood added by rounding goes to, as printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RoundingShare {
+    /// Half at each side.
+    Even,
+    /// All at the right.
+    Right,
+    /// All at the left.
+    Left,
+}
+
+/// One line of the bill: so many of one glyph.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BillLine {
+    /// The face, by its id.
+    pub face: String,
+    /// The glyph.
+    pub glyph: GlyphChoice,
+    /// How many.
+    pub count: u32,
+}
+
+/// How a glyph is chosen from its font.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum GlyphChoice {
+    /// By character, with features that replace its glyph ("ss01", "smcp"), in this order.
+    Character {
+        /// The character.
+        character: char,
+        /// OpenType feature tags.
+        features: Vec<String>,
+    },
+    /// A ligature: the single glyph that this text becomes under the features.
+    Ligature {
+        /// The text.
+        text: String,
+        /// OpenType feature tags; "liga" if the maker says nothing.
+        features: Vec<String>,
+    },
+    /// By the glyph's name in the font.
+    Name(String),
+    /// By the glyph's index in the font.
+    Index(u32),
+}
+
+/// One line of spaces or quads: plain blocks, lower than the face.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpaceLine {
+    /// The set width.
+    pub set: Length,
+    /// How many.
+    pub count: u32,
+}
+
+/// How the fount is cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cutting {
+    /// The cutters for the face, by id, in any order.
+    pub cutters: Vec<String>,
+    /// The promise: no finished wall lies further inside the drawn letter than this.
+    pub tolerance: Length,
+    /// Depth of the floor below the face in open ground.
+    pub relief: Length,
+    /// The least depth anywhere; shallower ground is a finding.
+    pub least_relief: Length,
+    /// Wood left on walls by roughing.
+    pub allowance: Length,
+    /// A corner rounder than this is handwork.
+    pub corner_tolerance: Length,
+    /// Which way walls are cut.
+    pub direction: Direction,
+    /// Strokes thinner than this are a finding.
+    pub least_stroke: Length,
+    /// One file per plank and cutter, or one per plank with pauses.
+    pub files: ProgramFiles,
+}
+
+/// Which way a wall is cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Direction {
+    /// The cutter turns with the feed: clean edges, but it pulls.
+    Climb,
+    /// The cutter turns against the feed: safer on a slack machine.
+    Conventional,
+}
+
+/// How programs are split into files.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ProgramFiles {
+    /// One file per plank and cutter.
+    PerCutter,
+    /// One file per plank, with a pause at each change of cutter.
+    WithPauses,
+}
+
+/// How sorts lie on planks and come apart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlankRules {
+    /// Plank size across (x).
+    pub width: Length,
+    /// Plank size along (y).
+    pub length: Length,
+    /// Wood kept free at each edge of the plank.
+    pub margin: Length,
+    /// Width left between blocks.
+    pub lane: Length,
+    /// How blocks come apart.
+    pub separation: Separation,
+}
+
+/// How blocks come apart.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Separation {
+    /// A program cuts them out.
+    Router {
+        /// The cutter, by id; it must reach through the plank.
+        cutter: String,
+        /// What holds the blocks.
+        hold: Hold,
+    },
+    /// A cutting list for the saw.
+    Saw,
+}
+
+/// What holds blocks to the plank while they are cut out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hold {
+    /// Bridges of wood, left in the deepest layers.
+    Tabs {
+        /// Length of each along the edge.
+        width: Length,
+        /// Height of each above the bed.
+        height: Length,
+    },
+    /// A skin left at the bottom all round.
+    Skin(Length),
+}

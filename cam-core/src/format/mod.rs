@@ -1,0 +1,1 @@
+//! Versioned files: commissions and workshops, read, written and migrated.

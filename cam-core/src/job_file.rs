@@ -1,0 +1,1 @@
+//! `job.json`: the open file that a make writes beside its programs, for outside checkers.

@@ -1,0 +1,1 @@
+//! Papers for people: the setup sheet.

@@ -1,0 +1,1 @@
+//! RS-274 programs: writing them, and reading them back by a reader written from the standard.

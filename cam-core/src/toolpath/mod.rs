@@ -1,0 +1,59 @@
+//! From passes on a plank to the motions of one program, and how long they take.
+
+use kurbo::Point;
+
+use geometry::arc_path::Turn;
+
+use crate::pass::Purpose;
+
+/// The motions of one cutter over one plank, in plank space; z is 0 at the face and negative in the wood.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Toolpath {
+    /// The cutter, by id.
+    pub cutter: String,
+    /// The motions in order. The first is a rapid at clear height.
+    pub motions: Vec<Motion>,
+}
+
+/// A place in three dimensions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place3 {
+    /// Across and along.
+    pub xy: Point,
+    /// Height: 0 at the face.
+    pub z: f64,
+}
+
+/// One motion, from where the one before ended.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Motion {
+    /// Where it ends.
+    pub to: Place3,
+    /// How it gets there.
+    pub course: Course,
+    /// What it is part of; `None` for rapids.
+    pub purpose: Option<Purpose>,
+    /// The layer it belongs to, as in [`crate::pass::Cut::layer`].
+    pub layer: u32,
+}
+
+/// The course of a motion.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Course {
+    /// As fast as the machine can, above the wood.
+    Rapid,
+    /// Straight, at a feed in mm/min.
+    Line {
+        /// Feed, mm/min.
+        feed_mm_min: f64,
+    },
+    /// An arc in x and y (a helix if z changes), at a feed in mm/min.
+    Arc {
+        /// Centre.
+        centre: Point,
+        /// Which way.
+        turn: Turn,
+        /// Feed, mm/min.
+        feed_mm_min: f64,
+    },
+}

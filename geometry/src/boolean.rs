@@ -1,0 +1,1 @@
+//! Union, intersection and difference of regions.

@@ -1,0 +1,1 @@
+//! Font bytes to outlines, metrics, kerning, features, axes and licence entries.

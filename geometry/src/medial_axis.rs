@@ -1,0 +1,1 @@
+//! Centre lines of the ground and of the letter, with the clearance along them.
