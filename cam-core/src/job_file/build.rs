@@ -1,0 +1,300 @@
+//! The job file of a finished make.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use kurbo::{Affine, BezPath, PathEl, Point, Vec2};
+
+use super::{
+    FORMAT, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine, JobMinutes,
+    JobOutline, JobPlank, JobProgram, JobSeparation, JobSort, JobUnreached, JobZero, VERSION,
+    sha256_hex,
+};
+use crate::commission::{Commission, Hold, Separation};
+use crate::make::Fonts;
+use crate::plank::{Place, Plank};
+use crate::sort::{Sort, SortSource};
+use crate::survey::Survey;
+use crate::workshop::{Cutter, CutterShape, Workshop};
+
+/// Everything a job file is drawn up from.
+#[derive(Clone, Copy, Debug)]
+pub struct JobParts<'a> {
+    /// The order.
+    pub commission: &'a Commission,
+    /// The workshop it is made in.
+    pub workshop: &'a Workshop,
+    /// The fonts' bytes.
+    pub fonts: &'a Fonts,
+    /// The sorts, one entry per distinct sort.
+    pub sorts: &'a [Arc<Sort>],
+    /// The survey of each sort.
+    pub surveys: &'a [Arc<Survey>],
+    /// The planks.
+    pub planks: &'a [Plank],
+    /// The programs in the order of running; each already hashed from its text.
+    pub programs: &'a [JobProgram],
+}
+
+/// Draws up the job file. Programs are written in plank coordinates with z = 0 at the face.
+pub fn job_file(parts: &JobParts) -> JobFile {
+    let commission = parts.commission;
+    JobFile {
+        format: FORMAT.to_owned(),
+        version: VERSION,
+        tolerance_mm: commission.cutting.tolerance.in_mm(),
+        fonts: fonts(parts),
+        art: Vec::new(),
+        outlines: outlines(parts),
+        cutters: cutters(parts),
+        planks: parts
+            .planks
+            .iter()
+            .map(|plank| JobPlank {
+                id: plank.id.clone(),
+                width_mm: tidy(plank.width_mm),
+                length_mm: tidy(plank.length_mm),
+                height_to_paper_mm: tidy(commission.height_to_paper.in_mm()),
+                program_zero: JobZero::Face,
+                program_origin_mm: [0.0, 0.0],
+            })
+            .collect(),
+        sorts: each_place(parts)
+            .map(|(plank, place, sort)| job_sort(plank, place, sort, commission))
+            .collect(),
+        separation: match commission.planks.separation {
+            Separation::Router { .. } => JobSeparation::Router,
+            Separation::Saw => JobSeparation::Saw,
+        },
+        hold_mm: match &commission.planks.separation {
+            Separation::Router { hold, .. } => Some(match hold {
+                Hold::Tabs { height, .. } => tidy(height.in_mm()),
+                Hold::Skin(height) => tidy(height.in_mm()),
+            }),
+            Separation::Saw => None,
+        },
+        lane_mm: tidy(commission.planks.lane.in_mm()),
+        programs: parts.programs.to_vec(),
+        machine: machine(parts.workshop),
+        unreached: unreached(parts),
+        minutes: minutes(parts),
+    }
+}
+
+/// Every copy of every sort, plank by plank.
+fn each_place<'a>(
+    parts: &JobParts<'a>,
+) -> impl Iterator<Item = (&'a Plank, &'a Place, &'a Sort)> + use<'a> {
+    let sorts = parts.sorts;
+    parts.planks.iter().flat_map(move |plank| {
+        plank
+            .places
+            .iter()
+            .filter_map(move |place| Some((plank, place, sorts.get(place.sort)?.as_ref())))
+    })
+}
+
+/// The faces that some sort is cut from.
+fn fonts(parts: &JobParts) -> Vec<JobFont> {
+    let used: BTreeSet<&str> = parts
+        .sorts
+        .iter()
+        .filter_map(|sort| Some(sort.source.as_ref()?.face.as_str()))
+        .collect();
+    parts
+        .commission
+        .faces
+        .iter()
+        .filter(|face| used.contains(face.id.as_str()))
+        .map(|face| JobFont {
+            id: face.id.clone(),
+            file: face.file.clone(),
+            sha256: parts
+                .fonts
+                .get(&face.id)
+                .map_or_else(|| face.sha256.clone(), |bytes| sha256_hex(bytes)),
+            index: face.index,
+            variations: face.variations.clone(),
+        })
+        .collect()
+}
+
+/// One outline per glyph.
+fn outlines(parts: &JobParts) -> Vec<JobOutline> {
+    let mut seen = BTreeSet::new();
+    let mut outlines: Vec<JobOutline> = parts
+        .sorts
+        .iter()
+        .filter_map(|sort| Some((sort, sort.source.as_ref()?)))
+        .filter(|(_, source)| seen.insert((source.face.clone(), source.glyph)))
+        .map(|(sort, source)| JobOutline {
+            font: source.face.clone(),
+            glyph: source.glyph,
+            path: in_font_units(&sort.outline, source).to_svg(),
+        })
+        .collect();
+    outlines.sort_by(|a, b| (&a.font, a.glyph).cmp(&(&b.font, b.glyph)));
+    outlines
+}
+
+/// A sort's outline taken back to font units.
+///
+/// Coordinates are rounded to a millionth of a unit, far below the accuracy of any font and above the noise of the two
+/// transforms, so that whole units come back whole.
+fn in_font_units(outline: &BezPath, source: &SortSource) -> BezPath {
+    let em_from_face = source.face_from_em.inverse();
+    let back = |point: Point| {
+        let em = em_from_face * point;
+        Point::new((em.x * 1e6).round() / 1e6, (em.y * 1e6).round() / 1e6)
+    };
+    outline
+        .elements()
+        .iter()
+        .map(|element| match *element {
+            PathEl::MoveTo(to) => PathEl::MoveTo(back(to)),
+            PathEl::LineTo(to) => PathEl::LineTo(back(to)),
+            PathEl::QuadTo(a, to) => PathEl::QuadTo(back(a), back(to)),
+            PathEl::CurveTo(a, b, to) => PathEl::CurveTo(back(a), back(b), back(to)),
+            PathEl::ClosePath => PathEl::ClosePath,
+        })
+        .collect()
+}
+
+/// The cutters that some program uses, in the order of the workshop.
+fn cutters(parts: &JobParts) -> Vec<JobCutter> {
+    let used: BTreeSet<&str> = parts
+        .programs
+        .iter()
+        .flat_map(|program| {
+            std::iter::once(program.cutter.as_str())
+                .chain(program.changes.iter().map(|change| change.cutter.as_str()))
+        })
+        .collect();
+    parts
+        .workshop
+        .cutters
+        .iter()
+        .filter(|cutter| used.contains(cutter.id.as_str()))
+        .map(job_cutter)
+        .collect()
+}
+
+fn job_cutter(cutter: &Cutter) -> JobCutter {
+    let (kind, tip_diameter_mm, included_angle_deg) = match cutter.shape {
+        CutterShape::Flat => (JobCutterKind::Flat, None, None),
+        CutterShape::Ball => (JobCutterKind::Ball, None, None),
+        CutterShape::Conical {
+            tip,
+            included_angle_deg,
+        } => (
+            JobCutterKind::Conical,
+            Some(tip.in_mm()),
+            Some(included_angle_deg),
+        ),
+    };
+    JobCutter {
+        id: cutter.id.clone(),
+        kind,
+        diameter_mm: cutter.diameter.in_mm(),
+        flute_length_mm: cutter.flute_length.in_mm(),
+        max_depth_mm: cutter.max_depth.in_mm(),
+        tip_diameter_mm,
+        included_angle_deg,
+        feed_mm_min: Some(cutter.feed_mm_min),
+        plunge_mm_min: Some(cutter.plunge_mm_min),
+        step_down_mm: Some(cutter.step_down.in_mm()),
+    }
+}
+
+fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) -> JobSort {
+    let source = sort.source.as_ref();
+    JobSort {
+        id: place.id.clone(),
+        plank: plank.id.clone(),
+        font: source.map(|source| source.face.clone()),
+        glyph: source.map(|source| source.glyph),
+        art: None,
+        text: sort.text.clone(),
+        layer: None,
+        source_to_plank: source
+            .map(|source| (Affine::translate(place.at) * source.face_from_em).as_coeffs()),
+        block_mm: sort
+            .block
+            .outline
+            .iter()
+            .map(|&corner| on_plank(corner, place.at))
+            .collect(),
+        body_mm: tidy(sort.block.body_mm),
+        set_mm: tidy(sort.block.set_mm),
+        relief_mm: tidy(commission.cutting.relief.in_mm()),
+    }
+}
+
+fn machine(workshop: &Workshop) -> JobMachine {
+    let machine = &workshop.machine;
+    JobMachine {
+        rapid_mm_min: machine.rapid_mm_min,
+        max_feed_mm_min: machine.max_feed_mm_min,
+        acceleration_mm_s2: machine.acceleration_mm_s2,
+        junction_deviation_mm: machine.junction_deviation_mm,
+        spindle_rpm: machine.spindle_rpm,
+        travel_mm: machine.travel_mm,
+    }
+}
+
+/// One entry per copy that keeps any ground, so that corners can be found on the plank.
+fn unreached(parts: &JobParts) -> Vec<JobUnreached> {
+    let place_and_survey = parts.planks.iter().flat_map(|plank| {
+        plank
+            .places
+            .iter()
+            .filter_map(|place| Some((place, parts.surveys.get(place.sort)?)))
+    });
+    place_and_survey
+        .filter(|(_, survey)| survey.unreached_mm2 > 0.0 || !survey.corners.is_empty())
+        .map(|(place, survey)| JobUnreached {
+            sort: place.id.clone(),
+            area_mm2: tidy(survey.unreached_mm2),
+            corners: survey
+                .corners
+                .iter()
+                .map(|corner| JobCorner {
+                    at_mm: on_plank(corner.at, place.at),
+                    angle_deg: tidy(corner.angle_deg),
+                    gap_mm: tidy(corner.gap_mm),
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+fn minutes(parts: &JobParts) -> JobMinutes {
+    let planks: Vec<f64> = parts
+        .planks
+        .iter()
+        .map(|plank| {
+            let seconds: f64 = parts
+                .programs
+                .iter()
+                .filter(|program| program.plank == plank.id)
+                .map(|program| program.estimate_s)
+                .sum();
+            tidy(seconds / 60.0)
+        })
+        .collect();
+    JobMinutes {
+        machine: tidy(planks.iter().sum()),
+        planks,
+    }
+}
+
+fn on_plank(point: Point, at: Vec2) -> [f64; 2] {
+    let point = point + at;
+    [tidy(point.x), tidy(point.y)]
+}
+
+/// Rounds to a millionth of a micrometre, so that sums of binary fractions read as the maker would write them; the zero
+/// added turns minus zero into zero.
+fn tidy(mm: f64) -> f64 {
+    (mm * 1e9).round() / 1e9 + 0.0
+}
