@@ -1,0 +1,361 @@
+//! Applying a command to a commission: pure, the old commission is left as it was.
+
+use std::collections::BTreeMap;
+
+use cam_core::commission::{
+    BillLine, Commission, Fit, GlyphChoice, Hold, Separation, SetRule, SpaceLine,
+};
+use cam_core::measure::Length;
+
+use super::command::Command;
+
+/// The largest size, in lines: far beyond the largest wood type, and a guard against a slip of the finger.
+pub const MOST_LINES: f64 = 200.0;
+/// The most copies of one sort.
+pub const MOST_COPIES: u32 = 9999;
+/// The largest length in any setting, mm: longer than any plank that a person lifts.
+const MOST_MM: f64 = 5000.0;
+/// Lengths closer than this are the same set of a space, mm.
+const SAME_SET_MM: f64 = 1e-6;
+
+/// Why a command could not be applied.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ApplyError {
+    /// A size that is no size.
+    #[error("A size is more than 0 and at most {MOST_LINES} lines.")]
+    Lines,
+    /// A length that is no length.
+    #[error("{0} is a length from 0 to {MOST_MM} mm.")]
+    Length(&'static str),
+    /// A length that must be more than nothing.
+    #[error("{0} is more than 0 and at most {MOST_MM} mm.")]
+    Nothing(&'static str),
+    /// Too many copies.
+    #[error("At most {MOST_COPIES} copies of one sort can be ordered at once.")]
+    Copies,
+    /// A face that is not there.
+    #[error("The commission has no face {0}.")]
+    NoFace(String),
+    /// A face that is there already.
+    #[error("The commission already has a face {0}.")]
+    FaceTwice(String),
+}
+
+/// The commission after the command.
+///
+/// # Errors
+/// [`ApplyError`] if the command's values cannot be meant.
+pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, ApplyError> {
+    let mut next = commission.clone();
+    match command {
+        Command::Title(title) => next.title.clone_from(title),
+        Command::Reference(reference) => next.reference.clone_from(reference),
+        Command::System(system) => next.system = *system,
+        Command::Lines(lines) => {
+            if !(*lines > 0.0 && *lines <= MOST_LINES) {
+                return Err(ApplyError::Lines);
+            }
+            next.lines = *lines;
+        }
+        Command::HeightToPaper(height) => {
+            next.height_to_paper = some("The height to paper", *height)?;
+        }
+        Command::Wood(wood) => next.wood.clone_from(wood),
+        Command::Fit(fit) => next.fit = checked_fit(*fit)?,
+        Command::Block(rules) => {
+            length("The least wood at a side", rules.least_side)?;
+            if let SetRule::FaceAndMargin(margin) = rules.set {
+                length("The margin", margin)?;
+            }
+            next.block = *rules;
+        }
+        Command::AddFace(face) => {
+            if next.faces.iter().any(|present| present.id == face.id) {
+                return Err(ApplyError::FaceTwice(face.id.clone()));
+            }
+            next.faces.push(face.clone());
+        }
+        Command::Variations { face, variations } => {
+            face_of(&mut next, face)?.variations.clone_from(variations);
+        }
+        Command::AcceptFont { face, sha256 } => {
+            face_of(&mut next, face)?.sha256.clone_from(sha256);
+        }
+        Command::Permission { face, permission } => {
+            face_of(&mut next, face)?.permission = permission.clone();
+        }
+        Command::Text { face, text } => {
+            face_of(&mut next, face)?;
+            add_text(&mut next, face, text)?;
+        }
+        Command::Count { face, glyph, count } => {
+            face_of(&mut next, face)?;
+            set_count(&mut next.bill, face, glyph, *count)?;
+        }
+        Command::ClearBill => next.bill.clear(),
+        Command::Space { set, count } => {
+            let set = some("The set of a space", *set)?;
+            set_spaces(&mut next.spaces, set, *count)?;
+        }
+        Command::Cutting(cutting) => {
+            some("The tolerance", cutting.tolerance)?;
+            some("The relief", cutting.relief)?;
+            some("The least relief", cutting.least_relief)?;
+            length("The allowance", cutting.allowance)?;
+            length("The corner tolerance", cutting.corner_tolerance)?;
+            length("The least stroke", cutting.least_stroke)?;
+            next.cutting = cutting.clone();
+        }
+        Command::Planks(rules) => {
+            some("The plank's width", rules.width)?;
+            some("The plank's length", rules.length)?;
+            length("The margin", rules.margin)?;
+            length("The lane", rules.lane)?;
+            if let Separation::Router { hold, .. } = &rules.separation {
+                check_hold(*hold)?;
+            }
+            next.planks = rules.clone();
+        }
+    }
+    Ok(next)
+}
+
+/// How many of a glyph the bill asks for.
+pub fn count_of(bill: &[BillLine], face: &str, glyph: &GlyphChoice) -> u32 {
+    bill.iter()
+        .filter(|line| line.face == face && line.glyph == *glyph)
+        .map(|line| line.count)
+        .sum()
+}
+
+/// A character as its own glyph, without features.
+pub fn plain(character: char) -> GlyphChoice {
+    GlyphChoice::Character {
+        character,
+        features: Vec::new(),
+    }
+}
+
+fn length(what: &'static str, value: Length) -> Result<Length, ApplyError> {
+    if (0.0..=MOST_MM).contains(&value.in_mm()) {
+        Ok(value)
+    } else {
+        Err(ApplyError::Length(what))
+    }
+}
+
+fn some(what: &'static str, value: Length) -> Result<Length, ApplyError> {
+    if value.in_mm() > 0.0 && value.in_mm() <= MOST_MM {
+        Ok(value)
+    } else {
+        Err(ApplyError::Nothing(what))
+    }
+}
+
+fn checked_fit(fit: Fit) -> Result<Fit, ApplyError> {
+    match fit {
+        Fit::Capitals { head, foot } | Fit::AscenderToDescender { head, foot } => {
+            length("The wood at the head", head)?;
+            length("The wood at the foot", foot)?;
+        }
+        Fit::EmOnBody => {}
+        Fit::CapitalHeight { capitals, foot } => {
+            some("The height of the capitals", capitals)?;
+            length("The wood at the foot", foot)?;
+        }
+    }
+    Ok(fit)
+}
+
+fn check_hold(hold: Hold) -> Result<(), ApplyError> {
+    match hold {
+        Hold::Tabs { width, height } => {
+            some("The tabs' width", width)?;
+            some("The tabs' height", height)?;
+        }
+        Hold::Skin(thickness) => {
+            some("The skin", thickness)?;
+        }
+    }
+    Ok(())
+}
+
+fn face_of<'a>(
+    commission: &'a mut Commission,
+    id: &str,
+) -> Result<&'a mut cam_core::commission::Face, ApplyError> {
+    commission
+        .faces
+        .iter_mut()
+        .find(|face| face.id == id)
+        .ok_or_else(|| ApplyError::NoFace(id.to_owned()))
+}
+
+fn set_count(
+    bill: &mut Vec<BillLine>,
+    face: &str,
+    glyph: &GlyphChoice,
+    count: u32,
+) -> Result<(), ApplyError> {
+    if count > MOST_COPIES {
+        return Err(ApplyError::Copies);
+    }
+    let place = bill
+        .iter()
+        .position(|line| line.face == face && line.glyph == *glyph);
+    match place {
+        Some(place) if count == 0 => {
+            bill.remove(place);
+        }
+        Some(place) => bill[place].count = count,
+        None if count == 0 => {}
+        None => bill.push(BillLine {
+            face: face.to_owned(),
+            glyph: glyph.clone(),
+            count,
+        }),
+    }
+    Ok(())
+}
+
+fn add_text(commission: &mut Commission, face: &str, text: &str) -> Result<(), ApplyError> {
+    let mut needed: Vec<char> = Vec::new();
+    let mut counts: BTreeMap<char, u32> = BTreeMap::new();
+    for character in text
+        .chars()
+        .filter(|c| !c.is_whitespace() && !c.is_control())
+    {
+        let count = counts.entry(character).or_default();
+        if *count == 0 {
+            needed.push(character);
+        }
+        *count += 1;
+    }
+    for character in needed {
+        let glyph = plain(character);
+        let wanted = counts.get(&character).copied().unwrap_or_default();
+        let present = count_of(&commission.bill, face, &glyph);
+        set_count(&mut commission.bill, face, &glyph, wanted.max(present))?;
+    }
+    Ok(())
+}
+
+fn set_spaces(spaces: &mut Vec<SpaceLine>, set: Length, count: u32) -> Result<(), ApplyError> {
+    if count > MOST_COPIES {
+        return Err(ApplyError::Copies);
+    }
+    spaces.retain(|line| (line.set.in_mm() - set.in_mm()).abs() > SAME_SET_MM);
+    if count > 0 {
+        spaces.push(SpaceLine { set, count });
+        spaces.sort_by(|a, b| a.set.in_mm().total_cmp(&b.set.in_mm()));
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::document::tests::commission;
+    use super::*;
+
+    fn applied(commission: &Commission, command: Command) -> Commission {
+        apply(commission, &command).unwrap()
+    }
+
+    #[test]
+    fn a_text_asks_for_the_most_that_it_needs() {
+        let face = "main".to_owned();
+        let first = applied(
+            &commission(),
+            Command::Text {
+                face: face.clone(),
+                text: "OTTO SAW".to_owned(),
+            },
+        );
+        let counts: Vec<(GlyphChoice, u32)> = first
+            .bill
+            .iter()
+            .map(|line| (line.glyph.clone(), line.count))
+            .collect();
+        assert_eq!(
+            counts,
+            [
+                (plain('O'), 2),
+                (plain('T'), 2),
+                (plain('S'), 1),
+                (plain('A'), 1),
+                (plain('W'), 1)
+            ]
+        );
+        let second = applied(
+            &first,
+            Command::Text {
+                face,
+                text: "SASS".to_owned(),
+            },
+        );
+        assert_eq!(count_of(&second.bill, "main", &plain('S')), 3);
+        assert_eq!(count_of(&second.bill, "main", &plain('O')), 2);
+    }
+
+    #[test]
+    fn a_count_of_none_takes_the_line_away() {
+        let count = |count| Command::Count {
+            face: "main".to_owned(),
+            glyph: plain('&'),
+            count,
+        };
+        let with = applied(&commission(), count(3));
+        assert_eq!(with.bill.len(), 1);
+        assert!(applied(&with, count(0)).bill.is_empty());
+        assert_eq!(
+            apply(&with, &count(MOST_COPIES + 1)),
+            Err(ApplyError::Copies)
+        );
+    }
+
+    #[test]
+    fn values_that_cannot_be_meant_are_refused() {
+        let start = commission();
+        for lines in [0.0, -4.0, f64::NAN, f64::INFINITY, MOST_LINES + 1.0] {
+            assert_eq!(
+                apply(&start, &Command::Lines(lines)),
+                Err(ApplyError::Lines),
+                "{lines}"
+            );
+        }
+        for height in [0.0, -1.0, f64::NAN, 9e9] {
+            let command = Command::HeightToPaper(Length::mm(height));
+            assert!(apply(&start, &command).is_err(), "{height}");
+        }
+        let mut rules = start.planks.clone();
+        rules.lane = Length::mm(-0.1);
+        assert!(apply(&start, &Command::Planks(rules)).is_err());
+        let elsewhere = Command::Text {
+            face: "other".to_owned(),
+            text: "A".to_owned(),
+        };
+        assert_eq!(
+            apply(&start, &elsewhere),
+            Err(ApplyError::NoFace("other".to_owned()))
+        );
+    }
+
+    #[test]
+    fn spaces_are_kept_in_order_of_width() {
+        let space = |set, count| Command::Space {
+            set: Length::mm(set),
+            count,
+        };
+        let mut now = commission();
+        for (set, count) in [(8.0, 2), (2.0, 5), (4.0, 1), (8.0, 3)] {
+            now = applied(&now, space(set, count));
+        }
+        let sets: Vec<(f64, u32)> = now
+            .spaces
+            .iter()
+            .map(|line| (line.set.in_mm(), line.count))
+            .collect();
+        assert_eq!(sets, [(2.0, 5), (4.0, 1), (8.0, 3)]);
+        assert_eq!(applied(&now, space(4.0, 0)).spaces.len(), 2);
+    }
+}

@@ -1,0 +1,112 @@
+//! Undo and redo: earlier commissions are kept, nothing that was worked out from them.
+
+use std::sync::Arc;
+
+use cam_core::commission::Commission;
+
+/// How many steps can be taken back.
+const MOST_STEPS: usize = 500;
+
+/// A commission to go back or forward to, and what the step between changed.
+#[derive(Clone, Debug)]
+struct Step {
+    commission: Arc<Commission>,
+    changed: &'static str,
+}
+
+/// The commissions before and after the present one.
+#[derive(Clone, Debug, Default)]
+pub struct History {
+    past: Vec<Step>,
+    future: Vec<Step>,
+}
+
+impl History {
+    /// Notes that `before` was left by a change; whatever was undone is forgotten.
+    pub fn changed(&mut self, before: Arc<Commission>, changed: &'static str) {
+        self.future.clear();
+        if self.past.len() == MOST_STEPS {
+            self.past.remove(0);
+        }
+        self.past.push(Step {
+            commission: before,
+            changed,
+        });
+    }
+
+    /// The commission before the last change.
+    pub fn undo(&mut self, present: &Arc<Commission>) -> Option<Arc<Commission>> {
+        let step = self.past.pop()?;
+        self.future.push(Step {
+            commission: Arc::clone(present),
+            changed: step.changed,
+        });
+        Some(step.commission)
+    }
+
+    /// The commission that was undone last.
+    pub fn redo(&mut self, present: &Arc<Commission>) -> Option<Arc<Commission>> {
+        let step = self.future.pop()?;
+        self.past.push(Step {
+            commission: Arc::clone(present),
+            changed: step.changed,
+        });
+        Some(step.commission)
+    }
+
+    /// What undo would take back.
+    pub fn undoes(&self) -> Option<&'static str> {
+        self.past.last().map(|step| step.changed)
+    }
+
+    /// What redo would do again.
+    pub fn redoes(&self) -> Option<&'static str> {
+        self.future.last().map(|step| step.changed)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::document::tests::commission;
+    use super::*;
+
+    fn titled(title: &str) -> Arc<Commission> {
+        Arc::new(Commission {
+            title: title.to_owned(),
+            ..commission()
+        })
+    }
+
+    #[test]
+    fn steps_go_back_and_forth() {
+        let (one, two, three) = (titled("one"), titled("two"), titled("three"));
+        let mut history = History::default();
+        history.changed(Arc::clone(&one), "first");
+        history.changed(Arc::clone(&two), "second");
+        assert_eq!(history.undoes(), Some("second"));
+        assert_eq!(history.undo(&three).unwrap().title, "two");
+        assert_eq!(history.undo(&two).unwrap().title, "one");
+        assert!(history.undo(&one).is_none());
+        assert_eq!(history.redoes(), Some("first"));
+        assert_eq!(history.redo(&one).unwrap().title, "two");
+        history.changed(two, "another way");
+        assert!(history.redo(&three).is_none());
+        assert_eq!(history.undoes(), Some("another way"));
+    }
+
+    #[test]
+    fn the_oldest_steps_are_forgotten() {
+        let mut history = History::default();
+        for number in 0..MOST_STEPS + 10 {
+            history.changed(titled(&number.to_string()), "step");
+        }
+        let mut present = titled("now");
+        let mut steps = 0;
+        while let Some(before) = history.undo(&present) {
+            present = before;
+            steps += 1;
+        }
+        assert_eq!(steps, MOST_STEPS);
+        assert_eq!(present.title, "10");
+    }
+}

@@ -1,0 +1,119 @@
+//! What the maker looks at: the room, the sort, the cutter, the layer, the plank.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use cam_core::sort::Sort;
+
+/// The rooms of the window, in the order of the work.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Room {
+    /// What is ordered, and how.
+    #[default]
+    Order,
+    /// The glyphs to choose from.
+    Case,
+    /// One sort on its block.
+    Block,
+    /// What the cutters reach and how they run.
+    Cut,
+    /// All blocks on their planks.
+    Plank,
+    /// The inked print.
+    Proof,
+}
+
+impl Room {
+    /// All rooms, in order.
+    pub const ALL: [Room; 6] = [
+        Room::Order,
+        Room::Case,
+        Room::Block,
+        Room::Cut,
+        Room::Plank,
+        Room::Proof,
+    ];
+}
+
+/// What the maker looks at.
+#[derive(Clone, Debug, Default)]
+pub struct Selection {
+    /// The room.
+    pub room: Room,
+    /// The sort, by its name.
+    pub sort: Option<String>,
+    /// The cutter, by its place from the largest to the smallest.
+    pub cutter: usize,
+    /// Cuts down to this layer are shown; `None` shows all.
+    pub layer: Option<u32>,
+    /// The plank, by its place.
+    pub plank: usize,
+    /// Sorts are shown as printed instead of as cut.
+    pub as_printed: bool,
+    /// Cutters whose cuts are hidden, by their place.
+    pub hidden_cutters: BTreeSet<usize>,
+}
+
+impl Selection {
+    /// The place of the selected sort among those given; the first if it is not among them.
+    pub fn sort_among(&self, sorts: &[Arc<Sort>]) -> Option<usize> {
+        let named = self
+            .sort
+            .as_ref()
+            .and_then(|name| sorts.iter().position(|sort| sort.name == *name));
+        named.or(if sorts.is_empty() { None } else { Some(0) })
+    }
+
+    /// Selects the sort so many places on, staying inside the list.
+    pub fn step_sort(&mut self, sorts: &[Arc<Sort>], by: isize) {
+        if let Some(now) = self.sort_among(sorts) {
+            let next = now.saturating_add_signed(by).min(sorts.len() - 1);
+            self.sort = Some(sorts[next].name.clone());
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    use cam_core::sort::Block;
+    use geometry::region::Region;
+    use kurbo::BezPath;
+
+    fn sorts(names: &[&str]) -> Vec<Arc<Sort>> {
+        let sort = |name: &&str| Sort {
+            name: (*name).to_owned(),
+            text: (*name).to_owned(),
+            count: 1,
+            source: None,
+            block: Block {
+                outline: Vec::new(),
+                body_mm: 10.0,
+                set_mm: 5.0,
+                baseline_mm: 2.0,
+                extended_pt: [0.0, 0.0],
+                plain: false,
+            },
+            outline: BezPath::new(),
+            face: Region::default(),
+        };
+        names.iter().map(sort).map(Arc::new).collect()
+    }
+
+    #[test]
+    fn the_selected_sort_survives_a_new_list_or_falls_back() {
+        let mut selection = Selection::default();
+        assert_eq!(selection.sort_among(&[]), None);
+        let list = sorts(&["A", "B", "C"]);
+        assert_eq!(selection.sort_among(&list), Some(0));
+        selection.step_sort(&list, 2);
+        assert_eq!(selection.sort.as_deref(), Some("C"));
+        selection.step_sort(&list, 1);
+        assert_eq!(selection.sort.as_deref(), Some("C"));
+        assert_eq!(selection.sort_among(&sorts(&["C", "D"])), Some(0));
+        assert_eq!(selection.sort_among(&sorts(&["X", "Y"])), Some(0));
+        selection.step_sort(&list, -9);
+        assert_eq!(selection.sort.as_deref(), Some("A"));
+    }
+}
