@@ -13,6 +13,8 @@
 
 pub mod font;
 
+mod grid;
+
 pub mod region;
 
 pub mod boolean;
