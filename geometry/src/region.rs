@@ -62,7 +62,9 @@ pub enum RegionError {
     )]
     TooWide(f64),
     /// It has too many points.
-    #[error("The outline needs more than {MOST_POINTS} points; simplify the drawing, or allow a coarser tolerance.")]
+    #[error(
+        "The outline needs more than {MOST_POINTS} points; simplify the drawing, or allow a coarser tolerance."
+    )]
     TooManyPoints,
     /// The tolerance is not within [`TOLERANCES`].
     #[error("Curves cannot be flattened within {0} mm; ask for 0.0001 mm to 1 mm.")]
