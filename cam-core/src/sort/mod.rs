@@ -1,10 +1,86 @@
 //! From a commission and its fonts to sorts: body, set width, lining, and the face in its block.
+//!
+//! One scale and one base line serve the whole fount ([`Lining`]), set by the first face. A letter that hangs out of the body gets a
+//! larger one in whole steps; a face never overhangs the sides of its block. One bad glyph never loses the others: it becomes a
+//! finding of severity stop, and the rest are drawn up.
+
+mod block;
+mod draw;
+mod faces;
+mod glyph;
+mod lining;
+#[cfg(test)]
+mod tests;
 
 use kurbo::{Affine, BezPath, Point, Rect};
 
+use geometry::font::FontError;
 use geometry::region::Region;
 
 use crate::commission::GlyphChoice;
+use crate::finding::Finding;
+use crate::progress::Stopped;
+
+pub use draw::draw_up;
+pub use faces::sha256_hex;
+pub use lining::Lining;
+
+/// All sorts of a commission.
+#[derive(Clone, Debug, Default)]
+pub struct DrawnUp {
+    /// One entry per distinct sort: letters in the order of the bill, then spaces.
+    pub sorts: Vec<Sort>,
+    /// What the maker should read, in the order of the commission.
+    pub findings: Vec<Finding>,
+}
+
+/// Why no sort at all could be drawn up.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum SortError {
+    /// The work was stopped on request.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+    /// The bill is empty and no spaces are ordered.
+    #[error("The commission orders nothing. Put letters on its bill, or spaces.")]
+    NothingOrdered,
+    /// There is no face to take the heights from.
+    #[error("The commission orders letters but names no face. Add a font.")]
+    NoFace,
+    /// The first face's font was not given.
+    #[error(
+        "The font file “{file}” of face {face} could not be found. Put it where the commission says, or change the commission."
+    )]
+    NoFont {
+        /// The face.
+        face: String,
+        /// Its file.
+        file: String,
+    },
+    /// The first face's font cannot be read.
+    #[error("The font of face {face} ({file}) cannot be used. {error}")]
+    Font {
+        /// The face.
+        face: String,
+        /// Its file.
+        file: String,
+        /// What is wrong.
+        error: FontError,
+    },
+    /// The size is not a size.
+    #[error("The size of {0} lines is not possible. Give a number of lines above 0.")]
+    Size(f64),
+    /// The first face lacks the height that the fit needs.
+    #[error(
+        "Face {face} has no capitals to fit by: neither a stated height nor a letter H. Choose em on body, or another face first."
+    )]
+    NoCapitals {
+        /// The face.
+        face: String,
+    },
+    /// The shoulders leave nothing for the letter.
+    #[error("The fit leaves no height for the letters: {0}. Make the shoulders smaller.")]
+    NoRoom(String),
+}
 
 /// A sort as it will be cut, once for all its copies.
 ///

@@ -1,0 +1,400 @@
+//! Drawing up all sorts of a commission.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use kurbo::{Affine, BezPath, Point, Rect, Shape};
+use rayon::prelude::*;
+
+use geometry::region::{Region, region_from_outline};
+
+use super::block::{Edges, edges};
+use super::faces::{OpenFace, open};
+use super::glyph::{name_of, resolve, text_of};
+use super::{Block, DrawnUp, FLATTENING_MM, Lining, Sort, SortError, SortSource};
+use crate::commission::{Commission, GlyphChoice};
+use crate::finding::{Finding, Severity, Subject};
+use crate::make::Fonts;
+use crate::measure::{Length, System, Unit};
+use crate::progress::{Progress, Stopped};
+use crate::space::FaceFromReading;
+
+/// A letter of the bill, before its block is fixed.
+struct Letter<'a> {
+    name: String,
+    choice: &'a GlyphChoice,
+    face: usize,
+    glyph: u16,
+    count: u32,
+}
+
+/// A letter with its drawing in reading space and its block.
+struct Drawn {
+    letter: usize,
+    outline: BezPath,
+    edges: Edges,
+    /// Says why wherever the outline is empty.
+    findings: Vec<Finding>,
+}
+
+/// Draws up every sort that the commission orders.
+///
+/// Lines of the bill that come to the same glyph of the same face become one sort with the sum of their counts. Sorts follow the
+/// order of the bill; spaces come last.
+///
+/// # Errors
+/// Nothing could be drawn up at all: nothing is ordered, the first face's font is missing or unreadable, or the fit leaves no
+/// room. Trouble with single letters or with another face is a finding of severity stop, and the rest are drawn.
+pub fn draw_up(
+    commission: &Commission,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<DrawnUp, SortError> {
+    if commission.bill.is_empty() && commission.spaces.is_empty() {
+        return Err(SortError::NothingOrdered);
+    }
+    let mut findings = Vec::new();
+    let faces = open(commission, fonts, &mut findings)?;
+    let lining = match faces.first() {
+        Some(first) => Lining::of(commission, &first.face.id, &first.font)?,
+        None if commission.bill.is_empty() => lining_of_spaces(commission)?,
+        None => return Err(SortError::NoFace),
+    };
+    let letters = letters(commission, &faces, &mut findings);
+    progress.begin("Drawing up the sorts", letters.len());
+    let mut drawn = draw_letters(&letters, &faces, &lining, commission, progress)?;
+    if commission.block.common_figure_set {
+        give_figures_one_set(&letters, &mut drawn);
+    }
+    let mut sorts = Vec::new();
+    for drawn in drawn {
+        findings.extend(drawn.findings.iter().cloned());
+        if drawn.outline.is_empty() {
+            continue;
+        }
+        match sort_of(
+            &letters[drawn.letter],
+            &faces,
+            &drawn,
+            &lining,
+            commission.system,
+        ) {
+            Ok(sort) => sorts.push(sort),
+            Err(finding) => findings.push(finding),
+        }
+    }
+    sorts.extend(spaces(commission, &lining, &mut findings));
+    Ok(DrawnUp { sorts, findings })
+}
+
+/// Spaces alone need a body but no scale.
+fn lining_of_spaces(commission: &Commission) -> Result<Lining, SortError> {
+    let body_mm = Lining::body_mm(commission)?;
+    Ok(Lining {
+        em_mm: body_mm,
+        body_mm,
+        baseline_mm: 0.0,
+    })
+}
+
+/// The distinct glyphs of the bill with their counts and names.
+fn letters<'a>(
+    commission: &'a Commission,
+    faces: &[OpenFace<'a>],
+    findings: &mut Vec<Finding>,
+) -> Vec<Letter<'a>> {
+    let mut letters: Vec<Letter<'_>> = Vec::new();
+    let mut places: BTreeMap<(usize, u16), usize> = BTreeMap::new();
+    let mut names = BTreeSet::new();
+    for line in commission.bill.iter().filter(|line| line.count > 0) {
+        let Some(face) = faces.iter().position(|open| open.face.id == line.face) else {
+            // A face that is in the commission but could not be opened has its own finding already.
+            if !commission.faces.iter().any(|face| face.id == line.face) {
+                findings.push(unknown_face(&line.face, &line.glyph));
+            }
+            continue;
+        };
+        match resolve(&faces[face].font, &line.face, &line.glyph) {
+            Err(finding) => findings.push(finding),
+            Ok(glyph) => match places.get(&(face, glyph)) {
+                Some(&place) => {
+                    let count = &mut letters[place].count;
+                    *count = count.saturating_add(line.count);
+                }
+                None => {
+                    places.insert((face, glyph), letters.len());
+                    letters.push(Letter {
+                        name: unique_name(&mut names, &line.glyph, face, &line.face),
+                        choice: &line.glyph,
+                        face,
+                        glyph,
+                        count: line.count,
+                    });
+                }
+            },
+        }
+    }
+    letters
+}
+
+fn unknown_face(face: &str, choice: &GlyphChoice) -> Finding {
+    Finding {
+        severity: Severity::Stop,
+        subject: Subject::Sort(name_of(choice)),
+        kind: "face-unknown",
+        text: format!("It is ordered from face {face}, which the commission does not have."),
+        remedy: "Add the face, or order the letter from one that is there.".to_owned(),
+    }
+}
+
+/// The choice's name; with the face's id for all faces but the first, and numbered where that is still taken.
+fn unique_name(
+    names: &mut BTreeSet<String>,
+    choice: &GlyphChoice,
+    face: usize,
+    face_id: &str,
+) -> String {
+    let base = if face == 0 {
+        name_of(choice)
+    } else {
+        format!("{} ({face_id})", name_of(choice))
+    };
+    let mut name = base.clone();
+    let mut number = 2;
+    // Ends at the latest when more names were tried than there are.
+    while !names.insert(name.clone()) {
+        name = format!("{base} {number}");
+        number += 1;
+    }
+    name
+}
+
+fn draw_letters(
+    letters: &[Letter<'_>],
+    faces: &[OpenFace<'_>],
+    lining: &Lining,
+    commission: &Commission,
+    progress: &Progress,
+) -> Result<Vec<Drawn>, Stopped> {
+    letters
+        .par_iter()
+        .enumerate()
+        .map(|(place, letter)| {
+            progress.check()?;
+            let drawn = draw_letter(place, letter, &faces[letter.face], lining, commission);
+            progress.advance();
+            Ok(drawn)
+        })
+        .collect()
+}
+
+fn draw_letter(
+    place: usize,
+    letter: &Letter<'_>,
+    open: &OpenFace<'_>,
+    lining: &Lining,
+    commission: &Commission,
+) -> Drawn {
+    let scale = lining.scale(&open.font);
+    let (outline, mut findings) = match open.font.outline(letter.glyph) {
+        Ok(outline) => (Affine::scale(scale) * outline, Vec::new()),
+        Err(error) => (
+            BezPath::new(),
+            vec![stop(
+                &letter.name,
+                "outline-unusable",
+                error.to_string(),
+                "Take the letter off the bill, or order it from another face.",
+            )],
+        ),
+    };
+    let (edges, more) = edges(
+        &letter.name,
+        outline.bounding_box(),
+        open.font.advance(letter.glyph) * scale,
+        lining,
+        &commission.block,
+        commission.system,
+    );
+    if !outline.is_empty() {
+        findings.extend(more);
+    } else if findings.is_empty() {
+        findings.push(stop(
+            &letter.name,
+            "nothing-drawn",
+            "The font draws nothing for it.".to_owned(),
+            "Order spaces and quads as spaces; take the letter off the bill.",
+        ));
+    }
+    Drawn {
+        letter: place,
+        outline,
+        edges,
+        findings,
+    }
+}
+
+/// Gives all figures of the bill the set of the widest.
+fn give_figures_one_set(letters: &[Letter<'_>], drawn: &mut [Drawn]) {
+    let is_figure = |drawn: &Drawn| {
+        matches!(
+            letters[drawn.letter].choice,
+            GlyphChoice::Character { character, .. } if character.is_ascii_digit()
+        ) && !drawn.outline.is_empty()
+    };
+    let widest_mm = drawn
+        .iter()
+        .filter(|drawn| is_figure(drawn))
+        .map(|drawn| drawn.edges.set_mm())
+        .fold(0.0, f64::max);
+    for figure in drawn.iter_mut().filter(|drawn| is_figure(drawn)) {
+        figure.edges.widen_evenly(widest_mm);
+    }
+}
+
+/// The letter on its block, in face space; a finding if it cannot be cut.
+fn sort_of(
+    letter: &Letter<'_>,
+    faces: &[OpenFace<'_>],
+    drawn: &Drawn,
+    lining: &Lining,
+    system: System,
+) -> Result<Sort, Finding> {
+    let open = &faces[letter.face];
+    let block = block(&drawn.edges, lining, system);
+    // The mirror turns about x = 0, which takes the block's right edge to its lower-left corner.
+    let face_from_reading =
+        Affine::translate((drawn.edges.right_mm, block.baseline_mm)) * FaceFromReading.affine();
+    let outline = face_from_reading * drawn.outline.clone();
+    let face = region_from_outline(&outline, FLATTENING_MM).map_err(|error| {
+        stop(
+            &letter.name,
+            "outline-unusable",
+            error.to_string(),
+            "Mend the drawing in the font, or take the letter off the bill.",
+        )
+    })?;
+    check_inside(&letter.name, &face, &block)?;
+    Ok(Sort {
+        name: letter.name.clone(),
+        text: text_of(letter.choice),
+        count: letter.count,
+        source: Some(SortSource {
+            face: open.face.id.clone(),
+            choice: letter.choice.clone(),
+            glyph: letter.glyph,
+            face_from_em: face_from_reading * Affine::scale(lining.scale(&open.font)),
+        }),
+        block,
+        outline,
+        face,
+    })
+}
+
+fn block(edges: &Edges, lining: &Lining, system: System) -> Block {
+    let [foot_mm, head_mm] = edges
+        .extended_pt
+        .map(|points| Length::points_of(points, system).in_mm());
+    plain_or_faced(
+        edges.set_mm(),
+        lining.body_mm + foot_mm + head_mm,
+        lining.baseline_mm + foot_mm,
+        edges.extended_pt,
+        false,
+    )
+}
+
+fn plain_or_faced(
+    set_mm: f64,
+    body_mm: f64,
+    baseline_mm: f64,
+    extended_pt: [f64; 2],
+    plain: bool,
+) -> Block {
+    Block {
+        outline: vec![
+            Point::new(0.0, 0.0),
+            Point::new(set_mm, 0.0),
+            Point::new(set_mm, body_mm),
+            Point::new(0.0, body_mm),
+        ],
+        body_mm,
+        set_mm,
+        baseline_mm,
+        extended_pt,
+        plain,
+    }
+}
+
+/// The last guard: whatever the rules came to, no face leaves its block.
+fn check_inside(name: &str, face: &Region, block: &Block) -> Result<(), Finding> {
+    let Some(bounds) = face.bounding_box() else {
+        return Err(stop(
+            name,
+            "nothing-drawn",
+            "Its drawing encloses nothing at this size.".to_owned(),
+            "Take the letter off the bill, or make the fount larger.",
+        ));
+    };
+    let out_mm = outside_by(bounds, block.rect());
+    if out_mm > FLATTENING_MM {
+        return Err(stop(
+            name,
+            "face-overhangs-block",
+            format!("The face overhangs its block by {out_mm:.3} mm."),
+            "Choose a larger least side, or larger shoulders.",
+        ));
+    }
+    Ok(())
+}
+
+fn outside_by(inner: Rect, outer: Rect) -> f64 {
+    [
+        outer.x0 - inner.x0,
+        outer.y0 - inner.y0,
+        inner.x1 - outer.x1,
+        inner.y1 - outer.y1,
+    ]
+    .into_iter()
+    .fold(0.0, f64::max)
+}
+
+fn stop(name: &str, kind: &'static str, text: String, remedy: &str) -> Finding {
+    Finding {
+        severity: Severity::Stop,
+        subject: Subject::Sort(name.to_owned()),
+        kind,
+        text,
+        remedy: remedy.to_owned(),
+    }
+}
+
+/// Spaces and quads: plain blocks of the fount's plain body, lines of one set merged.
+fn spaces(commission: &Commission, lining: &Lining, findings: &mut Vec<Finding>) -> Vec<Sort> {
+    let mut spaces: Vec<Sort> = Vec::new();
+    for line in commission.spaces.iter().filter(|line| line.count > 0) {
+        let name = format!("space {}", line.set.show(Unit::Point, commission.system));
+        let set_mm = line.set.in_mm();
+        if !(set_mm > 0.0 && set_mm.is_finite()) {
+            findings.push(stop(
+                &name,
+                "space-without-width",
+                "A space must have a width above 0.".to_owned(),
+                "Give its set in points.",
+            ));
+            continue;
+        }
+        match spaces.iter_mut().find(|space| space.name == name) {
+            Some(space) => space.count = space.count.saturating_add(line.count),
+            None => spaces.push(Sort {
+                name,
+                text: String::new(),
+                count: line.count,
+                source: None,
+                block: plain_or_faced(set_mm, lining.body_mm, lining.baseline_mm, [0.0; 2], true),
+                outline: BezPath::new(),
+                face: Region::default(),
+            }),
+        }
+    }
+    spaces
+}

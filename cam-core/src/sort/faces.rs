@@ -1,0 +1,144 @@
+//! The commission's fonts, opened and compared with what was recorded.
+
+use sha2::{Digest, Sha256};
+
+use geometry::font::Font;
+
+use super::SortError;
+use crate::commission::{Commission, Face};
+use crate::finding::{Finding, Severity, Subject};
+use crate::make::Fonts;
+
+/// The SHA-256 of a file, as commissions record it: 64 lower-case hexadecimal digits.
+pub fn sha256_hex(bytes: &[u8]) -> String {
+    Sha256::digest(bytes)
+        .iter()
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
+}
+
+/// A face with its font, ready for use.
+pub(super) struct OpenFace<'a> {
+    pub face: &'a Face,
+    pub font: Font<'a>,
+}
+
+/// Opens the fonts of all faces. Trouble with the first face is an error, since the whole fount takes its heights from it; trouble with
+/// another is a finding, and only its own letters are lost.
+pub(super) fn open<'a>(
+    commission: &'a Commission,
+    fonts: &'a Fonts,
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<OpenFace<'a>>, SortError> {
+    let mut opened = Vec::new();
+    for (place, face) in commission.faces.iter().enumerate() {
+        match open_one(face, fonts) {
+            Ok((font, bytes)) => {
+                findings.extend(compare_with_record(face, bytes));
+                findings.extend(permission_not_recorded(face, &font));
+                opened.push(OpenFace { face, font });
+            }
+            Err(error) if place == 0 => return Err(error),
+            Err(error) => findings.push(Finding {
+                severity: Severity::Stop,
+                subject: Subject::Face(face.id.clone()),
+                kind: "font-unusable",
+                text: error.to_string(),
+                remedy: "Its letters are left out until the font can be read.".to_owned(),
+            }),
+        }
+    }
+    Ok(opened)
+}
+
+fn open_one<'a>(face: &Face, fonts: &'a Fonts) -> Result<(Font<'a>, &'a [u8]), SortError> {
+    let bytes = fonts.get(&face.id).ok_or_else(|| SortError::NoFont {
+        face: face.id.clone(),
+        file: face.file.clone(),
+    })?;
+    let font =
+        Font::parse(bytes, face.index, &face.variations).map_err(|error| SortError::Font {
+            face: face.id.clone(),
+            file: face.file.clone(),
+            error,
+        })?;
+    Ok((font, bytes))
+}
+
+/// A changed font is said, never used silently.
+fn compare_with_record(face: &Face, bytes: &[u8]) -> Option<Finding> {
+    let found = sha256_hex(bytes);
+    let subject = Subject::Face(face.id.clone());
+    if face.sha256.is_empty() {
+        return Some(Finding {
+            severity: Severity::Note,
+            subject,
+            kind: "font-not-recorded",
+            text: format!(
+                "The commission does not record which version of {} it was made from.",
+                face.file
+            ),
+            remedy: format!(
+                "Record its SHA-256, {found}, so that the same sorts can be cut again."
+            ),
+        });
+    }
+    (!face.sha256.eq_ignore_ascii_case(&found)).then(|| Finding {
+        severity: Severity::Stop,
+        subject,
+        kind: "font-changed",
+        text: format!(
+            "The font file {} is not the one that the commission was made from: its SHA-256 is {found}, recorded is {}.",
+            face.file, face.sha256
+        ),
+        remedy: "Put the first file back; or, if the new one is meant, record the new SHA-256 and proof the fount again.".to_owned(),
+    })
+}
+
+/// The font's own words are shown; they never decide, the maker's recorded permission does.
+fn permission_not_recorded(face: &Face, font: &Font<'_>) -> Option<Finding> {
+    face.permission.by.trim().is_empty().then(|| {
+        let licence = font.licence();
+        let entries: Vec<String> = [
+            ("copyright", licence.copyright),
+            ("trademark", licence.trademark),
+            ("licence", licence.licence),
+            ("licence URL", licence.licence_url),
+            (
+                "embedding in documents",
+                font.embedding().map(|bits| bits.in_words()),
+            ),
+        ]
+        .into_iter()
+        .filter_map(|(what, text)| Some(format!("{what}: {}", shortened(text?.trim()))))
+        .collect();
+        let own_words = if entries.is_empty() {
+            "The font itself says nothing.".to_owned()
+        } else {
+            format!("The font itself says: {}.", entries.join("; "))
+        };
+        Finding {
+            severity: Severity::Warning,
+            subject: Subject::Face(face.id.clone()),
+            kind: "permission-not-recorded",
+            text: format!(
+                "No permission to make physical type from this face is recorded. {own_words}"
+            ),
+            remedy: "Ask the owner of the font, then record who gave permission and when."
+                .to_owned(),
+        }
+    })
+}
+
+/// Licence texts can run to pages; the start is enough to know which one it is.
+fn shortened(text: &str) -> String {
+    const LONGEST: usize = 240;
+    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let line = line.trim_end_matches('.');
+    if line.chars().count() <= LONGEST {
+        line.to_owned()
+    } else {
+        let start: String = line.chars().take(LONGEST).collect();
+        format!("{start}…")
+    }
+}
