@@ -15,6 +15,9 @@ pub mod font;
 
 mod grid;
 
+#[cfg(test)]
+mod samples;
+
 pub mod region;
 
 pub mod boolean;
