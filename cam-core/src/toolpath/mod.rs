@@ -1,5 +1,7 @@
 //! From passes on a plank to the motions of one program, and how long they take.
 
+pub mod duration;
+
 use kurbo::Point;
 
 use geometry::arc_path::Turn;
