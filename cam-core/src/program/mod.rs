@@ -1,6 +1,6 @@
 //! RS-274 programs: writing them, and reading them back by a reader written from the standard.
 //!
-//! The [`writer`](write) turns toolpaths into text in a [`Dialect`]. The [`reader`] turns text into the motions that a
+//! The [writer](write()) turns toolpaths into text in a [`Dialect`]. The [`reader`] turns text into the motions that a
 //! controller would make of it. The two share no code, not even the spelling of numbers, so that a mistake in one is
 //! seen by the other.
 //!
