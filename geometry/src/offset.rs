@@ -94,7 +94,7 @@ impl Diagram {
     }
 
     /// Whether a vertex counts as further off than the distance (in grid steps).
-    fn is_beyond(&self, vertex: u32, distance: f64) -> bool {
+    pub(crate) fn is_beyond(&self, vertex: u32, distance: f64) -> bool {
         vertex != NONE && {
             let vertex = &self.vertices[vertex as usize];
             vertex.side == Side::Ground && vertex.clearance >= distance

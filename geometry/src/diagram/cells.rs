@@ -91,4 +91,12 @@ impl Shape {
             Shape::Line(start, direction) => direction.cross(place - start).abs(),
         }
     }
+
+    /// The nearest point on the site.
+    pub(crate) fn foot(self, place: Point) -> Point {
+        match self {
+            Shape::Point(point) => point,
+            Shape::Line(start, direction) => start + direction * direction.dot(place - start),
+        }
+    }
 }
