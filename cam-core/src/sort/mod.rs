@@ -25,6 +25,9 @@ pub use draw::draw_up;
 pub use faces::sha256_hex;
 pub use lining::Lining;
 
+#[cfg(test)]
+pub(crate) use tests::commission as commission_for_tests;
+
 /// All sorts of a commission.
 #[derive(Clone, Debug, Default)]
 pub struct DrawnUp {

@@ -26,7 +26,7 @@ fn character(character: char, count: u32) -> BillLine {
 }
 
 /// A 10-line commission of the given letters from one face.
-fn commission(letters: &str) -> Commission {
+pub(crate) fn commission(letters: &str) -> Commission {
     Commission {
         title: "Test".to_owned(),
         reference: String::new(),
