@@ -1,5 +1,7 @@
 //! Everything that the maker decides about one order; nothing derived.
 
+mod starting;
+
 use std::collections::BTreeMap;
 
 use crate::measure::{Length, System};
@@ -172,7 +174,7 @@ pub enum GlyphChoice {
     Character {
         /// The character.
         character: char,
-        /// OpenType feature tags.
+        /// OpenType feature tags; of a feature with several alternates, `salt=2` is the second.
         features: Vec<String>,
     },
     /// A ligature: the single glyph that this text becomes under the features.

@@ -1,5 +1,7 @@
 //! What the workshop owns: machine, cutters and woods.
 
+mod starting;
+
 use crate::measure::Length;
 
 /// The workshop's machine, cutters and woods.
