@@ -63,7 +63,8 @@ fn samples(pieces: &[OffsetPiece], tolerance: f64) -> Vec<Point> {
         }
     };
     for piece in pieces {
-        if let Some(centre) = piece.centre {
+        // A piece that ends where it starts is a point, not a circle: a corner never has ground all round it.
+        if let Some(centre) = piece.centre.filter(|_| piece.from != piece.to) {
             let angle = sweep(piece.from, piece.to, centre, Turn::Right);
             let arm = piece.from - centre;
             let count = chords(angle, arm.hypot(), tolerance * SAMPLING_PART);
