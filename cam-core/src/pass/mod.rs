@@ -2,6 +2,28 @@
 
 use geometry::arc_path::ArcPath;
 
+mod bench;
+mod cluster;
+mod curve;
+mod entry;
+mod error;
+mod fence;
+mod finishing;
+mod layers;
+mod plan;
+mod raster;
+mod select;
+mod separation;
+mod share;
+mod spans;
+#[cfg(test)]
+mod tests;
+mod tool;
+
+pub use error::PassError;
+pub use plan::plan;
+pub use separation::separation;
+
 /// All passes of one cutter over one sort, in face space, in the order of cutting.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SortPasses {

@@ -1,0 +1,247 @@
+//! The cutter over one sort as planning goes on: where it stands, what wood is left, and what was cut.
+
+use geometry::arc_path::ArcPath;
+use geometry::diagram::{Diagram, Wall};
+use kurbo::Point;
+
+use crate::commission::Direction;
+use crate::pass::Purpose;
+use crate::pass::cluster::clusters;
+use crate::pass::curve::Curve;
+use crate::pass::entry::Start;
+use crate::pass::fence::Fence;
+use crate::pass::raster::Raster;
+use crate::pass::select::{Stage, Stretch, wanted};
+use crate::pass::spans::Wanted;
+use crate::pass::tool::Tool;
+
+/// A cut as planned in the plane, before it is repeated for each layer.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Planned {
+    pub(super) purpose: Purpose,
+    pub(super) path: ArcPath,
+    pub(super) way: Way,
+    /// Whether wood stands on both sides of the cutter along a good part of it.
+    pub(super) full_width: bool,
+    /// Cut once at full depth, since the ground beside it is cleared.
+    pub(super) at_once: bool,
+}
+
+/// How the cutter gets down to a planned cut.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Way {
+    /// It is down.
+    Stay,
+    /// Straight down in cleared ground.
+    Open,
+    /// Straight down into wood.
+    Plunge,
+    /// Along a slope of its own that ends at the start of the path.
+    Ramp(ArcPath),
+    /// Sloping along the closed path itself.
+    Along,
+}
+
+/// Millimetres: over a longer way the cutter is lifted and moved rapidly.
+const LONGEST_LINK_MM: f64 = 30.0;
+
+/// Part of a cut with wood on both sides from which on the whole cut is fed slowly.
+const FULL_WIDTH_PART: f64 = 0.25;
+
+/// Where, in radii beside the path, wood on both sides makes a cut one of full width.
+const FULL_WIDTH_BESIDE: f64 = 0.7;
+
+/// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
+const SWEPT_SAGITTA: f64 = 0.05;
+
+pub(super) struct Bench<'a> {
+    pub(super) tool: &'a Tool<'a>,
+    pub(super) ground: &'a Diagram,
+    pub(super) fence: &'a Fence,
+    pub(super) direction: Direction,
+    /// Ground that this cutter can reach and that is not yet cleared.
+    pub(super) wood: Raster,
+    /// What it has swept.
+    pub(super) swept: Raster,
+    /// The part of the wood that has to go.
+    pub(super) todo: Raster,
+    pub(super) cuts: Vec<Planned>,
+    /// Where the cutter stands; `None` before the first cut.
+    pub(super) here: Option<Point>,
+    /// Whether the next cut may go on from here without lifting.
+    pub(super) down: bool,
+    /// Stretches that could not be entered.
+    pub(super) refused: usize,
+}
+
+impl Bench<'_> {
+    /// Cuts all stretches, place by place from the nearest, in each place stage by stage.
+    pub(super) fn clear(&mut self, stages: Vec<Stage>, purpose: Purpose) {
+        let mut places = clusters(stages, self.tool);
+        // Bound: every round takes one place.
+        while !places.is_empty() {
+            let next = self.nearest(places.iter().map(|stages| {
+                stages
+                    .first()
+                    .into_iter()
+                    .flatten()
+                    .map(|stretch| &stretch.curve)
+            }));
+            for stage in places.remove(next) {
+                self.clear_stage(stage, purpose);
+            }
+        }
+    }
+
+    fn clear_stage(&mut self, mut stage: Stage, purpose: Purpose) {
+        // Bound: every round takes one stretch.
+        while !stage.is_empty() {
+            let next = self.nearest(stage.iter().map(|stretch| std::iter::once(&stretch.curve)));
+            self.clear_stretch(&stage.remove(next), purpose);
+        }
+    }
+
+    /// The number of the group of curves of which one begins nearest to where the cutter stands.
+    fn nearest<'c, G: Iterator<Item = &'c Curve>>(&self, groups: impl Iterator<Item = G>) -> usize {
+        let Some(here) = self.here else { return 0 };
+        let distance = |curve: &Curve| match curve.pieces.first() {
+            Some(_) if curve.closed => curve
+                .samples(self.tool.radius)
+                .iter()
+                .map(|sample| sample.at.distance_squared(here))
+                .fold(f64::INFINITY, f64::min),
+            Some(piece) => piece.from.distance_squared(here),
+            None => f64::INFINITY,
+        };
+        let nearest = |group: G| group.map(distance).fold(f64::INFINITY, f64::min);
+        groups
+            .map(nearest)
+            .enumerate()
+            .min_by(|a, b| a.1.total_cmp(&b.1))
+            .map_or(0, |(number, _)| number)
+    }
+
+    fn clear_stretch(&mut self, stretch: &Stretch, purpose: Purpose) {
+        let needed = wanted(&stretch.curve, self.tool, &self.todo, stretch.meets);
+        if needed == Wanted::Parts(Vec::new()) {
+            return;
+        }
+        let natural = stretch.curve.fitted(stretch.fit);
+        let path = if self.runs_forward(stretch.curve.wall) {
+            natural
+        } else {
+            natural.reversed()
+        };
+        let limit = stretch.distance - stretch.fit;
+        let Some(start) = self.start(&path, stretch, limit) else {
+            self.refused += 1;
+            return;
+        };
+        if let Some(circle) = start.opening {
+            self.add(purpose, circle.path, circle.way);
+            let Some(again) = self.start(&path, stretch, limit) else {
+                self.refused += 1;
+                return;
+            };
+            if wanted(&stretch.curve, self.tool, &self.todo, stretch.meets)
+                == Wanted::Parts(Vec::new())
+            {
+                return;
+            }
+            self.add(purpose, again.path, again.way);
+            return;
+        }
+        self.add(purpose, start.path, start.way);
+    }
+
+    /// Whether curves along this wall are cut in the sense they come in, with the wall on the right.
+    ///
+    /// The spindle turns clockwise seen from above (M3). On the right of the feed the edges then move backwards, against the
+    /// feed of the cutter and so with the wood's motion past it: each edge enters at full chip thickness and leaves at none.
+    /// That is climb cutting, so it needs the uncut wood on the right. (Common practice, no source: an outline is climbed
+    /// clockwise, a pocket counter-clockwise.) Curves along the letter come far to near, so the wood left is on the wall's
+    /// side, the right; curves along the room come from outside in, so it is on the left.
+    pub(super) fn runs_forward(&self, wall: Wall) -> bool {
+        match (self.direction, wall) {
+            (Direction::Climb, Wall::Letter) | (Direction::Conventional, Wall::Room) => true,
+            (Direction::Climb, Wall::Room) | (Direction::Conventional, Wall::Letter) => false,
+        }
+    }
+
+    /// Adds a cut that is made layer by layer, and takes what it clears from the wood.
+    pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
+        self.add_cut(purpose, path, way, false);
+    }
+
+    /// Adds a cut, and takes what it clears from the wood.
+    pub(super) fn add_cut(&mut self, purpose: Purpose, path: ArcPath, way: Way, at_once: bool) {
+        self.here = Some(path.end());
+        // A path sloped along itself begins elsewhere in each layer, so what follows it cannot count on where it ends.
+        self.down = way != Way::Along;
+        let sagitta = self.wood.frame().cell * SWEPT_SAGITTA;
+        let points = path.points(sagitta);
+        let full_width = !at_once && self.full_width(&path);
+        self.swept.set_near(&points, self.tool.sweeps - sagitta);
+        self.wood.clear_near(&points, self.tool.sweeps - sagitta);
+        self.todo.clear_near(&points, self.tool.sweeps - sagitta);
+        self.cuts.push(Planned {
+            purpose,
+            path,
+            way,
+            full_width,
+            at_once,
+        });
+    }
+
+    /// Whether wood stands on both sides along a good part of the path.
+    fn full_width(&self, path: &ArcPath) -> bool {
+        let beside = self.tool.radius * FULL_WIDTH_BESIDE;
+        let (mut seen, mut full) = (0_usize, 0_usize);
+        for (at, direction) in places(path, self.tool.radius / 2.0) {
+            let left = kurbo::Vec2::new(-direction.y, direction.x) * beside;
+            seen += 1;
+            full += usize::from(self.wood.at(at + left) && self.wood.at(at - left));
+        }
+        full as f64 > seen as f64 * FULL_WIDTH_PART
+    }
+
+    /// Whether the cutter stands in cleared ground.
+    pub(super) fn is_free(&self, at: Point) -> bool {
+        !self.wood.any_in_disc(at, self.tool.frees)
+    }
+
+    /// How the cutter gets to a place in cleared ground.
+    pub(super) fn way_to(&self, to: Point, limit: f64) -> Way {
+        match self.here {
+            Some(here) if self.down && self.may_feed(here, to, limit) => Way::Stay,
+            Some(_) | None => Way::Open,
+        }
+    }
+
+    /// Whether the cutter may feed straight from here to there over cleared ground.
+    fn may_feed(&self, from: Point, to: Point, limit: f64) -> bool {
+        from.distance(to) <= LONGEST_LINK_MM
+            && !self.wood.any_near_line(from, to, self.tool.frees)
+            && self.fence.clears_line(from, to, limit)
+    }
+
+    fn start(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
+        crate::pass::entry::start(self, path, stretch, limit)
+    }
+}
+
+/// Places along a path with the direction there, `spacing` apart, the start included.
+pub(super) fn places(path: &ArcPath, spacing: f64) -> Vec<(Point, kurbo::Vec2)> {
+    let mut places = Vec::new();
+    let mut next = 0.0;
+    for (from, step) in path.from_and_steps() {
+        let length = step.length(from);
+        // Bound: lengths are finite and the spacing is a part of a cutter's radius.
+        while next < length {
+            places.push(step.at(from, next));
+            next += spacing;
+        }
+        next -= length;
+    }
+    places
+}

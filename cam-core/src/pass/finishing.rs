@@ -1,0 +1,210 @@
+//! Finishing: the letter's wall, cut once by the largest cutter that reaches it.
+
+use geometry::arc_path::{ArcPath, ArcStep, Turn};
+use geometry::diagram::Wall;
+use kurbo::Vec2;
+
+use crate::pass::Purpose;
+use crate::pass::bench::{Bench, places};
+use crate::pass::curve::Curve;
+use crate::pass::select::{Stretch, buried_radius, parts};
+use crate::pass::share::Finished;
+use crate::pass::spans::joined;
+use crate::pass::tool::Tool;
+
+/// The most that a smaller cutter goes over what a larger one finished, at each end, mm.
+const OVERLAP_MM: f64 = 0.3;
+/// Stretches of unfinished wall shorter than this are rounding, mm.
+const SHORTEST_STRETCH_MM: f64 = 0.002;
+/// Radius of leads in parts of the cutter's, tried in turn.
+const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
+/// How many places of a closed wall are tried for the start.
+const STARTS_TRIED: usize = 24;
+
+/// The curves of the wall that are this cutter's to finish.
+pub(super) fn own_stretches(
+    walls: &[Curve],
+    tool: &Tool<'_>,
+    finished: &Finished,
+    ground: &geometry::diagram::Diagram,
+) -> Vec<Curve> {
+    let overlap = overlap(tool);
+    let own = walls.iter().flat_map(|curve| {
+        let open: Vec<(f64, f64)> = finished
+            .open_stretches(curve, ground)
+            .into_iter()
+            .filter(|(from, to)| to - from > SHORTEST_STRETCH_MM)
+            .collect();
+        let wanted = joined(&open, curve.length(), true, overlap, tool.radius);
+        parts(curve, &wanted)
+    });
+    own.collect()
+}
+
+fn overlap(tool: &Tool<'_>) -> f64 {
+    OVERLAP_MM.min(tool.radius / 2.0)
+}
+
+impl Bench<'_> {
+    /// Finishes stretches of wall, always the nearest next.
+    pub(super) fn finish(&mut self, mut stretches: Vec<Curve>) {
+        // Bound: every round takes one stretch.
+        while !stretches.is_empty() {
+            let next = self.nearest_wall(&stretches);
+            self.finish_stretch(&stretches.swap_remove(next));
+        }
+    }
+
+    fn nearest_wall(&self, stretches: &[Curve]) -> usize {
+        let Some(here) = self.here else { return 0 };
+        let far = |curve: &Curve| {
+            curve
+                .pieces
+                .first()
+                .map_or(f64::INFINITY, |piece| piece.from.distance_squared(here))
+        };
+        (0..stretches.len())
+            .min_by(|&a, &b| far(&stretches[a]).total_cmp(&far(&stretches[b])))
+            .unwrap_or(0)
+    }
+
+    fn finish_stretch(&mut self, curve: &Curve) {
+        let tool = self.tool;
+        let natural = curve.fitted(tool.wall_fit);
+        if natural.steps.is_empty() {
+            return;
+        }
+        let forward = self.runs_forward(Wall::Letter);
+        let path = if forward { natural } else { natural.reversed() };
+        let path = if path.is_closed() {
+            self.lapped(&self.well_started(&path))
+        } else {
+            path
+        };
+        let lead_in = self.lead(&path, forward, End::Start);
+        let lead_out = self.lead(&path, forward, End::Finish);
+        let mut whole = lead_in.unwrap_or_else(|| ArcPath::starting_at(path.start));
+        whole.append(&path);
+        if let Some(lead_out) = lead_out {
+            whole.append(&lead_out);
+        }
+        if self.is_buried(&path) || !self.is_free_but_for_allowance(&whole) {
+            self.finish_in_layers(curve, path);
+            return;
+        }
+        let way = self.way_to(whole.start, tool.limit);
+        self.add_cut(Purpose::Finishing, whole, way, true);
+    }
+
+    /// Where the ground beside the wall could not be cleared before, the wall is cut layer by layer like any other ground.
+    fn finish_in_layers(&mut self, curve: &Curve, path: ArcPath) {
+        let tool = self.tool;
+        let stretch = Stretch {
+            curve: curve.clone(),
+            distance: tool.wall,
+            fit: tool.wall_fit,
+            meets: tool.selects,
+        };
+        match crate::pass::entry::start(self, &path, &stretch, tool.limit) {
+            Some(start) => {
+                if let Some(opening) = start.opening {
+                    self.add(Purpose::Finishing, opening.path, opening.way);
+                }
+                self.add(Purpose::Finishing, start.path, start.way);
+            }
+            None => self.refused += 1,
+        }
+    }
+
+    /// Whether somewhere along the wall more than the allowance is still in the way.
+    fn is_buried(&self, path: &ArcPath) -> bool {
+        let radius = buried_radius(self.tool);
+        places(path, self.tool.spacing)
+            .iter()
+            .any(|&(at, _)| self.wood.any_in_disc(at, radius))
+    }
+
+    fn is_free_but_for_allowance(&self, path: &ArcPath) -> bool {
+        let radius = buried_radius(self.tool);
+        !self.wood.any_in_disc(path.start, radius)
+    }
+
+    /// A closed wall started on its longest line or arc on which leads fit: there a mark shows least, and never in a corner.
+    fn well_started(&self, path: &ArcPath) -> ArcPath {
+        let mut passed = 0.0;
+        let mut steps: Vec<(f64, f64)> = Vec::with_capacity(path.steps.len());
+        for (from, step) in path.from_and_steps() {
+            let length = step.length(from);
+            steps.push((length, passed + length / 2.0));
+            passed += length;
+        }
+        steps.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let forward = self.runs_forward(Wall::Letter);
+        let fits = |along: f64| {
+            let turned = path.started_at(along);
+            let leads = self.lead(&turned, forward, End::Start).is_some();
+            leads.then_some(turned)
+        };
+        steps
+            .iter()
+            .take(STARTS_TRIED)
+            .find_map(|&(_, middle)| fits(middle))
+            .unwrap_or_else(|| path.clone())
+    }
+
+    /// A closed wall that goes on over its own start.
+    fn lapped(&self, path: &ArcPath) -> ArcPath {
+        let more = overlap(self.tool).min(path.length() / 4.0);
+        let mut lapped = path.clone();
+        lapped.append(&path.stretch(0.0, more));
+        lapped
+    }
+
+    /// A quarter turn between cleared ground and the path's start or end, tangential to it, away from the wall.
+    fn lead(&self, path: &ArcPath, forward: bool, end: End) -> Option<ArcPath> {
+        let (at, direction) = match end {
+            End::Start => path.at(0.0),
+            End::Finish => (path.end(), path.at(path.length()).1),
+        };
+        // The wall lies on the right of curves cut forward.
+        let (away, turn) = if forward {
+            (Vec2::new(-direction.y, direction.x), Turn::Left)
+        } else {
+            (Vec2::new(direction.y, -direction.x), Turn::Right)
+        };
+        LEADS.iter().find_map(|part| {
+            let size = self.tool.radius * part;
+            let centre = at + away * size;
+            let lead = match end {
+                End::Start => ArcPath {
+                    start: centre - direction * size,
+                    steps: vec![ArcStep::Arc {
+                        to: at,
+                        centre,
+                        turn,
+                    }],
+                },
+                End::Finish => ArcPath {
+                    start: at,
+                    steps: vec![ArcStep::Arc {
+                        to: centre + direction * size,
+                        centre,
+                        turn,
+                    }],
+                },
+            };
+            let off = match end {
+                End::Start => lead.start,
+                End::Finish => lead.end(),
+            };
+            let fits = self.is_free(off) && self.fence.clears(&lead, self.tool.limit);
+            fits.then_some(lead)
+        })
+    }
+}
+
+#[derive(Clone, Copy)]
+enum End {
+    Start,
+    Finish,
+}

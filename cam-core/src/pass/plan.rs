@@ -1,0 +1,335 @@
+//! The passes of all cutters over one sort.
+
+use geometry::arc_path::ArcPath;
+use geometry::diagram::Diagram;
+use kurbo::{Point, Rect};
+
+use crate::commission::Commission;
+use crate::finding::{Finding, Severity, Subject};
+use crate::pass::bench::Bench;
+use crate::pass::curve::Curve;
+use crate::pass::fence::Fence;
+use crate::pass::finishing::own_stretches;
+use crate::pass::layers::in_layers;
+use crate::pass::raster::{Frame, Raster};
+use crate::pass::select::{narrow, stages};
+use crate::pass::share::Finished;
+use crate::pass::tool::Tool;
+use crate::pass::{Entry, PassError, Purpose, SortPasses};
+use crate::sort::Sort;
+use crate::workshop::{Cutter, CutterShape, Workshop};
+
+/// Cells to the radius of the smallest cutter.
+const CELLS_PER_RADIUS: f64 = 6.0;
+/// The finest and the coarsest cells, mm.
+const CELL_MM: [f64; 2] = [0.05, 0.2];
+/// How far beyond the block's edge the ground is cleared too, mm, so that no ridge stands along a sawn edge.
+const BEYOND_BLOCK_MM: f64 = 0.25;
+/// Left ground smaller than this is not worth a finding, mm².
+const LEAST_LEFT_MM2: f64 = 0.05;
+/// What a path may come nearer than a cutter's radius, mm: the noise of the arithmetic.
+const NOISE_MM: f64 = 1e-6;
+
+/// Plans the passes of every flat cutter of the commission over one sort, from the largest cutter to the smallest.
+///
+/// `ground` is the sort's face in its room. The result has one entry for each flat cutter that has something to do or not, in
+/// face space. Ground is cleared to each cutter's depth: the relief, or what the cutter can. The letter's wall is cut by
+/// the largest cutter that comes within the commission's tolerance of it, and lies between 0 and the tolerance outside the
+/// drawn letter.
+///
+/// # Errors
+/// Where the commission names a cutter that the workshop does not have, or no flat cutter, or numbers that no cut can be
+/// planned with.
+pub fn plan(
+    sort: &Sort,
+    ground: &Diagram,
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Result<(Vec<SortPasses>, Vec<Finding>), PassError> {
+    let mut findings = Vec::new();
+    let cutters = cutters(commission, workshop, &mut findings)?;
+    let frame = frame(ground, &cutters);
+    let fence = Fence::around(ground);
+    let block = block_mask(sort, frame);
+    let mut account = Account::default();
+    let mut passes = Vec::new();
+    for (number, cutter) in cutters.iter().enumerate() {
+        let tool = Tool::new(cutter, &commission.cutting, frame);
+        let purpose = if number == 0 {
+            Purpose::Roughing
+        } else {
+            Purpose::Rest
+        };
+        let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
+        let mut wood = reach(&walls, &tool, frame);
+        account.take_cleared(&mut wood, tool.depth);
+        let mut bench = Bench {
+            tool: &tool,
+            ground,
+            fence: &fence,
+            direction: commission.cutting.direction,
+            todo: wood.both(&block),
+            wood,
+            swept: Raster::empty(frame),
+            cuts: Vec::new(),
+            here: None,
+            down: false,
+            refused: 0,
+        };
+        clear(&mut bench, &walls, purpose, account.furthest(tool.depth));
+        let own = own_stretches(&walls, &tool, &account.finished, ground);
+        bench.finish(own);
+        account.record(&bench, &walls, commission, ground);
+        let made = SortPasses {
+            cutter: cutter.id.clone(),
+            cuts: in_layers(&bench.cuts, &tool),
+        };
+        findings.extend(check(sort, &made, &tool, &fence));
+        findings.extend(shallow(sort, &made, &tool, commission));
+        passes.push(made);
+    }
+    findings.extend(account.left(sort));
+    Ok((passes, findings))
+}
+
+/// The flat cutters from large to small; others give a finding.
+fn cutters<'w>(
+    commission: &Commission,
+    workshop: &'w Workshop,
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<&'w Cutter>, PassError> {
+    let mut cutters: Vec<&Cutter> = Vec::new();
+    for id in &commission.cutting.cutters {
+        let cutter = workshop
+            .cutter(id)
+            .ok_or_else(|| PassError::UnknownCutter(id.clone()))?;
+        let usable = [
+            cutter.diameter,
+            cutter.step_down,
+            cutter.step_over,
+            cutter.max_depth,
+            cutter.flute_length,
+        ];
+        if usable
+            .iter()
+            .any(|length| !(length.in_mm() > 0.0 && length.in_mm().is_finite()))
+        {
+            return Err(PassError::NoSize(id.clone()));
+        }
+        match cutter.shape {
+            CutterShape::Flat if cutters.iter().all(|known| known.id != *id) => {
+                cutters.push(cutter);
+            }
+            CutterShape::Flat => {}
+            CutterShape::Ball | CutterShape::Conical { .. } => findings.push(Finding {
+                severity: Severity::Warning,
+                subject: Subject::Cutter(id.clone()),
+                kind: "cutter-not-flat",
+                text: format!(
+                    "Cutter {id} is not used: clearing ground and finishing walls takes flat cutters, and passes for other \
+                     shapes are not made yet."
+                ),
+                remedy: "Take it off the commission, or leave it: the flat cutters do the work.".into(),
+            }),
+        }
+    }
+    if cutters.is_empty() {
+        return Err(PassError::NoFlatCutter);
+    }
+    if !(commission.cutting.relief.in_mm() > 0.0 && commission.cutting.relief.in_mm().is_finite()) {
+        return Err(PassError::NoRelief);
+    }
+    cutters.sort_by(|a, b| {
+        b.diameter
+            .in_mm()
+            .total_cmp(&a.diameter.in_mm())
+            .then_with(|| a.id.cmp(&b.id))
+    });
+    Ok(cutters)
+}
+
+fn frame(ground: &Diagram, cutters: &[&Cutter]) -> Frame {
+    let smallest = cutters
+        .iter()
+        .map(|cutter| cutter.radius_mm())
+        .fold(f64::INFINITY, f64::min);
+    let room = ground.room();
+    let first = room.first().copied().unwrap_or(Point::ORIGIN);
+    let area = room
+        .iter()
+        .fold(Rect::from_points(first, first), |area, &point| {
+            area.union_pt(point)
+        });
+    Frame::over(
+        area,
+        (smallest / CELLS_PER_RADIUS).clamp(CELL_MM[0], CELL_MM[1]),
+    )
+}
+
+/// The block and a little beyond its edge.
+fn block_mask(sort: &Sort, frame: Frame) -> Raster {
+    let mut mask = Raster::empty(frame);
+    let mut outline = sort.block.outline.clone();
+    mask.set_inside(std::slice::from_ref(&outline));
+    outline.extend(outline.first().copied());
+    mask.set_near(&outline, BEYOND_BLOCK_MM);
+    mask
+}
+
+/// The cells that a cutter sweeps whole from somewhere within its finishing curves.
+fn reach(walls: &[Curve], tool: &Tool<'_>, frame: Frame) -> Raster {
+    let sagitta = frame.cell * 0.05;
+    let rings: Vec<Vec<Point>> = walls.iter().map(|curve| curve.points(sagitta)).collect();
+    let mut reach = Raster::empty(frame);
+    reach.set_inside(&rings);
+    for ring in &rings {
+        reach.set_near(ring, tool.reaches);
+    }
+    reach
+}
+
+fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64) {
+    let mut todo = roughable(bench);
+    let stages = stages(bench.ground, bench.tool, &mut todo, furthest);
+    bench.clear(stages, purpose);
+    let narrow = narrow(walls, bench.tool, &bench.todo);
+    bench.clear(vec![narrow], Purpose::Rest);
+}
+
+/// What roughing has to clear: what can be reached with the allowance kept.
+fn roughable(bench: &Bench<'_>) -> Raster {
+    let tool = bench.tool;
+    let nearest: Vec<Curve> = bench
+        .ground
+        .offset(tool.first)
+        .iter()
+        .map(Curve::whole)
+        .collect();
+    bench.todo.both(&reach(&nearest, tool, bench.todo.frame()))
+}
+
+/// What the cutters so far have done.
+#[derive(Default)]
+struct Account {
+    /// Ground cleared, with the depth, one entry for each cutter.
+    cleared: Vec<(f64, Raster)>,
+    /// Ground that a cutter could reach and did not clear, with its depth.
+    missed: Vec<(f64, Raster)>,
+    finished: Finished,
+    /// Depth and nearest roughing distance of each cutter.
+    before: Vec<(f64, f64)>,
+}
+
+impl Account {
+    fn take_cleared(&self, wood: &mut Raster, depth: f64) {
+        for (cleared, raster) in &self.cleared {
+            if *cleared >= depth - NOISE_MM {
+                wood.remove(raster);
+            }
+        }
+    }
+
+    /// How far from the walls a next cutter of this depth can find ground at all that is not cleared.
+    fn furthest(&self, depth: f64) -> f64 {
+        self.before
+            .iter()
+            .filter(|before| before.0 >= depth - NOISE_MM)
+            .map(|before| before.1)
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    fn record(
+        &mut self,
+        bench: &Bench<'_>,
+        walls: &[Curve],
+        commission: &Commission,
+        ground: &Diagram,
+    ) {
+        let tool = bench.tool;
+        self.cleared.push((tool.depth, bench.swept.clone()));
+        self.missed.push((tool.depth, bench.todo.clone()));
+        self.before.push((tool.depth, tool.first));
+        for curve in walls {
+            let slack = commission.cutting.tolerance.in_mm();
+            self.finished.add(curve, tool.wall, slack, ground);
+        }
+    }
+
+    /// A finding where ground that some cutter reaches is left by all.
+    fn left(&self, sort: &Sort) -> Option<Finding> {
+        let mut all: Option<Raster> = None;
+        for (depth, missed) in &self.missed {
+            let mut missed = missed.clone();
+            self.take_cleared(&mut missed, *depth);
+            match &mut all {
+                Some(all) => all.add(&missed),
+                None => all = Some(missed),
+            }
+        }
+        let left = all?;
+        let cell = left.frame().cell;
+        let area = left.count() as f64 * cell * cell;
+        let first = left.middles().next()?;
+        (area > LEAST_LEFT_MM2).then(|| Finding {
+            severity: Severity::Warning,
+            subject: Subject::Sort(sort.name.clone()),
+            kind: "ground-left",
+            text: format!(
+                "About {area:.1} mm² of ground that a cutter could reach is left, some of it at {:.1}, {:.1}.",
+                first.x, first.y
+            ),
+            remedy: "Give the commission a cutter that can cut straight down, or a smaller one.".into(),
+        })
+    }
+}
+
+/// Every path is measured against the letter, whatever made it; one that comes too near stops the programs.
+fn check(sort: &Sort, made: &SortPasses, tool: &Tool<'_>, fence: &Fence) -> Option<Finding> {
+    let limit = tool.radius - NOISE_MM;
+    let mut here: Option<Point> = None;
+    let too_near = made.cuts.iter().find(|cut| {
+        let linked = match (&cut.entry, here) {
+            (Entry::StayDown, Some(from)) => fence.clears_line(from, cut.path.start, limit),
+            (Entry::StayDown, None) => false,
+            (Entry::Ramp { path, .. }, _) => fence.clears(path, limit),
+            (Entry::Open | Entry::Plunge, _) => true,
+        };
+        here = Some(cut.path.end());
+        !(linked && fence.clears(&cut.path, limit) && is_finite(&cut.path))
+    })?;
+    Some(Finding {
+        severity: Severity::Stop,
+        subject: Subject::Sort(sort.name.clone()),
+        kind: "path-too-near-the-letter",
+        text: format!(
+            "A path of cutter {} would come nearer to the letter than its radius, near {:.2}, {:.2}; this is a fault of the \
+             program, not of the commission.",
+            made.cutter, too_near.path.start.x, too_near.path.start.y
+        ),
+        remedy: "Leave this sort out, or try another size or tolerance, and report the fault with the commission.".into(),
+    })
+}
+
+fn is_finite(path: &ArcPath) -> bool {
+    path.start.is_finite() && path.length().is_finite()
+}
+
+fn shallow(
+    sort: &Sort,
+    made: &SortPasses,
+    tool: &Tool<'_>,
+    commission: &Commission,
+) -> Option<Finding> {
+    let least: f64 = commission.cutting.least_relief.in_mm();
+    let is_shallow = tool.depth < least - NOISE_MM && !made.cuts.is_empty();
+    is_shallow.then(|| Finding {
+        severity: Severity::Warning,
+        subject: Subject::Sort(sort.name.clone()),
+        kind: "ground-too-shallow",
+        text: format!(
+            "Where only cutter {} reaches, the ground is {:.2} mm deep, less than the least relief of {least:.2} mm.",
+            made.cutter, tool.depth
+        ),
+        remedy: "Use a cutter that can go deeper, or allow a shallower ground.".into(),
+    })
+}

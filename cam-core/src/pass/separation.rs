@@ -1,0 +1,357 @@
+//! Separation: cutting the blocks out of a plank, true to size, held by tabs or a skin.
+
+use std::sync::Arc;
+
+use geometry::arc_path::{ArcPath, ArcStep, Turn};
+use kurbo::{Point, Rect, Vec2};
+
+use crate::commission::{Commission, Direction, Hold, Separation};
+use crate::pass::entry::to_and_fro;
+use crate::pass::layers::sloping_on;
+use crate::pass::spans::{Wanted, joined};
+use crate::pass::tool::{FULL_WIDTH_FEED, layers, ramp_length};
+use crate::pass::{Cut, Entry, PassError, Purpose, SortPasses};
+use crate::plank::{Place, Plank};
+use crate::sort::Sort;
+use crate::workshop::{Cutter, CutterShape, Workshop};
+
+/// Distance between the places of an outline where tabs are looked for, mm; a tab may come out wider by as much at each end.
+const LOOK_MM: f64 = 0.1;
+/// A side this many tab places long gets two tabs rather than one.
+const LONG_SIDE: f64 = 4.0;
+/// The least part of each outline that is cut through.
+const LEAST_THROUGH: f64 = 0.5;
+/// What a sum of lengths may be off by, mm.
+const NOISE_MM: f64 = 1e-6;
+
+/// The passes that cut every block of a plank out of it, in plank space; none where the blocks are sawn.
+///
+/// The cutter goes round each block at its radius from the edge, so blocks come out true to size, and in layers down to the
+/// bed, or to the skin. Tabs stand at the left and right sides, where neighbours in a row have theirs as well; a cutter going
+/// round one block also spares its neighbours' tabs.
+///
+/// # Errors
+/// Where the cutter is unknown, not flat, too short to reach through, or wider than the lane; where tabs would leave less than
+/// half of an outline cut through.
+pub fn separation(
+    plank: &Plank,
+    sorts: &[Arc<Sort>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Result<SortPasses, PassError> {
+    let (cutter, hold) = match &commission.planks.separation {
+        Separation::Saw => return Ok(SortPasses::default()),
+        Separation::Router { cutter, hold } => (
+            workshop
+                .cutter(cutter)
+                .ok_or_else(|| PassError::UnknownCutter(cutter.clone()))?,
+            *hold,
+        ),
+    };
+    let round = Round::new(plank, cutter, hold, commission)?;
+    let blocks = blocks(plank, sorts)?;
+    let tabs: Vec<Rect> = blocks.iter().flat_map(|block| round.tabs(block)).collect();
+    let mut cuts = Vec::new();
+    for block in &blocks {
+        cuts.extend(round.cut_out(block, &tabs, plank)?);
+    }
+    Ok(SortPasses {
+        cutter: cutter.id.clone(),
+        cuts,
+    })
+}
+
+/// A block where it lies on the plank.
+struct Lying<'a> {
+    place: &'a Place,
+    outline: Vec<Point>,
+    bounds: Rect,
+}
+
+/// How every block is cut out.
+struct Round<'a> {
+    cutter: &'a Cutter,
+    radius: f64,
+    direction: Direction,
+    lane: f64,
+    /// Length of a tab along the edge; 0 without tabs.
+    tab: f64,
+    /// Depths of the layers all round.
+    whole: Vec<f64>,
+    /// Depths of the layers between the tabs.
+    between: Vec<f64>,
+}
+
+fn blocks<'a>(plank: &'a Plank, sorts: &[Arc<Sort>]) -> Result<Vec<Lying<'a>>, PassError> {
+    crate::toolpath::in_rows(&plank.places)
+        .into_iter()
+        .map(|place| {
+            let sort = sorts
+                .get(place.sort)
+                .ok_or_else(|| PassError::UnknownSort {
+                    place: place.id.clone(),
+                    plank: plank.id.clone(),
+                })?;
+            let outline: Vec<Point> = sort
+                .block
+                .outline
+                .iter()
+                .map(|&point| point + place.at)
+                .collect();
+            let first = outline.first().copied().unwrap_or(Point::ORIGIN);
+            let bounds = outline
+                .iter()
+                .fold(Rect::from_points(first, first), |bounds, &point| {
+                    bounds.union_pt(point)
+                });
+            Ok(Lying {
+                place,
+                outline,
+                bounds,
+            })
+        })
+        .collect()
+}
+
+impl<'a> Round<'a> {
+    fn new(
+        plank: &Plank,
+        cutter: &'a Cutter,
+        hold: Hold,
+        commission: &Commission,
+    ) -> Result<Round<'a>, PassError> {
+        match cutter.shape {
+            CutterShape::Flat => {}
+            CutterShape::Ball | CutterShape::Conical { .. } => {
+                return Err(PassError::SeparationNotFlat(cutter.id.clone()));
+            }
+        }
+        let diameter = cutter.diameter.in_mm();
+        if !(diameter > 0.0 && cutter.step_down.in_mm() > 0.0) {
+            return Err(PassError::NoSize(cutter.id.clone()));
+        }
+        let lane = commission.planks.lane.in_mm();
+        if lane < diameter - NOISE_MM {
+            return Err(PassError::LaneTooNarrow {
+                cutter: cutter.id.clone(),
+                lane_mm: lane,
+                diameter_mm: diameter,
+            });
+        }
+        let height = commission.height_to_paper.in_mm();
+        let (bottom, tab_top, tab) = match hold {
+            Hold::Tabs {
+                width,
+                height: tall,
+            } => {
+                let top = (height - tall.in_mm()).clamp(0.0, height);
+                (height, top, width.in_mm().max(0.0))
+            }
+            Hold::Skin(skin) => {
+                let bottom = (height - skin.in_mm()).clamp(0.0, height);
+                (bottom, bottom, 0.0)
+            }
+        };
+        let reach = cutter.max_depth.in_mm().min(cutter.flute_length.in_mm());
+        if reach < bottom - NOISE_MM {
+            return Err(PassError::CannotReachThrough {
+                cutter: cutter.id.clone(),
+                plank: plank.id.clone(),
+                reach_mm: reach,
+                needed_mm: bottom,
+            });
+        }
+        let step = cutter.step_down.in_mm();
+        Ok(Round {
+            cutter,
+            radius: cutter.radius_mm(),
+            direction: commission.cutting.direction,
+            lane,
+            tab,
+            whole: depths(0.0, tab_top, step),
+            between: depths(tab_top, bottom, step),
+        })
+    }
+
+    /// The wood that must stand between a block and its neighbours.
+    fn tabs(&self, block: &Lying<'_>) -> Vec<Rect> {
+        if self.tab <= 0.0 {
+            return Vec::new();
+        }
+        let bounds = block.bounds;
+        let is_long = bounds.height() > LONG_SIDE * (self.tab + 2.0 * self.radius);
+        let parts: &[f64] = if is_long { &[0.25, 0.75] } else { &[0.5] };
+        let tabs = parts.iter().flat_map(|part| {
+            let middle = bounds.y0 + bounds.height() * part;
+            let (low, high) = (middle - self.tab / 2.0, middle + self.tab / 2.0);
+            [
+                Rect::new(bounds.x0 - self.lane, low, bounds.x0, high),
+                Rect::new(bounds.x1, low, bounds.x1 + self.lane, high),
+            ]
+        });
+        tabs.collect()
+    }
+
+    fn cut_out(
+        &self,
+        block: &Lying<'_>,
+        tabs: &[Rect],
+        plank: &Plank,
+    ) -> Result<Vec<Cut>, PassError> {
+        let mut cuts = Vec::new();
+        if block.outline.len() < 3 {
+            return Ok(cuts);
+        }
+        let path = self.around(&block.outline);
+        let mut above = 0.0;
+        for (layer, &depth) in (0_u32..).zip(&self.whole) {
+            let slope = ramp_length(self.cutter, depth - above);
+            let (ramp, round) = sloping_on(&path, slope, layer);
+            cuts.push(self.cut(layer, depth, round, Some((ramp, above))));
+            above = depth;
+        }
+        if self.between.is_empty() {
+            return Ok(cuts);
+        }
+        let raised = self.raised(&path, block, tabs);
+        let tab_top = above;
+        let first = cuts.len() as u32;
+        let Wanted::Parts(raised) = raised else {
+            return Err(self.too_wide(block, plank));
+        };
+        let length = path.length();
+        let total: f64 = raised.iter().map(|(from, to)| to - from).sum();
+        if total > length * (1.0 - LEAST_THROUGH) {
+            return Err(self.too_wide(block, plank));
+        }
+        for (layer, &depth) in (first..).zip(&self.between) {
+            if raised.is_empty() {
+                let slope = ramp_length(self.cutter, depth - above);
+                let (ramp, round) = sloping_on(&path, slope, layer);
+                cuts.push(self.cut(layer, depth, round, Some((ramp, above))));
+            }
+            for (number, tab) in raised.iter().enumerate() {
+                let next = raised
+                    .get(number + 1)
+                    .map_or(raised[0].0 + length, |next| next.0);
+                // Over the tab at its height, then down into the groove beyond it.
+                cuts.push(self.cut(layer, tab_top, turned(&path, tab.0, tab.1), None));
+                let groove = turned(&path, tab.1, next);
+                let slope = ramp_length(self.cutter, depth - above);
+                let ramp = to_and_fro(&groove, groove.length(), slope);
+                cuts.push(self.cut(layer, depth, groove, Some((ramp, above))));
+            }
+            above = depth;
+        }
+        Ok(cuts)
+    }
+
+    fn too_wide(&self, block: &Lying<'_>, plank: &Plank) -> PassError {
+        PassError::TabsTooWide {
+            place: block.place.id.clone(),
+            plank: plank.id.clone(),
+        }
+    }
+
+    fn cut(&self, layer: u32, depth: f64, path: ArcPath, ramp: Option<(ArcPath, f64)>) -> Cut {
+        Cut {
+            purpose: Purpose::Separation,
+            layer,
+            depth_mm: depth,
+            entry: ramp.map_or(Entry::Open, |(path, from_depth_mm)| Entry::Ramp {
+                path,
+                from_depth_mm,
+            }),
+            path,
+            feed_mm_min: self.cutter.feed_mm_min * FULL_WIDTH_FEED,
+        }
+    }
+
+    /// Where along the path the cutter would take away some of a tab.
+    fn raised(&self, path: &ArcPath, block: &Lying<'_>, tabs: &[Rect]) -> Wanted {
+        let near = block.bounds.inflate(2.0 * self.radius, 2.0 * self.radius);
+        let tabs: Vec<&Rect> = tabs.iter().filter(|tab| tab.overlaps(near)).collect();
+        let mut found: Vec<(f64, f64)> = Vec::new();
+        for (number, (at, _)) in crate::pass::bench::places(path, LOOK_MM)
+            .into_iter()
+            .enumerate()
+        {
+            if tabs.iter().any(|tab| distance(tab, at) < self.radius) {
+                let along = number as f64 * LOOK_MM;
+                found.push((along, along));
+            }
+        }
+        joined(&found, path.length(), true, LOOK_MM, LOOK_MM)
+    }
+
+    /// Round the block at the cutter's radius from its edge: clockwise, with the block on the right, to climb.
+    ///
+    /// Round outer corners the cutter's centre goes on an arc about the corner, which keeps the corner sharp; into inner
+    /// corners it goes as far as it can.
+    fn around(&self, outline: &[Point]) -> ArcPath {
+        let count = outline.len();
+        let corner = |index: usize| outline[count - 1 - index % count];
+        let outward = |index: usize| {
+            let edge = corner(index + 1) - corner(index);
+            Vec2::new(-edge.y, edge.x) / edge.hypot().max(f64::MIN_POSITIVE)
+        };
+        let mut path: Option<ArcPath> = None;
+        let mut go = |to: Point, centre: Option<Point>| match (&mut path, centre) {
+            (None, _) => path = Some(ArcPath::starting_at(to)),
+            (Some(path), None) => path.steps.push(ArcStep::Line { to }),
+            (Some(path), Some(centre)) => path.steps.push(ArcStep::Arc {
+                to,
+                centre,
+                turn: Turn::Right,
+            }),
+        };
+        // Begins and ends in the middle of the first edge.
+        let middle = corner(0).midpoint(corner(1)) + outward(0) * self.radius;
+        go(middle, None);
+        for index in 0..count {
+            let (before, after, at) = (outward(index), outward(index + 1), corner(index + 1));
+            if before.cross(after) < 0.0 {
+                go(at + before * self.radius, None);
+                go(at + after * self.radius, Some(at));
+            } else {
+                let both = before + after;
+                go(at + both * (self.radius / (1.0 + before.dot(after))), None);
+            }
+        }
+        go(middle, None);
+        let path = path.unwrap_or_else(|| ArcPath::starting_at(middle));
+        match self.direction {
+            Direction::Climb => path,
+            Direction::Conventional => path.reversed(),
+        }
+    }
+}
+
+/// A stretch of a closed path that may go on over its start.
+fn turned(path: &ArcPath, from: f64, to: f64) -> ArcPath {
+    let length = path.length();
+    path.started_at(from % length).stretch(0.0, to - from)
+}
+
+/// Depths of equal layers, not deeper than the step, from one depth to another.
+fn depths(from: f64, to: f64, step: f64) -> Vec<f64> {
+    if to - from <= NOISE_MM {
+        return Vec::new();
+    }
+    let count = layers(to - from, step);
+    (1..=count)
+        .map(|number| {
+            if number == count {
+                to
+            } else {
+                from + (to - from) * f64::from(number) / f64::from(count)
+            }
+        })
+        .collect()
+}
+
+fn distance(rect: &Rect, at: Point) -> f64 {
+    let x = (rect.x0 - at.x).max(at.x - rect.x1).max(0.0);
+    let y = (rect.y0 - at.y).max(at.y - rect.y1).max(0.0);
+    x.hypot(y)
+}

@@ -1,0 +1,179 @@
+//! Which cutter finishes which stretch of the letter's wall.
+//!
+//! Every piece of a finishing curve belongs to one site of the wall and to a stretch of it. What the pieces of larger cutters
+//! cover is finished; a smaller cutter takes what is left of its own pieces.
+
+use std::collections::BTreeMap;
+use std::f64::consts::TAU;
+
+use geometry::diagram::{Diagram, Site, SiteKind, Wall};
+use geometry::offset::OffsetPiece;
+use kurbo::Point;
+
+use crate::pass::curve::Curve;
+use crate::pass::spans::{gaps, insert};
+
+/// The stretches of wall finished so far. Of a segment a stretch is given by its parts, 0 to 1; of a corner by the angle of
+/// the cutter's centre, clockwise from the direction of the segment that starts there.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Finished {
+    sites: BTreeMap<Site, Vec<(f64, f64)>>,
+}
+
+/// The most corners that a cutter may pass over between two places that it touches, for what lies between to be judged.
+const MOST_PASSED: u32 = 256;
+
+impl Finished {
+    /// Lengths along a closed finishing curve between which it touches wall that is not finished yet.
+    pub(super) fn open_stretches(&self, curve: &Curve, ground: &Diagram) -> Vec<(f64, f64)> {
+        let mut open: Vec<(f64, f64)> = Vec::new();
+        let mut add = |from: f64, to: f64| match open.last_mut() {
+            Some(last) if from - last.1 < 1e-9 => last.1 = to,
+            _ => open.push((from, to)),
+        };
+        for (piece, begins, ends) in curve.pieces_along() {
+            if piece.site.wall == Wall::Room {
+                continue;
+            }
+            let Some(done) = self.sites.get(&piece.site) else {
+                add(begins, ends);
+                continue;
+            };
+            let Some((from, to)) = covered(ground, piece) else {
+                continue;
+            };
+            let scale = if to == from {
+                0.0
+            } else {
+                (ends - begins) / (to - from)
+            };
+            let mut left: Vec<(f64, f64)> = gaps(done, from.min(to), from.max(to))
+                .into_iter()
+                .map(|(lower, upper)| {
+                    let (a, b) = ((lower - from) * scale, (upper - from) * scale);
+                    (begins + a.min(b), begins + a.max(b))
+                })
+                .collect();
+            left.sort_by(|a, b| a.0.total_cmp(&b.0));
+            for (lower, upper) in left {
+                add(lower, upper);
+            }
+        }
+        open
+    }
+
+    /// Counts as finished what a closed finishing curve at `distance` touches, and the wall between two touched places that
+    /// is nowhere further than `slack` from being touched.
+    pub(super) fn add(&mut self, curve: &Curve, distance: f64, slack: f64, ground: &Diagram) {
+        let pieces = &curve.pieces;
+        for (number, piece) in pieces.iter().enumerate() {
+            if piece.site.wall == Wall::Room {
+                continue;
+            }
+            if let Some((from, to)) = covered(ground, piece) {
+                self.mark(piece.site, from.min(to), from.max(to));
+            }
+            let next = &pieces[(number + 1) % pieces.len()];
+            self.bridge(piece, next, distance + slack, ground);
+        }
+    }
+
+    fn mark(&mut self, site: Site, from: f64, to: f64) {
+        insert(self.sites.entry(site).or_default(), from, to);
+    }
+
+    /// Marks the wall passed over between two neighbouring pieces, if all of it is within `reach` of the place where they
+    /// meet. A finishing curve has the letter on its right, so it goes down the numbers of the ring.
+    fn bridge(&mut self, piece: &OffsetPiece, next: &OffsetPiece, reach: f64, ground: &Diagram) {
+        let (a, b) = (piece.site, next.site);
+        if b.wall == Wall::Room || a.ring != b.ring || a == b {
+            return;
+        }
+        let Some(count) = ring_length(ground, a) else {
+            return;
+        };
+        let before = |index: u32| if index == 0 { count - 1 } else { index - 1 };
+        // The corners that lie between, from the one after `a` to the one before `b`.
+        let mut corner = match a.kind {
+            SiteKind::Segment => a.index,
+            SiteKind::Corner => before(a.index),
+        };
+        let stop = match b.kind {
+            SiteKind::Segment => b.index,
+            SiteKind::Corner => before(b.index),
+        };
+        let mut passed = Vec::new();
+        while corner != stop {
+            if passed.len() as u32 > MOST_PASSED.min(count) {
+                return;
+            }
+            // A corner that is the next site itself is no gap.
+            if b.kind == SiteKind::Corner && corner == b.index {
+                break;
+            }
+            passed.push(corner);
+            corner = before(corner);
+        }
+        let site = |index: u32, kind: SiteKind| Site { index, kind, ..a };
+        let near = |&index: &u32| {
+            ground
+                .segment(site(index, SiteKind::Corner))
+                .is_some_and(|(at, _)| at.distance(piece.to) <= reach)
+        };
+        if passed.is_empty() || !passed.iter().all(near) {
+            return;
+        }
+        for &index in &passed {
+            self.mark(site(index, SiteKind::Corner), 0.0, TAU);
+        }
+        for pair in passed.windows(2) {
+            self.mark(site(pair[1], SiteKind::Segment), 0.0, 1.0);
+        }
+        if let (SiteKind::Segment, Some(part)) = (a.kind, part_of(ground, a, piece.to)) {
+            self.mark(a, 0.0, part);
+        }
+        if a.kind == SiteKind::Corner {
+            self.mark(site(before(a.index), SiteKind::Segment), 0.0, 1.0);
+        }
+        match (b.kind, part_of(ground, b, next.from)) {
+            (SiteKind::Segment, Some(part)) => self.mark(b, part, 1.0),
+            (SiteKind::Corner, _) => self.mark(site(b.index, SiteKind::Segment), 0.0, 1.0),
+            (SiteKind::Segment, None) => {}
+        }
+    }
+}
+
+/// The stretch of its site that a piece touches, from its start to its end.
+fn covered(ground: &Diagram, piece: &OffsetPiece) -> Option<(f64, f64)> {
+    match piece.site.kind {
+        SiteKind::Segment => Some((
+            part_of(ground, piece.site, piece.from)?,
+            part_of(ground, piece.site, piece.to)?,
+        )),
+        SiteKind::Corner => {
+            let (at, next) = ground.segment(piece.site)?;
+            let angle = |place: Point| {
+                let (reference, arm) = (next - at, place - at);
+                let clockwise = arm.cross(reference).atan2(arm.dot(reference));
+                if clockwise < 0.0 {
+                    clockwise + TAU
+                } else {
+                    clockwise
+                }
+            };
+            Some((angle(piece.from), angle(piece.to)))
+        }
+    }
+}
+
+/// The part of a segment, 0 to 1, that lies straight beside a place.
+fn part_of(ground: &Diagram, site: Site, place: Point) -> Option<f64> {
+    let (from, to) = ground.segment(site)?;
+    let line = to - from;
+    Some(((place - from).dot(line) / line.hypot2()).clamp(0.0, 1.0))
+}
+
+fn ring_length(ground: &Diagram, site: Site) -> Option<u32> {
+    let ring = ground.letter().rings().nth(site.ring as usize)?;
+    u32::try_from(ring.len()).ok()
+}

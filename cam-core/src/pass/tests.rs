@@ -1,0 +1,667 @@
+//! What the passes of whole sorts must be, judged from their paths by brute force.
+
+use std::sync::Arc;
+
+use geometry::boolean::difference;
+use geometry::diagram::Diagram;
+use geometry::region::Region;
+use kurbo::{BezPath, Point, Vec2};
+
+use super::*;
+use crate::commission::{
+    BlockRules, BodyStep, Commission, Cutting, Direction, Fit, Hold, PlankRules, ProgramFiles,
+    RoundingShare, Separation, SetRounding, SetRule,
+};
+use crate::finding::{Finding, Severity};
+use crate::measure::{Length, System};
+use crate::plank::{Place, Plank};
+use crate::sort::{Block, Sort};
+use crate::toolpath::{Course, join, join_separation};
+use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
+
+const LANE: f64 = 7.0;
+
+fn flat(diameter: f64, max_depth: f64) -> Cutter {
+    Cutter {
+        id: format!("flat-{diameter}"),
+        shape: CutterShape::Flat,
+        diameter: Length::mm(diameter),
+        flute_length: Length::mm(max_depth),
+        max_depth: Length::mm(max_depth),
+        stick_out: Length::mm(max_depth + 8.0),
+        flutes: 2,
+        centre_cutting: true,
+        step_down: Length::mm(diameter * 0.5),
+        step_over: Length::mm(diameter * 0.4),
+        feed_mm_min: 1500.0,
+        plunge_mm_min: 300.0,
+        ramp_deg: 3.0,
+        spindle_rpm: 18_000.0,
+    }
+}
+
+fn workshop(cutters: Vec<Cutter>) -> Workshop {
+    Workshop {
+        machine: Machine {
+            name: "bench router".into(),
+            travel_mm: [300.0, 400.0, 60.0],
+            rapid_mm_min: [3000.0, 3000.0, 1500.0],
+            max_feed_mm_min: [2500.0, 2500.0, 800.0],
+            acceleration_mm_s2: [200.0; 3],
+            junction_deviation_mm: 0.01,
+            spindle_rpm: [8000.0, 24_000.0],
+            clear_height_mm: 5.0,
+            dialect: "plain".into(),
+        },
+        cutters,
+        woods: Vec::new(),
+    }
+}
+
+fn commission(workshop: &Workshop) -> Commission {
+    Commission {
+        title: "Playbill".into(),
+        reference: String::new(),
+        system: System::Pica,
+        lines: 6.0,
+        height_to_paper: Length::mm(23.3172),
+        wood: "maple".into(),
+        faces: Vec::new(),
+        fit: Fit::EmOnBody,
+        block: BlockRules {
+            body_step: BodyStep::Line,
+            set: SetRule::Advance,
+            rounding: SetRounding::Point,
+            share: RoundingShare::Even,
+            least_side: Length::mm(0.5),
+            common_figure_set: false,
+        },
+        bill: Vec::new(),
+        spaces: Vec::new(),
+        cutting: Cutting {
+            cutters: workshop
+                .cutters
+                .iter()
+                .map(|cutter| cutter.id.clone())
+                .collect(),
+            tolerance: Length::mm(0.01),
+            relief: Length::mm(3.0),
+            least_relief: Length::mm(1.0),
+            allowance: Length::mm(0.2),
+            corner_tolerance: Length::mm(0.1),
+            direction: Direction::Climb,
+            least_stroke: Length::mm(0.5),
+            files: ProgramFiles::PerCutter,
+        },
+        planks: PlankRules {
+            width: Length::mm(200.0),
+            length: Length::mm(300.0),
+            margin: Length::mm(10.0),
+            lane: Length::mm(LANE),
+            separation: Separation::Saw,
+        },
+    }
+}
+
+fn rectangle(x0: f64, y0: f64, x1: f64, y1: f64) -> Vec<Point> {
+    [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
+        .map(Point::from)
+        .to_vec()
+}
+
+fn sort(face: Region, set: f64, body: f64) -> Sort {
+    Sort {
+        name: "T".into(),
+        text: "T".into(),
+        count: 1,
+        source: None,
+        block: Block {
+            outline: rectangle(0.0, 0.0, set, body),
+            body_mm: body,
+            set_mm: set,
+            baseline_mm: 5.0,
+            extended_pt: [0.0; 2],
+            plain: face.is_empty(),
+        },
+        outline: BezPath::new(),
+        face,
+    }
+}
+
+fn ground(sort: &Sort) -> Diagram {
+    let (set, body) = (sort.block.set_mm, sort.block.body_mm);
+    let room = rectangle(-LANE, -LANE, set + LANE, body + LANE);
+    Diagram::build(&sort.face, &room).expect("the test letters lie inside their rooms")
+}
+
+fn disc(centre: Point, radius: f64) -> Region {
+    let ring: Vec<Point> = (0..720)
+        .map(|half| {
+            let angle = f64::from(half).to_radians() / 2.0;
+            centre + Vec2::new(angle.cos(), angle.sin()) * radius
+        })
+        .collect();
+    Region::from_ring(&ring)
+}
+
+/// An O with a counter 11 mm wide, which the 6 mm cutter can enter.
+fn letter_o() -> Sort {
+    let centre = Point::new(12.0, 13.0);
+    let face = difference(&disc(centre, 10.0), &disc(centre, 5.5));
+    sort(face, 24.0, 26.0)
+}
+
+/// An E with bays 4 mm wide, too narrow for the 6 mm cutter, with six square corners of the ground.
+fn letter_e() -> Sort {
+    let mut face = Region::from_ring(&rectangle(3.0, 3.0, 17.0, 21.0));
+    for y in [6.5, 13.5] {
+        let bay = Region::from_ring(&rectangle(7.0, y, 30.0, y + 4.0));
+        face = difference(&face, &bay);
+    }
+    sort(face, 20.0, 24.0)
+}
+
+fn planned(sort: &Sort, cutters: &[f64]) -> (Vec<SortPasses>, Vec<Finding>, Commission) {
+    let workshop = workshop(
+        cutters
+            .iter()
+            .map(|&diameter| flat(diameter, 4.0))
+            .collect(),
+    );
+    let commission = commission(&workshop);
+    let (passes, findings) = plan(sort, &ground(sort), &commission, &workshop)
+        .expect("a commission of flat cutters can be planned");
+    (passes, findings, commission)
+}
+
+/// Points of a cut's path, its slope included.
+fn points(cut: &Cut) -> Vec<Point> {
+    let mut points = match &cut.entry {
+        Entry::Ramp { path, .. } => path.points(1e-4),
+        Entry::StayDown | Entry::Open | Entry::Plunge => Vec::new(),
+    };
+    points.extend(cut.path.points(1e-4));
+    points
+}
+
+fn distance_to_rings(place: Point, region: &Region) -> f64 {
+    let mut nearest = f64::INFINITY;
+    for ring in region.rings() {
+        for (index, &from) in ring.iter().enumerate() {
+            let line = ring[(index + 1) % ring.len()] - from;
+            let part = ((place - from).dot(line) / line.hypot2()).clamp(0.0, 1.0);
+            nearest = nearest.min((place - from - line * part).hypot());
+        }
+    }
+    nearest
+}
+
+fn distance_to_chain(place: Point, chain: &[Point]) -> f64 {
+    chain
+        .windows(2)
+        .map(|pair| {
+            let line = pair[1] - pair[0];
+            let part = ((place - pair[0]).dot(line) / line.hypot2().max(1e-300)).clamp(0.0, 1.0);
+            (place - pair[0] - line * part).hypot()
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+fn radius(passes: &SortPasses) -> f64 {
+    let diameter = passes.cutter.trim_start_matches("flat-");
+    diameter.parse::<f64>().expect("ids end in the diameter") / 2.0
+}
+
+/// The full-depth lanes of all cutters: radius and centre line.
+fn lanes(passes: &[SortPasses], depth: f64) -> Vec<(f64, Vec<Point>)> {
+    passes
+        .iter()
+        .flat_map(|passes| {
+            let radius = radius(passes);
+            passes
+                .cuts
+                .iter()
+                .filter(|cut| cut.depth_mm >= depth - 1e-9)
+                .map(move |cut| (radius, cut.path.points(1e-3)))
+        })
+        .collect()
+}
+
+fn is_cleared(place: Point, lanes: &[(f64, Vec<Point>)]) -> bool {
+    lanes
+        .iter()
+        .any(|(radius, chain)| distance_to_chain(place, chain) <= radius + 1e-3)
+}
+
+fn check_no_path_enters_the_letter(sort: &Sort, passes: &[SortPasses]) {
+    for passes in passes {
+        let radius = radius(passes);
+        for cut in &passes.cuts {
+            for place in points(cut) {
+                let found = distance_to_rings(place, &sort.face);
+                assert!(
+                    found >= radius - 1e-6,
+                    "{found} mm at {place:?}, {}",
+                    passes.cutter
+                );
+            }
+        }
+    }
+}
+
+/// Every place of the block that some allowed place of a cutter covers must be in a lane of full depth. Allowed places are
+/// tried on a lattice, at the finishing distance.
+fn check_all_reachable_ground_is_cleared(sort: &Sort, passes: &[SortPasses], depth: f64) {
+    let lanes = lanes(passes, depth);
+    let (set, body) = (sort.block.set_mm, sort.block.body_mm);
+    let lattice = |step: f64, beyond: f64| {
+        let across = ((set + 2.0 * beyond) / step) as usize;
+        let along = ((body + 2.0 * beyond) / step) as usize;
+        (0..=across).flat_map(move |i| {
+            (0..=along).map(move |j| Point::new(i as f64 * step - beyond, j as f64 * step - beyond))
+        })
+    };
+    let room = Region::from_ring(&rectangle(-LANE, -LANE, set + LANE, body + LANE));
+    let allowed: Vec<(f64, Point)> = passes
+        .iter()
+        .flat_map(|passes| {
+            let radius = radius(passes);
+            let is_allowed = |place: &Point| {
+                let clear = radius + 0.0051;
+                !sort.face.contains(*place)
+                    && distance_to_rings(*place, &sort.face) >= clear
+                    && distance_to_rings(*place, &room) >= clear
+            };
+            lattice(0.25, LANE)
+                .filter(is_allowed)
+                .map(move |place| (radius, place))
+                .collect::<Vec<_>>()
+        })
+        .collect();
+    let mut reachable = 0;
+    for place in lattice(0.31, 0.0).filter(|&place| !sort.face.contains(place)) {
+        // A raster's cell inside what is reached, for that is what clearing goes by.
+        let reached = |(radius, centre): &(f64, Point)| place.distance(*centre) <= radius - 0.2;
+        if allowed.iter().any(reached) {
+            reachable += 1;
+            assert!(is_cleared(place, &lanes), "{place:?} is left");
+        }
+    }
+    assert!(reachable > 300, "the check saw {reachable} places");
+}
+
+#[test]
+fn an_o_is_cleared_inside_and_outside_and_never_entered() {
+    let sort = letter_o();
+    let (passes, findings, _) = planned(&sort, &[6.0]);
+    assert_eq!(findings, []);
+    check_no_path_enters_the_letter(&sort, &passes);
+    check_all_reachable_ground_is_cleared(&sort, &passes, 3.0);
+}
+
+#[test]
+fn a_closed_counter_is_entered_by_a_helix_at_its_widest() {
+    let sort = letter_o();
+    let (passes, ..) = planned(&sort, &[6.0]);
+    let centre = Point::new(12.0, 13.0);
+    let first_inside = passes[0]
+        .cuts
+        .iter()
+        .find(|cut| cut.path.start.distance(centre) < 5.0)
+        .expect("the counter is cleared");
+    let Entry::Ramp { path, .. } = &first_inside.entry else {
+        panic!("the counter was entered by {:?}", first_inside.entry);
+    };
+    let slope = (first_inside.depth_mm / path.length()).atan().to_degrees();
+    assert!(slope <= 3.0 + 1e-9, "{slope} degrees");
+    assert!(
+        path.points(1e-3)
+            .iter()
+            .all(|place| place.distance(centre) < 2.5 - 0.2)
+    );
+    assert_eq!(path.end(), first_inside.path.start);
+}
+
+#[test]
+fn the_e_is_cleared_by_a_set_of_cutters_each_taking_what_is_left() {
+    let sort = letter_e();
+    let (passes, findings, _) = planned(&sort, &[0.8, 6.0, 3.0, 1.5]);
+    assert_eq!(findings, []);
+    let order: Vec<&str> = passes.iter().map(|passes| passes.cutter.as_str()).collect();
+    assert_eq!(order, ["flat-6", "flat-3", "flat-1.5", "flat-0.8"]);
+    check_no_path_enters_the_letter(&sort, &passes);
+    check_all_reachable_ground_is_cleared(&sort, &passes, 3.0);
+    let cleared = |passes: &SortPasses| -> f64 {
+        passes
+            .cuts
+            .iter()
+            .filter(|cut| cut.depth_mm == 3.0 && cut.purpose != Purpose::Finishing)
+            .map(|cut| cut.path.length())
+            .sum()
+    };
+    let outside = cleared(&passes[0]);
+    assert!(outside > 80.0, "{outside} mm of roughing");
+    // The bays hold some 10 mm each for the 3 mm cutter; the small ones find corners alone.
+    assert!(cleared(&passes[1]) < 80.0, "{}", cleared(&passes[1]));
+    assert!(cleared(&passes[2]) < 30.0, "{}", cleared(&passes[2]));
+    assert!(cleared(&passes[3]) < 20.0, "{}", cleared(&passes[3]));
+}
+
+#[test]
+fn a_second_cutter_has_nothing_to_do_where_the_first_reaches_everything() {
+    let (passes, findings, _) = planned(&letter_o(), &[6.0, 1.0]);
+    assert_eq!(findings, []);
+    assert_eq!(passes[1].cuts, []);
+}
+
+/// With the spindle clockwise the edges on the right of the feed move backwards; climb cutting has the wood there.
+#[test]
+fn walls_are_climbed_with_the_letter_on_the_right_unless_asked_otherwise() {
+    let sort = letter_o();
+    let workshop = workshop(vec![flat(6.0, 4.0)]);
+    let mut commission = commission(&workshop);
+    for (direction, wanted) in [(Direction::Climb, 1.0), (Direction::Conventional, -1.0)] {
+        commission.cutting.direction = direction;
+        let (passes, _) = plan(&sort, &ground(&sort), &commission, &workshop)
+            .expect("one flat cutter can be planned");
+        let mut seen = 0;
+        for cut in passes[0]
+            .cuts
+            .iter()
+            .filter(|cut| cut.purpose == Purpose::Finishing)
+        {
+            let length = cut.path.length();
+            for part in 10..90 {
+                let (at, along) = cut.path.at(length * f64::from(part) / 100.0);
+                let right = Vec2::new(along.y, -along.x) * wanted;
+                let (near, far) = (at + right * 3.1, at - right * 3.1);
+                if distance_to_rings(at, &sort.face) < 3.02 {
+                    assert!(sort.face.contains(near), "{direction:?} at {at:?}");
+                    assert!(!sort.face.contains(far), "{direction:?} at {at:?}");
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen > 100, "{seen} places of finishing walls");
+    }
+}
+
+#[test]
+fn finished_walls_lie_on_the_drawn_line_within_the_tolerance() {
+    for (sort, cutters) in [(letter_o(), vec![6.0]), (letter_e(), vec![6.0, 3.0])] {
+        let (passes, ..) = planned(&sort, &cutters);
+        let walls: Vec<(f64, Vec<Point>)> = passes
+            .iter()
+            .flat_map(|passes| {
+                let radius = radius(passes);
+                passes
+                    .cuts
+                    .iter()
+                    .filter(|cut| cut.purpose == Purpose::Finishing)
+                    .map(move |cut| (radius, cut.path.points(1e-4)))
+            })
+            .collect();
+        let mut checked = 0;
+        for ring in sort.face.rings() {
+            for (index, &from) in ring.iter().enumerate() {
+                let at = from.midpoint(ring[(index + 1) % ring.len()]);
+                let gap = walls
+                    .iter()
+                    .map(|(radius, chain)| distance_to_chain(at, chain) - radius)
+                    .fold(f64::INFINITY, f64::min);
+                assert!((0.0..=0.01).contains(&gap), "{gap} mm at {at:?}");
+                checked += 1;
+            }
+        }
+        assert!(checked >= 12);
+    }
+}
+
+#[test]
+fn layers_never_exceed_the_step_and_end_at_what_the_cutter_can() {
+    let workshop = workshop(vec![flat(6.0, 4.0), flat(1.0, 2.0)]);
+    let mut commission = commission(&workshop);
+    commission.cutting.least_relief = Length::mm(2.5);
+    let sort = letter_e();
+    let (passes, findings) =
+        plan(&sort, &ground(&sort), &commission, &workshop).expect("flat cutters can be planned");
+    for (passes, deepest, step) in [(&passes[0], 3.0, 3.0), (&passes[1], 2.0, 0.5)] {
+        let mut depths: Vec<f64> = passes
+            .cuts
+            .iter()
+            .filter(|cut| cut.purpose != Purpose::Finishing)
+            .map(|cut| cut.depth_mm)
+            .collect();
+        depths.sort_by(f64::total_cmp);
+        depths.dedup();
+        assert_eq!(depths.last(), Some(&deepest));
+        let mut above = 0.0;
+        for depth in depths {
+            assert!(
+                depth - above <= step + 1e-9,
+                "a layer from {above} to {depth}"
+            );
+            above = depth;
+        }
+    }
+    let kinds: Vec<&str> = findings.iter().map(|finding| finding.kind).collect();
+    assert_eq!(kinds, ["ground-too-shallow"]);
+}
+
+#[test]
+fn a_space_is_lowered_all_over() {
+    let space = sort(Region::default(), 8.0, 25.0);
+    let (passes, findings, _) = planned(&space, &[6.0]);
+    assert_eq!(findings, []);
+    let lanes = lanes(&passes, 3.0);
+    for x in 0..=16 {
+        for y in 0..=50 {
+            let place = Point::new(f64::from(x) * 0.5, f64::from(y) * 0.5);
+            assert!(is_cleared(place, &lanes), "{place:?} is left");
+        }
+    }
+}
+
+#[test]
+fn unknown_and_unfit_cutters_are_said() {
+    let sort = letter_e();
+    let mut shop = workshop(vec![flat(6.0, 4.0)]);
+    let mut order = commission(&shop);
+    order.cutting.cutters.push("flat-9".into());
+    let error = plan(&sort, &ground(&sort), &order, &shop).expect_err("there is no flat-9");
+    assert_eq!(error, PassError::UnknownCutter("flat-9".into()));
+    let mut ball = flat(2.0, 4.0);
+    ball.shape = CutterShape::Ball;
+    ball.id = "ball-2".into();
+    shop.cutters.push(ball);
+    order.cutting.cutters[1] = "ball-2".into();
+    let (passes, findings) =
+        plan(&sort, &ground(&sort), &order, &shop).expect("the flat cutter remains");
+    assert_eq!(passes.len(), 1);
+    assert_eq!(findings[0].kind, "cutter-not-flat");
+    assert_eq!(findings[0].severity, Severity::Warning);
+    order.cutting.cutters.remove(0);
+    let error = plan(&sort, &ground(&sort), &order, &shop).expect_err("no flat cutter is left");
+    assert_eq!(error, PassError::NoFlatCutter);
+}
+
+#[test]
+fn the_same_input_gives_the_same_passes() {
+    let sort = letter_e();
+    let (one, ..) = planned(&sort, &[6.0, 3.0, 1.0]);
+    let (other, ..) = planned(&sort, &[6.0, 3.0, 1.0]);
+    assert_eq!(one, other);
+}
+
+fn plank_of(sort: &Sort) -> Plank {
+    let (set, body) = (sort.block.set_mm, sort.block.body_mm);
+    let at = |column: u32, row: u32| {
+        let (column, row) = (f64::from(column), f64::from(row));
+        Vec2::new(10.0 + column * (set + LANE), 10.0 + row * (body + LANE))
+    };
+    let places = [(0, 0), (1, 0), (0, 1), (1, 1)];
+    Plank {
+        id: "plank-1".into(),
+        width_mm: 200.0,
+        length_mm: 300.0,
+        places: places
+            .iter()
+            .enumerate()
+            .map(|(number, &(column, row))| Place {
+                id: format!("T-{}", number + 1),
+                sort: 0,
+                at: at(column, row),
+            })
+            .collect(),
+    }
+}
+
+#[test]
+fn joined_motions_never_move_rapidly_or_sideways_in_uncut_wood() {
+    let sort = letter_e();
+    let (passes, _, _) = planned(&sort, &[6.0, 3.0]);
+    let passes = [Arc::new(passes)];
+    let shop = workshop(Vec::new());
+    let toolpath = join(&plank_of(&sort), &passes, &flat(6.0, 4.0), &shop.machine);
+    let first = toolpath.motions.first().expect("there is something to cut");
+    assert_eq!((first.course, first.to.z), (Course::Rapid, 5.0));
+    let mut here = first.to;
+    for motion in &toolpath.motions[1..] {
+        let sideways = motion.to.xy.distance(here.xy) > 1e-9;
+        match motion.course {
+            Course::Rapid => {
+                assert!(!sideways || here.z >= 5.0 && motion.to.z >= 5.0);
+                assert!(motion.to.z > 0.0);
+            }
+            Course::Line { feed_mm_min } | Course::Arc { feed_mm_min, .. } => {
+                assert!(feed_mm_min > 0.0 && feed_mm_min <= 1500.0);
+                assert!(motion.to.z >= -3.0 - 1e-12 && motion.to.z <= 1.0);
+                assert!(sideways || feed_mm_min <= 300.0, "{motion:?}");
+            }
+        }
+        here = motion.to;
+    }
+    assert_eq!(here.z, 5.0);
+    let copies = toolpath.motions.iter().filter(|motion| {
+        motion.purpose == Some(Purpose::Finishing) && matches!(motion.course, Course::Arc { .. })
+    });
+    assert_eq!(copies.count() % 4, 0);
+}
+
+fn router(hold: Hold) -> Separation {
+    Separation::Router {
+        cutter: "flat-3".into(),
+        hold,
+    }
+}
+
+#[test]
+fn blocks_are_cut_out_true_to_size_and_held_by_their_tabs() {
+    let sort = Arc::new(letter_e());
+    let shop = workshop(vec![flat(3.0, 24.0)]);
+    let mut order = commission(&shop);
+    order.planks.separation = router(Hold::Tabs {
+        width: Length::mm(4.0),
+        height: Length::mm(3.0),
+    });
+    let plank = plank_of(&sort);
+    let passes = separation(&plank, std::slice::from_ref(&sort), &order, &shop)
+        .expect("the cutter is long enough");
+    let height = 23.3172;
+    let (set, body) = (sort.block.set_mm, sort.block.body_mm);
+    for place in &plank.places {
+        let corner = place.at.to_point();
+        let block = Region::from_ring(&rectangle(
+            corner.x,
+            corner.y,
+            corner.x + set,
+            corner.y + body,
+        ));
+        let mut through = 0.0;
+        for cut in &passes.cuts {
+            for at in points(cut) {
+                let found = distance_to_rings(at, &block);
+                assert!(
+                    !block.contains(at) && found >= 1.5 - 1e-9,
+                    "{found} at {at:?}"
+                );
+            }
+            if cut.depth_mm == height && distance_to_rings(cut.path.start, &block) < 1.5 + 1e-6 {
+                through += cut.path.length();
+            }
+        }
+        let round = 2.0 * (set + body);
+        assert!(
+            through > round / 2.0 && through < round,
+            "{through} of {round}"
+        );
+        // In the middle of each tab the wood stands to the tab's height.
+        for (x, y) in [(-0.75, 0.5), (set + 0.75, 0.5)] {
+            let tab = corner + Vec2::new(x, y * body);
+            for cut in passes
+                .cuts
+                .iter()
+                .filter(|cut| cut.depth_mm > height - 3.0 + 1e-9)
+            {
+                let chain = cut.path.points(1e-3);
+                assert!(
+                    distance_to_chain(tab, &chain) >= 1.5 + 1.9,
+                    "tab at {tab:?}"
+                );
+            }
+        }
+    }
+    let toolpath = join_separation(&plank, &passes, &shop.cutters[0], &shop.machine);
+    let deepest = toolpath
+        .motions
+        .iter()
+        .map(|motion| motion.to.z)
+        .fold(0.0, f64::min);
+    assert_eq!(deepest, -height);
+}
+
+#[test]
+fn a_skin_is_left_all_round_and_a_saw_needs_no_passes() {
+    let sort = Arc::new(letter_e());
+    let shop = workshop(vec![flat(3.0, 24.0)]);
+    let mut order = commission(&shop);
+    order.planks.separation = router(Hold::Skin(Length::mm(0.4)));
+    let passes = separation(&plank_of(&sort), std::slice::from_ref(&sort), &order, &shop)
+        .expect("it reaches");
+    let deepest = passes
+        .cuts
+        .iter()
+        .map(|cut| cut.depth_mm)
+        .fold(0.0, f64::max);
+    assert!((deepest - 22.9172).abs() < 1e-9, "{deepest}");
+    let last = passes.cuts.last().expect("there are cuts");
+    assert!(last.path.is_closed());
+    order.planks.separation = Separation::Saw;
+    let none = separation(&plank_of(&sort), &[sort], &order, &shop).expect("a saw needs nothing");
+    assert_eq!(none.cuts, []);
+}
+
+#[test]
+fn separation_that_cannot_be_done_is_refused_with_the_reason() {
+    let sort = Arc::new(letter_e());
+    let tabs = Hold::Tabs {
+        width: Length::mm(4.0),
+        height: Length::mm(3.0),
+    };
+    let refused = |cutter: Cutter, lane: f64, hold: Hold| {
+        let shop = workshop(vec![cutter]);
+        let mut order = commission(&shop);
+        order.planks.separation = router(hold);
+        order.planks.lane = Length::mm(lane);
+        separation(&plank_of(&sort), std::slice::from_ref(&sort), &order, &shop)
+            .expect_err("this cannot be done")
+            .to_string()
+    };
+    assert!(refused(flat(3.0, 12.0), 7.0, tabs).contains("may go 12.00 mm deep"));
+    assert!(refused(flat(3.0, 24.0), 2.0, tabs).contains("is 2.00 mm wide"));
+    let wide = Hold::Tabs {
+        width: Length::mm(22.0),
+        height: Length::mm(3.0),
+    };
+    assert!(refused(flat(3.0, 24.0), 7.0, wide).contains("more than half"));
+}
