@@ -2,6 +2,11 @@
 
 pub mod duration;
 
+mod join;
+
+pub(crate) use join::in_rows;
+pub use join::{join, join_separation};
+
 use kurbo::Point;
 
 use geometry::arc_path::Turn;

@@ -1,0 +1,253 @@
+//! The passes of one cutter over a plank, strung together into motions.
+
+use std::sync::Arc;
+
+use geometry::arc_path::{ArcPath, ArcStep};
+use kurbo::{Point, Vec2};
+
+use crate::pass::{Cut, Entry, Purpose, SortPasses};
+use crate::plank::{Place, Plank};
+use crate::toolpath::{Course, Motion, Place3, Toolpath};
+use crate::workshop::{Cutter, Machine};
+
+/// Height above the face down to which the cutter comes rapidly, mm; from there on it is fed.
+const APPROACH_MM: f64 = 1.0;
+
+/// Places nearer than this are the same place, mm.
+const SAME_PLACE_MM: f64 = 1e-6;
+
+/// Height of a row, mm: blocks whose lower edges differ by less lie in one row.
+const ROW_MM: f64 = 0.01;
+
+/// Strings the passes of one cutter over all sorts of a plank together, in plank space.
+///
+/// `passes_per_sort` counts as the commission's sorts do. A sort is finished with this cutter before the next one begins;
+/// sorts follow one another row by row, forth and back. Rapids run at the machine's clear height. No motions where the cutter
+/// has nothing to do on this plank.
+pub fn join(
+    plank: &Plank,
+    passes_per_sort: &[Arc<Vec<SortPasses>>],
+    cutter: &Cutter,
+    machine: &Machine,
+) -> Toolpath {
+    let mut thread = Thread::new(cutter, machine);
+    for place in in_rows(&plank.places) {
+        let passes = passes_per_sort
+            .get(place.sort)
+            .into_iter()
+            .flat_map(|passes| passes.iter())
+            .filter(|passes| passes.cutter == cutter.id);
+        for cut in passes.flat_map(|passes| &passes.cuts) {
+            thread.cut(cut, place.at);
+        }
+    }
+    thread.end()
+}
+
+/// Strings the separation passes of a plank together; they are in plank space already.
+pub fn join_separation(
+    _plank: &Plank,
+    passes: &SortPasses,
+    cutter: &Cutter,
+    machine: &Machine,
+) -> Toolpath {
+    let mut thread = Thread::new(cutter, machine);
+    for cut in &passes.cuts {
+        thread.cut(cut, Vec2::ZERO);
+    }
+    thread.end()
+}
+
+/// Places row by row from below, every other row from right to left.
+pub(crate) fn in_rows(places: &[Place]) -> Vec<&Place> {
+    let row = |place: &Place| (place.at.y / ROW_MM).round();
+    let mut sorted: Vec<&Place> = places.iter().collect();
+    sorted.sort_by(|a, b| {
+        let across = a.at.x.total_cmp(&b.at.x);
+        row(a).total_cmp(&row(b)).then(across)
+    });
+    let rows = sorted.chunk_by(|a, b| row(a) == row(b)).enumerate();
+    rows.flat_map(|(number, row)| {
+        let mut row = row.to_vec();
+        if number % 2 == 1 {
+            row.reverse();
+        }
+        row
+    })
+    .collect()
+}
+
+/// The motions so far, and where they end.
+struct Thread<'a> {
+    cutter: &'a Cutter,
+    machine: &'a Machine,
+    motions: Vec<Motion>,
+    here: Option<Place3>,
+}
+
+impl<'a> Thread<'a> {
+    fn new(cutter: &'a Cutter, machine: &'a Machine) -> Thread<'a> {
+        Thread {
+            cutter,
+            machine,
+            motions: Vec::new(),
+            here: None,
+        }
+    }
+
+    fn cut(&mut self, cut: &Cut, by: Vec2) {
+        let part = (cut.purpose, cut.layer);
+        let floor = -cut.depth_mm;
+        let start = cut.path.start + by;
+        match &cut.entry {
+            Entry::StayDown => match self.here {
+                Some(here) if (here.z - floor).abs() < SAME_PLACE_MM => {
+                    if here.xy.distance(start) > SAME_PLACE_MM {
+                        self.feed(
+                            Place3 {
+                                xy: start,
+                                z: floor,
+                            },
+                            self.level(self.cutter.feed_mm_min),
+                            part,
+                        );
+                    }
+                }
+                Some(_) | None => self.come_down(start, floor, part),
+            },
+            Entry::Open | Entry::Plunge => self.come_down(start, floor, part),
+            Entry::Ramp {
+                path,
+                from_depth_mm,
+            } => {
+                self.come_down(path.start + by, -from_depth_mm, part);
+                self.run(path, by, floor, cut.feed_mm_min, part);
+            }
+        }
+        self.run(&cut.path, by, floor, cut.feed_mm_min, part);
+    }
+
+    /// To a place at a depth, straight down the last of the way; without lifting if the cutter stands over or under it.
+    fn come_down(&mut self, to: Point, floor: f64, part: (Purpose, u32)) {
+        let clear = self.machine.clear_height_mm;
+        let stands_there = self
+            .here
+            .is_some_and(|here| here.xy.distance(to) < SAME_PLACE_MM);
+        if !stands_there {
+            self.lift();
+            self.rapid(Place3 { xy: to, z: clear });
+            if clear > APPROACH_MM {
+                self.rapid(Place3 {
+                    xy: to,
+                    z: APPROACH_MM,
+                });
+            }
+        }
+        let [_, _, most] = self.machine.max_feed_mm_min;
+        let feed = self.cutter.plunge_mm_min.min(most);
+        if self
+            .here
+            .is_none_or(|here| (here.z - floor).abs() > SAME_PLACE_MM)
+        {
+            self.feed(Place3 { xy: to, z: floor }, feed, part);
+        }
+    }
+
+    /// Along a path, sloping evenly from where the cutter is to `floor`.
+    fn run(&mut self, path: &ArcPath, by: Vec2, floor: f64, feed: f64, part: (Purpose, u32)) {
+        let length = path.length();
+        let top = self.here.map_or(floor, |here| here.z);
+        let slope = if length > 0.0 {
+            (top - floor).abs() / length
+        } else {
+            0.0
+        };
+        let feed = self.sloped(feed, slope);
+        let mut passed = 0.0;
+        for (from, step) in path.from_and_steps() {
+            passed += step.length(from);
+            let down = if length > 0.0 {
+                (passed / length).min(1.0)
+            } else {
+                1.0
+            };
+            let z = top + (floor - top) * down;
+            let to = Place3 {
+                xy: step.to() + by,
+                z,
+            };
+            match *step {
+                ArcStep::Line { .. } => self.feed(to, feed, part),
+                ArcStep::Arc { centre, turn, .. } => self.add(
+                    to,
+                    Course::Arc {
+                        centre: centre + by,
+                        turn,
+                        feed_mm_min: feed,
+                    },
+                    Some(part),
+                ),
+            }
+        }
+        // The end of a slope is the floor, whatever its lengths add up to.
+        if let (Some(last), true) = (self.motions.last_mut(), length > 0.0) {
+            last.to.z = floor;
+            self.here = Some(last.to);
+        }
+    }
+
+    /// The feed on the level that the machine can run.
+    fn level(&self, feed: f64) -> f64 {
+        let [x, y, _] = self.machine.max_feed_mm_min;
+        feed.min(x).min(y)
+    }
+
+    /// The feed on a slope (depth by length), such that neither the cutter's plunge feed nor the machine's is passed.
+    fn sloped(&self, feed: f64, slope: f64) -> f64 {
+        let level = self.level(feed);
+        if slope <= 0.0 {
+            return level;
+        }
+        let down = slope / slope.hypot(1.0);
+        let most = self
+            .cutter
+            .plunge_mm_min
+            .min(self.machine.max_feed_mm_min[2]);
+        level.min(most / down)
+    }
+
+    fn lift(&mut self) {
+        if let Some(here) = self.here {
+            self.rapid(Place3 {
+                xy: here.xy,
+                z: self.machine.clear_height_mm,
+            });
+        }
+    }
+
+    fn rapid(&mut self, to: Place3) {
+        self.add(to, Course::Rapid, None);
+    }
+
+    fn feed(&mut self, to: Place3, feed_mm_min: f64, part: (Purpose, u32)) {
+        self.add(to, Course::Line { feed_mm_min }, Some(part));
+    }
+
+    fn add(&mut self, to: Place3, course: Course, part: Option<(Purpose, u32)>) {
+        self.motions.push(Motion {
+            to,
+            course,
+            purpose: part.map(|(purpose, _)| purpose),
+            layer: part.map_or(0, |(_, layer)| layer),
+        });
+        self.here = Some(to);
+    }
+
+    fn end(mut self) -> Toolpath {
+        self.lift();
+        Toolpath {
+            cutter: self.cutter.id.clone(),
+            motions: self.motions,
+        }
+    }
+}
