@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-use crate::diagram::{Diagram, NONE, Shape, Side, Site, SiteOf, steps};
+use crate::diagram::{Diagram, NONE, Shape, Side, Site, steps};
 
 /// One piece of a parallel curve: the places at one distance from one site.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -206,7 +206,7 @@ impl Diagram {
             }
             (Shape::Point(point), Shape::Line(start, along))
             | (Shape::Line(start, along), Shape::Point(point)) => {
-                if !self.edges[edge as usize].primary || self.is_own_end(edge) {
+                if !self.edges[edge as usize].primary {
                     return None;
                 }
                 Some(Apex {
@@ -219,27 +219,33 @@ impl Diagram {
         }
     }
 
-    /// Whether the edge parts a segment from one of its own ends.
-    pub(crate) fn is_own_end(&self, edge: u32) -> bool {
-        let one = self.cells[self.edges[edge as usize].cell as usize];
-        let other = self.cells[self.edges[(edge ^ 1) as usize].cell as usize];
-        let place = |site: SiteOf, segment: u32| match site {
-            SiteOf::Start => Some(self.walls.segments[segment as usize].a),
-            SiteOf::End => Some(self.walls.segments[segment as usize].b),
-            SiteOf::Segment => None,
-        };
-        let (point, line) = match (one.site, other.site) {
-            (SiteOf::Segment, SiteOf::Start | SiteOf::End) => {
-                (place(other.site, other.segment), one.segment)
+    /// A place on an edge and its clearance, in grid steps, at a part of the way between its ends.
+    pub(crate) fn along_edge(&self, edge: u32, part: f64) -> (Point, f64) {
+        let (from, to) = (self.edges[edge as usize].origin, self.end_of(edge));
+        let (from, to) = (
+            self.vertices[from as usize].at,
+            self.vertices[to as usize].at,
+        );
+        let straight = from.lerp(to, part);
+        let one = self.shape_of(self.edges[edge as usize].cell);
+        let other = self.shape_of(self.edges[(edge ^ 1) as usize].cell);
+        let (point, start, direction) = match (one, other) {
+            (Shape::Point(point), Shape::Line(start, direction))
+            | (Shape::Line(start, direction), Shape::Point(point)) => (point, start, direction),
+            (Shape::Line(..), Shape::Line(..)) | (Shape::Point(_), Shape::Point(_)) => {
+                return (straight, one.distance(straight));
             }
-            (SiteOf::Start | SiteOf::End, SiteOf::Segment) => {
-                (place(one.site, one.segment), other.segment)
-            }
-            (SiteOf::Segment, SiteOf::Segment)
-            | (SiteOf::Start | SiteOf::End, SiteOf::Start | SiteOf::End) => return false,
         };
-        let segment = &self.walls.segments[line as usize];
-        point == Some(segment.a) || point == Some(segment.b)
+        // On a parabola, the place above the same part of the segment.
+        let height = direction.cross(point - start);
+        if !self.edges[edge as usize].primary || height == 0.0 {
+            return (straight, one.distance(straight));
+        }
+        let along = direction.dot(straight - start);
+        let off = along - direction.dot(point - start);
+        let up = (off * off + height * height) / (2.0 * height);
+        let away = Vec2::new(-direction.y, direction.x);
+        (start + direction * along + away * up, up.abs())
     }
 
     /// The place on an edge at the distance, on the side of the edge's end, which is beyond the distance.

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-use super::{DiagramError, MOST_SEGMENTS, Site, SiteKind, WIDEST_ROOM, Wall, steps};
+use super::{DiagramError, MOST_SEGMENTS, NONE, Site, SiteKind, WIDEST_ROOM, Wall, steps};
 use crate::boolean::{Contours, FillRule};
 use crate::grid::{GridPoint, STEPS_PER_MM, double_area, place, ring_of, snapped_ring, turn};
 use crate::region::{Piece, Region, Ring, winding};
@@ -33,6 +33,14 @@ pub(crate) struct Walls {
     pub(crate) segments: Vec<WallSegment>,
     /// The first segment of each ring, the room's last, and the number of all.
     starts: Vec<u32>,
+    /// Each segment's place in the order in which the walls are walked, ground on the left, one closed walk after another.
+    pub(crate) order: Vec<u32>,
+    /// For each segment, the one before it on its walk.
+    before: Vec<u32>,
+    /// The segments in that order, walk by walk.
+    pub(crate) walks: Vec<Vec<u32>>,
+    /// The segments that end in points where walls touch, by point.
+    touching: Vec<Vec<u32>>,
 }
 
 impl Walls {
@@ -87,6 +95,10 @@ impl Walls {
             origin,
             segments: Vec::new(),
             starts: Vec::new(),
+            order: Vec::new(),
+            before: Vec::new(),
+            walks: Vec::new(),
+            touching: Vec::new(),
         };
         let letter_rings: Vec<Vec<GridPoint>> = walls.pieces.iter().flatten().cloned().collect();
         for (number, ring) in letter_rings.iter().enumerate() {
@@ -96,7 +108,57 @@ impl Walls {
         walls.add_ring(Wall::Room, 0, &room);
         walls.starts.push(walls.segments.len() as u32);
         walls.pair_touching_corners();
+        walls.walk();
         walls
+    }
+
+    /// Orders the segments along closed walks.
+    fn walk(&mut self) {
+        let count = self.segments.len();
+        self.order = vec![NONE; count];
+        self.before = vec![NONE; count];
+        for (index, segment) in (0_u32..).zip(&self.segments) {
+            self.before[segment.next as usize] = index;
+        }
+        let mut position = 0;
+        for first in 0..count as u32 {
+            let mut walk = Vec::new();
+            let mut at = first;
+            while self.order[at as usize] == NONE {
+                self.order[at as usize] = position;
+                position += 1;
+                walk.push(at);
+                at = self.segments[at as usize].next;
+            }
+            if !walk.is_empty() {
+                self.walks.push(walk);
+            }
+        }
+    }
+
+    /// The segment from whose end a segment starts, along the wall with the ground on the left.
+    pub(crate) fn before(&self, segment: u32) -> u32 {
+        self.before[segment as usize]
+    }
+
+    /// The segment that ends in a corner with the ground in a given direction from it, where `ending` is any that ends there.
+    pub(crate) fn wedge(&self, ending: u32, toward: Vec2) -> u32 {
+        let corner = self.segments[ending as usize].b;
+        let touching = self
+            .touching
+            .iter()
+            .find(|ends| self.segments[ends[0] as usize].b == corner);
+        let Some(touching) = touching else {
+            return ending;
+        };
+        // The wedge whose ground is met first, clockwise from the way back along the segment that ends.
+        let clockwise =
+            |ending: &u32| clockwise_angle(-self.segments[*ending as usize].direction, toward);
+        touching
+            .iter()
+            .copied()
+            .min_by(|one, other| clockwise(one).total_cmp(&clockwise(other)))
+            .unwrap_or(ending)
     }
 
     fn add_ring(&mut self, wall: Wall, number: u32, ring: &[GridPoint]) {
@@ -144,6 +206,7 @@ impl Walls {
             if end - start > 1 {
                 let incoming: Vec<u32> = ends[start..end].iter().map(|&(_, index)| index).collect();
                 self.pair(&incoming);
+                self.touching.push(incoming);
             }
             start = end;
         }
@@ -157,15 +220,8 @@ impl Walls {
         for &index in incoming {
             let back = -self.segments[index as usize].direction;
             // The ground is on the left of the way in: clockwise from the way back.
-            let clockwise = |out: &u32| {
-                let way = self.segments[*out as usize].direction;
-                let angle = back.cross(way).atan2(back.dot(way));
-                if angle < 0.0 {
-                    -angle
-                } else {
-                    std::f64::consts::TAU - angle
-                }
-            };
+            let clockwise =
+                |out: &u32| clockwise_angle(back, self.segments[*out as usize].direction);
             let nearest = outgoing
                 .iter()
                 .min_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
@@ -175,7 +231,8 @@ impl Walls {
         }
     }
 
-    fn local(&self, point: GridPoint) -> Point {
+    /// A grid point in local grid steps.
+    pub(crate) fn local(&self, point: GridPoint) -> Point {
         Point::new(
             f64::from(point.x - self.origin.x),
             f64::from(point.y - self.origin.y),
@@ -187,6 +244,14 @@ impl Walls {
         Point::new(
             (local.x + f64::from(self.origin.x)) / STEPS_PER_MM,
             (local.y + f64::from(self.origin.y)) / STEPS_PER_MM,
+        )
+    }
+
+    /// The grid point nearest to a place in local grid steps.
+    pub(crate) fn grid(&self, local: Point) -> GridPoint {
+        GridPoint::new(
+            local.x.round() as i32 + self.origin.x,
+            local.y.round() as i32 + self.origin.y,
         )
     }
 
@@ -268,6 +333,16 @@ impl Walls {
                 .for_each(move_point),
         }
         Walls::of_rings(rings, room)
+    }
+}
+
+/// The angle from one direction to another, clockwise, above 0 and up to a full turn.
+fn clockwise_angle(from: Vec2, to: Vec2) -> f64 {
+    let angle = from.cross(to).atan2(from.dot(to));
+    if angle < 0.0 {
+        -angle
+    } else {
+        std::f64::consts::TAU - angle
     }
 }
 
