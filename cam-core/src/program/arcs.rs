@@ -189,7 +189,7 @@ impl Part {
         for x in [centre.x.floor(), centre.x.ceil()] {
             for y in [centre.y.floor(), centre.y.ceil()] {
                 let offset = Vec2::new(x, y);
-                if let Some(cost) = self.cost(grid, offset, chord, middle)
+                if let Some(cost) = Part::cost(grid, offset, chord, middle)
                     && best.is_none_or(|(least, _)| cost < least)
                 {
                     best = Some((cost, offset));
@@ -197,6 +197,10 @@ impl Part {
             }
         }
         let (_, offset) = best?;
+        let sweep = angle_between(-offset, chord - offset, self.meant.turn);
+        if (sweep - self.own_sweep()).abs() > SWEEP_GUARD {
+            return None;
+        }
         Some(Piece::Arc {
             to,
             offset: [offset.x as i64, offset.y as i64],
@@ -205,15 +209,12 @@ impl Part {
     }
 
     /// How badly a centre fits, in steps; `None` if it may not be used. All places are seen from the written start.
-    fn cost(self, grid: Grid, centre: Vec2, chord: Vec2, middle: Vec2) -> Option<f64> {
+    fn cost(grid: Grid, centre: Vec2, chord: Vec2, middle: Vec2) -> Option<f64> {
         let (at_start, at_end) = (centre.hypot(), (chord - centre).hypot());
         let gap = (at_end - at_start).abs();
         let bulge = ((middle - centre).hypot() - (at_start + at_end) / 2.0).abs();
-        let sweep = angle_between(-centre, chord - centre, self.meant.turn);
-        let usable = at_start > 0.0
-            && gap <= grid.arc_tolerance * TOLERANCE_SHARE
-            && bulge <= MIDDLE_STEPS
-            && (sweep - self.own_sweep()).abs() < SWEEP_GUARD;
+        let usable =
+            at_start > 0.0 && gap <= grid.arc_tolerance * TOLERANCE_SHARE && bulge <= MIDDLE_STEPS;
         usable.then(|| gap.max(bulge))
     }
 

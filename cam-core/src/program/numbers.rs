@@ -78,7 +78,7 @@ pub(super) fn spell(out: &mut String, steps: i64, decimals: u8) {
         at -= 1;
         buffer[at] = b'-';
     }
-    out.extend(buffer[at..].iter().map(|byte| char::from(*byte)));
+    out.push_str(std::str::from_utf8(&buffer[at..]).expect("only ASCII was put into the buffer"));
 }
 
 #[cfg(test)]

@@ -15,7 +15,9 @@ pub(super) struct Block {
     pub comment: Option<(usize, usize)>,
     /// The steps that the line calls for, one bit each.
     pub steps: u32,
-    /// The code of each step that has one, and where it stands.
+    /// The steps that have a code, one bit each.
+    coded: u32,
+    /// The code of each step that has one, and where it stands; what other steps hold is left over from earlier lines.
     codes: [Option<(Code, usize)>; Step::ALL.len()],
     /// The letters that stand on the line (G and M aside), one bit each.
     letters: u32,
@@ -35,6 +37,7 @@ impl Block {
             optional: false,
             comment: None,
             steps: 0,
+            coded: 0,
             codes: [None; Step::ALL.len()],
             letters: 0,
             values: [0.0; LETTERS],
@@ -48,7 +51,7 @@ impl Block {
         self.optional = false;
         self.comment = None;
         self.steps = 0;
-        self.codes = [None; Step::ALL.len()];
+        self.coded = 0;
         self.letters = 0;
         self.m_words = 0;
     }
@@ -67,6 +70,7 @@ impl Block {
             ));
         }
         self.codes[step as usize] = Some((code, at));
+        self.coded |= step.bit();
         self.steps |= step.bit();
         Ok(())
     }
@@ -101,6 +105,9 @@ impl Block {
 
     /// The code of a step.
     pub fn code(&self, step: Step) -> Option<(Code, usize)> {
+        if self.coded & step.bit() == 0 {
+            return None;
+        }
         self.codes[step as usize]
     }
 
