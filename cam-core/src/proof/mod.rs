@@ -1,1 +1,57 @@
-//! Proof before cutting: checks of the programs' text, and the inked impression of what will be cut.
+//! The proof: what the finished programs will do, judged from their text and the job file alone.
+//!
+//! Nothing here uses the passes, the planks or the toolpaths of the make that wrote the programs. The text is read back by
+//! [`crate::program::read`], laid on the plank that the job file describes, and judged by the [`CHECKS`].
+
+use std::collections::BTreeMap;
+
+use crate::finding::{Finding, Severity};
+use crate::job_file::JobFile;
+use crate::progress::{Progress, Stopped};
+
+mod bench;
+mod checks;
+mod copies;
+mod motion;
+mod raster;
+mod report;
+mod runs;
+
+pub use checks::{CHECKS, Check};
+
+use bench::Bench;
+
+/// Judges the programs of a job: `programs` holds the text of each by its file name in the job file.
+///
+/// Findings come gravest first; among equals in the order of [`CHECKS`], of programs and of lines. The same job gives the same
+/// findings on one thread or many. That there are none says only that nothing was found by these checks.
+///
+/// # Errors
+/// When the work was stopped.
+pub fn check(
+    job: &JobFile,
+    programs: &BTreeMap<String, String>,
+    progress: &Progress,
+) -> Result<Vec<Finding>, Stopped> {
+    progress.begin("Reading the programs back", CHECKS.len() + 1);
+    let bench = Bench::lay(job, programs, progress)?;
+    progress.advance();
+    let mut findings = Vec::new();
+    for check in CHECKS {
+        progress.check()?;
+        findings.extend((check.judge)(&bench)?);
+        progress.advance();
+    }
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    Ok(findings)
+}
+
+/// Whether no finding keeps the programs from being written or run.
+pub fn passes(findings: &[Finding]) -> bool {
+    findings
+        .iter()
+        .all(|finding| finding.severity != Severity::Stop)
+}
+
+#[cfg(test)]
+mod tests;

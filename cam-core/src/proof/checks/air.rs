@@ -1,0 +1,100 @@
+//! No rapid move goes below the face or close above it, and no cut starts from an unknown place.
+
+use super::super::bench::Bench;
+use super::super::motion;
+use super::super::report::{self, MAKE_AGAIN, place};
+use crate::finding::Finding;
+use crate::program::reader::{ReadCourse, ReadMotion};
+use crate::progress::Stopped;
+
+/// The least air under a rapid move across the plank, mm: dust and a plank not quite flat must not touch the cutter
+/// (common practice, no source; clear heights are several millimetres).
+const LEAST_AIR_MM: f64 = 0.2;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let mut findings = Vec::new();
+    for run in &bench.runs {
+        bench.progress.check()?;
+        for read in &run.motions {
+            if let Some((kind, text)) = fault(read) {
+                findings.push(report::program(
+                    run.file,
+                    Some(read.line),
+                    kind,
+                    text,
+                    MAKE_AGAIN,
+                ));
+            }
+        }
+        // The next program begins with a rapid across the plank, and the maker with a hand near the cutter.
+        if let Some(last) = run.motions.last()
+            && last.to.z < LEAST_AIR_MM
+        {
+            findings.push(report::program(
+                run.file,
+                Some(last.line),
+                "ends-in-the-wood",
+                format!("The cutter is left {} at the end.", height(last.to.z)),
+                MAKE_AGAIN,
+            ));
+        }
+    }
+    Ok(report::first_few(findings))
+}
+
+fn fault(read: &ReadMotion) -> Option<(&'static str, String)> {
+    let lowest = read.from.z.min(read.to.z);
+    let across = motion::moves_across(read) || !(read.known[0] && read.known[1]);
+    let known = read.known.iter().all(|known| *known);
+    match read.course {
+        ReadCourse::Rapid => {
+            // The first rise of a program comes before it has said where it stands across the plank.
+            let first_rise = !known && read.from.xy == read.to.xy && read.to.z >= LEAST_AIR_MM;
+            if first_rise && !read.known[2] {
+                return None;
+            }
+            if across && !read.known[2] {
+                return Some((
+                    "start-unknown",
+                    "The cutter moves across before the program has said how high it stands."
+                        .to_owned(),
+                ));
+            }
+            if across && lowest < LEAST_AIR_MM {
+                return Some((
+                    "rapid-through-wood",
+                    format!(
+                        "A rapid move goes across {} near {}.",
+                        height(lowest),
+                        place(read.to.xy)
+                    ),
+                ));
+            }
+            (read.to.z < 0.0 && read.to.z < read.from.z).then(|| {
+                (
+                    "rapid-through-wood",
+                    format!(
+                        "A rapid move goes down to {} at {}.",
+                        height(read.to.z),
+                        place(read.to.xy)
+                    ),
+                )
+            })
+        }
+        ReadCourse::Line { .. } | ReadCourse::Arc { .. } => (!known).then(|| {
+            (
+                "start-unknown",
+                "The cutter is fed before the program has said where it stands.".to_owned(),
+            )
+        }),
+    }
+}
+
+/// A height in words.
+fn height(z: f64) -> String {
+    if z < 0.0 {
+        format!("{:.2} mm below the face", -z)
+    } else {
+        format!("only {z:.2} mm above the face")
+    }
+}

@@ -1,0 +1,121 @@
+//! All ground that the cutters surely reach is cleared to its depth.
+
+use kurbo::Point;
+
+use super::super::bench::{Bench, Near, ROUNDING_MM};
+use super::super::copies::Copy;
+use super::super::motion;
+use super::super::raster::{Floor, Ground};
+use super::super::report::{self, place};
+use crate::finding::{Finding, Subject};
+use crate::progress::Stopped;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    bench.each_copy(|copy, near| {
+        let ground = &bench.stock.grounds[copy.ground];
+        let floor = floor(bench, copy, near, ground);
+        left(ground, &floor)
+            .map(|left| finding(copy, &left))
+            .into_iter()
+            .collect()
+    })
+}
+
+/// The floor that all motions in a copy's room leave, whichever program they are in.
+fn floor(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground) -> Floor {
+    let mut floor = Floor::uncut(ground.grid);
+    // What is shallower than the least depth due changes no verdict.
+    let least = ground
+        .due
+        .iter()
+        .copied()
+        .filter(|due| *due > 0.0)
+        .fold(f32::INFINITY, f32::min);
+    for near in near {
+        let (run, read) = bench.motion(near);
+        let (_, shallow) = motion::depths(read);
+        if shallow + ROUNDING_MM >= f64::from(least) {
+            floor.cut(&motion::shifted(read, -copy.shift), run.radius, shallow);
+        }
+    }
+    floor
+}
+
+/// Ground left standing.
+struct Left {
+    /// All of it, mm².
+    area: f64,
+    /// A place in the largest piece, in the letter's own space.
+    at: Point,
+    /// How deep it is, and should be, there, mm.
+    depth: (f64, f64),
+}
+
+fn left(ground: &Ground, floor: &Floor) -> Option<Left> {
+    let mut standing: Vec<bool> = (0..ground.grid.count())
+        .map(|index| {
+            let due = ground.due[index];
+            due > 0.0 && floor.depth(index) + (ROUNDING_MM as f32) < due
+        })
+        .collect();
+    let count = standing.iter().filter(|left| **left).count();
+    let largest = largest_piece(&mut standing, ground.grid.columns)?;
+    Some(Left {
+        area: count as f64 * ground.grid.cell * ground.grid.cell,
+        at: ground.grid.centre(largest),
+        depth: (
+            f64::from(floor.depth(largest)),
+            f64::from(ground.due[largest]),
+        ),
+    })
+}
+
+/// The middle cell, in the order of finding, of the largest connected piece. Unmarks what it has seen.
+fn largest_piece(marked: &mut [bool], columns: usize) -> Option<usize> {
+    let mut largest: Vec<usize> = Vec::new();
+    for start in 0..marked.len() {
+        if !marked[start] {
+            continue;
+        }
+        marked[start] = false;
+        let mut piece = vec![start];
+        let mut next = 0;
+        while next < piece.len() {
+            let cell = piece[next];
+            next += 1;
+            let column = cell % columns;
+            let beside = [
+                (column > 0).then(|| cell - 1),
+                (column + 1 < columns).then(|| cell + 1),
+                cell.checked_sub(columns),
+                (cell + columns < marked.len()).then(|| cell + columns),
+            ];
+            for other in beside.into_iter().flatten() {
+                if marked[other] {
+                    marked[other] = false;
+                    piece.push(other);
+                }
+            }
+        }
+        if piece.len() > largest.len() {
+            largest = piece;
+        }
+    }
+    largest.sort_unstable();
+    largest.get(largest.len() / 2).copied()
+}
+
+fn finding(copy: &Copy, left: &Left) -> Finding {
+    let (depth, due) = left.depth;
+    report::stop(
+        Subject::Sort(copy.sort.id.clone()),
+        "ground-left",
+        format!(
+            "{:.2} mm² of ground that the cutters reach is left standing on sort {}, around {}: it is cut {depth:.2} mm deep and should be {due:.2} mm.",
+            left.area,
+            copy.sort.id,
+            place(left.at + copy.shift)
+        ),
+        "Do not run these programs. Make the job again.",
+    )
+}

@@ -1,0 +1,76 @@
+//! No feed is over the machine's or the cutter's limit, nor any plunge.
+
+use super::super::bench::Bench;
+use super::super::motion;
+use super::super::report::{self, MAKE_AGAIN};
+use super::super::runs::Run;
+use crate::finding::Finding;
+use crate::job_file::JobMachine;
+use crate::program::reader::{ReadCourse, ReadMotion};
+use crate::progress::Stopped;
+
+/// How far a feed may pass a limit by rounding, as a share of it.
+const SLACK: f64 = 0.001;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let mut findings = Vec::new();
+    for run in &bench.runs {
+        bench.progress.check()?;
+        for read in &run.motions {
+            if let Some(text) = fault(&bench.job.machine, run, read) {
+                findings.push(report::program(
+                    run.file,
+                    Some(read.line),
+                    "feed",
+                    text,
+                    MAKE_AGAIN,
+                ));
+            }
+        }
+    }
+    Ok(report::first_few(findings))
+}
+
+fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion) -> Option<String> {
+    let feed = read.feed_mm_min()?;
+    let length = read.length_mm();
+    if length == 0.0 {
+        return None;
+    }
+    let over = |rate: f64, limit: f64| rate > limit * (1.0 + SLACK);
+    let down = (read.to.z - read.from.z).abs() / length * feed;
+    let flat = read.flat_length_mm() / length * feed;
+    let [max_x, max_y, max_z] = machine.max_feed_mm_min;
+    let too_fast = match read.course {
+        ReadCourse::Rapid => false,
+        ReadCourse::Line { .. } => {
+            let way = (read.to.xy - read.from.xy) / length * feed;
+            over(way.x.abs(), max_x) || over(way.y.abs(), max_y)
+        }
+        ReadCourse::Arc { .. } => over(flat, max_x.min(max_y)),
+    };
+    if too_fast || over(down, max_z) {
+        return Some(format!(
+            "The feed of {feed} mm/min is faster than the machine can feed."
+        ));
+    }
+    if !motion::is_below_face(read) {
+        return None;
+    }
+    match run.cutter.plunge_mm_min {
+        Some(plunge) if read.to.z < read.from.z && over(down, plunge) => {
+            return Some(format!(
+                "The cutter goes down at {down:.0} mm/min; {} may plunge at {plunge:.0}.",
+                run.cutter.id
+            ));
+        }
+        Some(_) | None => {}
+    }
+    match run.cutter.feed_mm_min {
+        Some(most) if over(flat, most) => Some(format!(
+            "The cutter is fed at {flat:.0} mm/min; {} is to cut at {most:.0} at most.",
+            run.cutter.id
+        )),
+        Some(_) | None => None,
+    }
+}

@@ -1,0 +1,104 @@
+//! The checks, one file each, and the one list of them.
+
+use super::bench::Bench;
+use crate::finding::Finding;
+use crate::progress::Stopped;
+
+mod air;
+mod cleared;
+mod depth;
+mod feeds;
+mod files;
+mod hashes;
+mod letter;
+mod reading;
+mod rooms;
+mod separation;
+mod spindle;
+mod time;
+mod travel;
+mod walls;
+
+/// One check of a job's programs.
+pub struct Check {
+    /// A short word for it.
+    pub name: &'static str,
+    /// What it makes sure of, as papers say it.
+    pub says: &'static str,
+    /// The check itself.
+    pub(super) judge: fn(&Bench) -> Result<Vec<Finding>, Stopped>,
+}
+
+/// Every check, in the order in which findings are listed. A new check is a file here and an entry in this list.
+pub const CHECKS: &[Check] = &[
+    Check {
+        name: "files",
+        says: "every plank has its programs, and every plank, cutter and sort named is in the job file",
+        judge: files::judge,
+    },
+    Check {
+        name: "hashes",
+        says: "every program is the very text that was recorded",
+        judge: hashes::judge,
+    },
+    Check {
+        name: "reading",
+        says: "every program reads by the standard, states its units and ends by stopping the machine",
+        judge: reading::judge,
+    },
+    Check {
+        name: "spindle",
+        says: "the spindle turns, forward and at a speed that the machine has, before the cutter is fed",
+        judge: spindle::judge,
+    },
+    Check {
+        name: "feeds",
+        says: "no feed is over the machine's or the cutter's limit, nor any plunge",
+        judge: feeds::judge,
+    },
+    Check {
+        name: "air",
+        says: "no rapid move goes below the face or close above it, and no cut starts from an unknown place",
+        judge: air::judge,
+    },
+    Check {
+        name: "travel",
+        says: "every move lies within the machine's travel and near the plank",
+        judge: travel::judge,
+    },
+    Check {
+        name: "depth",
+        says: "no cut is deeper than the floor asked for, the cutter allows, or the plank is thick",
+        judge: depth::judge,
+    },
+    Check {
+        name: "letter",
+        says: "no cut enters a letter",
+        judge: letter::judge,
+    },
+    Check {
+        name: "rooms",
+        says: "every cut stays on the blocks and the lanes about them",
+        judge: rooms::judge,
+    },
+    Check {
+        name: "cleared",
+        says: "all ground that the cutters surely reach is cleared to its depth, on a map of 0.1 mm cells",
+        judge: cleared::judge,
+    },
+    Check {
+        name: "walls",
+        says: "every wall that a cutter surely touches is cut along the drawn line at full depth, at places 0.3 mm apart",
+        judge: walls::judge,
+    },
+    Check {
+        name: "separation",
+        says: "blocks are cut out true to size, and at least half of each outline is cut through",
+        judge: separation::judge,
+    },
+    Check {
+        name: "time",
+        says: "every program takes the time that was recorded for it",
+        judge: time::judge,
+    },
+];

@@ -1,0 +1,138 @@
+//! Blocks are cut out true to size, and at least half of each outline is cut through.
+
+use geometry::distance::WallIndex;
+use kurbo::Point;
+
+use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
+use super::super::copies::Copy;
+use super::super::motion;
+use super::super::raster::edges;
+use super::super::report::{self, MAKE_AGAIN, place};
+use super::super::runs::Run;
+use crate::finding::{Finding, Subject};
+use crate::job_file::JobSeparation;
+use crate::program::reader::ReadMotion;
+use crate::progress::Stopped;
+
+/// How far a block's side may lie off its line, either way, mm: under half of what the trade allows for body and set
+/// (0.05 mm, common practice, no source).
+const TRUE_MM: f64 = 0.02;
+
+/// Furthest apart of the places along a block's outline that are looked at, mm.
+const STEP_MM: f64 = 0.5;
+
+/// The least share of an outline that must be cut through.
+const LEAST_SHARE: f64 = 0.5;
+
+/// How near a block's corner places are not looked at, mm: a cutter turning there need not stand square to the side.
+const CORNER_MM: f64 = 0.05;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    match bench.job.separation {
+        JobSeparation::Saw => return Ok(Vec::new()),
+        JobSeparation::Router => {}
+    }
+    let findings = bench.each_copy(|copy, near| {
+        let cuts: Vec<(&Run, &ReadMotion)> = near
+            .iter()
+            .map(|near: &Near| bench.motion(near))
+            .filter(|(run, _)| run.separates())
+            .collect();
+        let mut findings = entered(copy, &cuts);
+        findings.extend(outline(bench, copy, &cuts));
+        findings
+    })?;
+    Ok(report::first_few(findings))
+}
+
+/// Cuts that enter the block.
+fn entered(copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Finding> {
+    let sides = WallIndex::new([&copy.block]);
+    cuts.iter()
+        .filter_map(|(run, read)| {
+            let gap = bench::distance_to_walls(&sides, read, run.radius) - run.radius;
+            let inside = in_polygon(&copy.block, read.from.xy)
+                || in_polygon(&copy.block, motion::at(read, 0.5));
+            (inside || gap < -TRUE_MM).then(|| {
+                report::program(
+                    run.file,
+                    Some(read.line),
+                    "block-cut",
+                    format!(
+                        "The cut that parts the blocks enters the block of sort {} between {} and {}.",
+                        copy.sort.id,
+                        place(read.from.xy),
+                        place(read.to.xy)
+                    ),
+                    MAKE_AGAIN,
+                )
+            })
+        })
+        .collect()
+}
+
+/// How the outline is cut: true to size wherever it is cut, through for half of it, and down to what holds the block.
+fn outline(bench: &Bench, copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Finding> {
+    let height = bench.job.planks[copy.plank].height_to_paper_mm;
+    let held = height - bench.job.hold_mm.unwrap_or(height);
+    let depths: Vec<(Point, f64)> = places(&copy.block)
+        .map(|at| (at, depth_at(cuts, at)))
+        .collect();
+    let through = depths
+        .iter()
+        .filter(|(_, depth)| depth + ROUNDING_MM >= height)
+        .count();
+    let mut findings = Vec::new();
+    let mut say = |kind, text| {
+        findings.push(report::stop(
+            Subject::Sort(copy.sort.id.clone()),
+            kind,
+            text,
+            "Do not run these programs. Make the job again.",
+        ));
+    };
+    if (through as f64) < LEAST_SHARE * depths.len() as f64 {
+        say(
+            "block-not-cut-out",
+            format!(
+                "Only {:.0} % of the outline of sort {} is cut through along its line; half is the least.",
+                100.0 * through as f64 / depths.len().max(1) as f64,
+                copy.sort.id
+            ),
+        );
+    }
+    if let Some((at, depth)) = depths.iter().find(|(_, depth)| depth + ROUNDING_MM < held) {
+        say(
+            "block-side-not-cut",
+            format!(
+                "The side of sort {} is cut {depth:.2} mm deep along its line at {}; it should be {held:.2} mm at least.",
+                copy.sort.id,
+                place(*at)
+            ),
+        );
+    }
+    findings
+}
+
+/// The deepest cut whose edge lies on the outline's line at a place, mm; 0 if there is none.
+fn depth_at(cuts: &[(&Run, &ReadMotion)], at: Point) -> f64 {
+    cuts.iter()
+        .filter(|(run, read)| {
+            let reach = run.radius + TRUE_MM;
+            motion::extent(read).inflate(reach, reach).contains(at)
+                && (motion::distance(read, at) - run.radius).abs() <= TRUE_MM
+        })
+        .map(|(_, read)| motion::depths(read).1)
+        .fold(0.0, f64::max)
+}
+
+/// Places along a block's outline, away from its corners.
+fn places(block: &[Point]) -> impl Iterator<Item = Point> + '_ {
+    edges(block).flat_map(|(a, b)| {
+        let length = a.distance(b);
+        let parts = (length / STEP_MM).ceil().max(1.0) as u32;
+        (0..parts)
+            .map(move |part| a.lerp(b, (f64::from(part) + 0.5) / f64::from(parts)))
+            .filter(move |at| at.distance(a) > CORNER_MM && at.distance(b) > CORNER_MM)
+    })
+}

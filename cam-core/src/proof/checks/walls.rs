@@ -1,0 +1,85 @@
+//! Every wall that a cutter surely touches is cut along the drawn line at full depth.
+
+use kurbo::{Point, Rect};
+
+use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
+use super::super::copies::Copy;
+use super::super::motion;
+use super::super::report::{self, place};
+use crate::finding::{Finding, Subject};
+use crate::program::reader::ReadMotion;
+use crate::progress::Stopped;
+
+/// How far beyond the tolerance a wall may stand, mm: the rounding of places and the chords of the outline.
+const SLACK_MM: f64 = 0.003;
+
+/// A cut along the wall, in the letter's own space.
+struct Pass {
+    read: ReadMotion,
+    radius: f64,
+    depth: f64,
+    swept: Rect,
+}
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let most = bench.job.tolerance_mm + SLACK_MM;
+    bench.each_copy(|copy, near| {
+        let passes = passes(bench, copy, near);
+        let uncut: Vec<Point> = bench.stock.grounds[copy.ground]
+            .touches
+            .iter()
+            .filter(|touch| {
+                !passes
+                    .iter()
+                    .any(|pass| pass.cuts(touch.at, touch.due, most))
+            })
+            .map(|touch| touch.at)
+            .collect();
+        uncut
+            .first()
+            .map(|&at| finding(copy, at, uncut.len(), most))
+            .into_iter()
+            .collect()
+    })
+}
+
+impl Pass {
+    /// Whether this pass cuts the wall at a place to a depth, its edge no further off than `most`.
+    fn cuts(&self, at: Point, due: f64, most: f64) -> bool {
+        self.depth + ROUNDING_MM >= due
+            && self.swept.contains(at)
+            && motion::distance(&self.read, at) <= self.radius + most
+    }
+}
+
+/// The motions whose cutter comes to the wall, by the distance that was measured for the letter's sake.
+fn passes(bench: &Bench, copy: &Copy, near: &[Near]) -> Vec<Pass> {
+    near.iter()
+        .filter(|near| near.gap < LOOK_BEYOND_MM)
+        .map(|near| {
+            let (run, read) = bench.motion(near);
+            let read = motion::shifted(read, -copy.shift);
+            let reach = run.radius + LOOK_BEYOND_MM;
+            Pass {
+                read,
+                radius: run.radius,
+                depth: motion::depths(&read).1,
+                swept: motion::extent(&read).inflate(reach, reach),
+            }
+        })
+        .collect()
+}
+
+fn finding(copy: &Copy, at: Point, count: usize, most: f64) -> Finding {
+    report::stop(
+        Subject::Sort(copy.sort.id.clone()),
+        "wall-not-cut",
+        format!(
+            "The wall of sort {} is not cut to within {most:.3} mm at its full depth at {} (and {} places looked at in all).",
+            copy.sort.id,
+            place(at + copy.shift),
+            count
+        ),
+        "Do not run these programs. Make the job again.",
+    )
+}

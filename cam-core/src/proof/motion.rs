@@ -1,0 +1,133 @@
+//! The plane geometry of one motion as read: its extent, its distance from a place, places along it.
+
+use geometry::arc_path::Turn;
+use kurbo::{Point, Rect, Vec2};
+
+use crate::program::reader::{ReadCourse, ReadMotion};
+
+/// The deepest and the shallowest depth of a motion below the face, mm; negative above it.
+pub fn depths(motion: &ReadMotion) -> (f64, f64) {
+    let (from, to) = (-motion.from.z, -motion.to.z);
+    (from.max(to), from.min(to))
+}
+
+/// Whether any of the motion lies below the face.
+pub fn is_below_face(motion: &ReadMotion) -> bool {
+    depths(motion).0 > 0.0
+}
+
+/// Whether the cutter moves across as well as up or down.
+pub fn moves_across(motion: &ReadMotion) -> bool {
+    match motion.course {
+        ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy != motion.to.xy,
+        ReadCourse::Arc { .. } => true,
+    }
+}
+
+/// The bounding box of the cutter's centre.
+pub fn extent(motion: &ReadMotion) -> Rect {
+    let ends = Rect::from_points(motion.from.xy, motion.to.xy);
+    match motion.course {
+        ReadCourse::Rapid | ReadCourse::Line { .. } => ends,
+        ReadCourse::Arc {
+            centre,
+            turn,
+            sweep,
+            ..
+        } => {
+            let radius = motion.from.xy.distance(centre);
+            [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)]
+                .into_iter()
+                .map(|(x, y)| Vec2::new(x, y))
+                .filter(|&way| turned_to(motion.from.xy - centre, way, turn) <= sweep)
+                .fold(ends, |found, way| found.union_pt(centre + way * radius))
+        }
+    }
+}
+
+/// The angle from one direction round to another the way an arc turns, 0 to a full turn.
+fn turned_to(from: Vec2, to: Vec2, turn: Turn) -> f64 {
+    let left = from.cross(to).atan2(from.dot(to));
+    match turn {
+        Turn::Left => left.rem_euclid(std::f64::consts::TAU),
+        Turn::Right => (-left).rem_euclid(std::f64::consts::TAU),
+    }
+}
+
+/// Distance of a place from the cutter's centre line, seen from above.
+pub fn distance(motion: &ReadMotion, place: Point) -> f64 {
+    match motion.course {
+        ReadCourse::Rapid | ReadCourse::Line { .. } => {
+            distance_to_line(motion.from.xy, motion.to.xy, place)
+        }
+        ReadCourse::Arc {
+            centre,
+            turn,
+            sweep,
+            ..
+        } => {
+            let arm = place - centre;
+            if turned_to(motion.from.xy - centre, arm, turn) <= sweep {
+                (arm.hypot() - motion.from.xy.distance(centre)).abs()
+            } else {
+                place
+                    .distance(motion.from.xy)
+                    .min(place.distance(motion.to.xy))
+            }
+        }
+    }
+}
+
+/// Distance of a place from a straight line between two places.
+pub fn distance_to_line(a: Point, b: Point, place: Point) -> f64 {
+    let along = b - a;
+    let length2 = along.hypot2();
+    if length2 == 0.0 {
+        return place.distance(a);
+    }
+    let share = ((place - a).dot(along) / length2).clamp(0.0, 1.0);
+    place.distance(a + along * share)
+}
+
+/// The place of the cutter's centre after a share of the motion, 0 to 1.
+pub fn at(motion: &ReadMotion, share: f64) -> Point {
+    match motion.course {
+        ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
+        ReadCourse::Arc {
+            centre,
+            turn,
+            sweep,
+            ..
+        } => {
+            let angle = match turn {
+                Turn::Left => sweep * share,
+                Turn::Right => -sweep * share,
+            };
+            let (sin, cos) = angle.sin_cos();
+            let arm = motion.from.xy - centre;
+            centre + Vec2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
+        }
+    }
+}
+
+/// The same motion laid elsewhere.
+pub fn shifted(motion: &ReadMotion, by: Vec2) -> ReadMotion {
+    let mut motion = *motion;
+    motion.from.xy += by;
+    motion.to.xy += by;
+    if let ReadCourse::Arc { centre, .. } = &mut motion.course {
+        *centre += by;
+    }
+    motion
+}
+
+/// The most places taken along one motion: a bound for hostile programs; a metre at 0.1 mm.
+const MOST_PLACES: f64 = 10_000.0;
+
+/// Places along a motion, both ends among them, no further apart than `step` (unless the bound is met).
+pub fn places(motion: &ReadMotion, step: f64) -> impl Iterator<Item = Point> + '_ {
+    let parts = (motion.flat_length_mm() / step)
+        .ceil()
+        .clamp(1.0, MOST_PLACES) as u32;
+    (0..=parts).map(move |part| at(motion, f64::from(part) / f64::from(parts)))
+}

@@ -1,0 +1,294 @@
+//! Maps of small cells: what must be cleared around a letter, and what was.
+//!
+//! They share nothing with the exact curves that the passes are made from, and err on the side of asking for less: within
+//! about 1½ cells of what a cutter just can or cannot enter, nothing is asked. The walls themselves are judged by
+//! distance, at places along the letter's edge ([`Touch`]).
+
+use geometry::region::Region;
+use kurbo::{Point, Rect, Vec2};
+
+use super::bench::in_polygon;
+use super::copies::{Shape, bounds};
+use crate::job_file::JobCutter;
+
+mod distance;
+mod floor;
+
+pub use floor::Floor;
+
+/// Side of a cell, mm.
+const CELL_MM: f64 = 0.1;
+
+/// The most cells along one side; larger blocks get larger cells.
+const MOST_CELLS: f64 = 2_000.0;
+
+/// How far a cell's centre lies from its corner, in cells.
+const HALF_DIAGONAL: f64 = std::f64::consts::FRAC_1_SQRT_2;
+
+/// How much further than its radius a cutter must be able to stand off for a place to count as surely reached, mm: twice
+/// the usual tolerance.
+const REACH_SLACK_MM: f64 = 0.02;
+
+/// Furthest apart of the places along a wall that are looked at, mm.
+const WALL_STEP_MM: f64 = 0.3;
+
+/// How much nearer another wall may be than the one touched, mm: rounding of the outline.
+const TOUCH_ROUNDING_MM: f64 = 0.0005;
+
+/// How much larger a disc must still touch for a place to count as surely touched, mm.
+const TOUCH_SLACK_MM: f64 = 0.02;
+
+/// Cells over a rectangle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grid {
+    /// The lower left corner.
+    pub origin: Point,
+    /// Side of a cell, mm.
+    pub cell: f64,
+    /// Cells across.
+    pub columns: usize,
+    /// Cells along.
+    pub rows: usize,
+}
+
+impl Grid {
+    /// Cells that cover a rectangle.
+    fn over(area: Rect) -> Grid {
+        let cell = CELL_MM.max(area.width().max(area.height()) / MOST_CELLS);
+        Grid {
+            origin: area.origin(),
+            cell,
+            columns: (area.width() / cell).ceil().clamp(1.0, MOST_CELLS) as usize,
+            rows: (area.height() / cell).ceil().clamp(1.0, MOST_CELLS) as usize,
+        }
+    }
+
+    /// How many cells there are.
+    pub fn count(&self) -> usize {
+        self.columns * self.rows
+    }
+
+    /// The centre of a cell by its number.
+    pub fn centre(&self, index: usize) -> Point {
+        let (row, column) = (index / self.columns, index % self.columns);
+        self.origin
+            + Vec2::new(
+                (column as f64 + 0.5) * self.cell,
+                (row as f64 + 0.5) * self.cell,
+            )
+    }
+
+    /// The y of a row's centres.
+    fn row_y(&self, row: usize) -> f64 {
+        self.origin.y + (row as f64 + 0.5) * self.cell
+    }
+
+    /// The rows whose centres lie between two heights.
+    fn rows_between(&self, low: f64, high: f64) -> std::ops::Range<usize> {
+        span(
+            low - self.origin.y,
+            high - self.origin.y,
+            self.cell,
+            self.rows,
+        )
+    }
+
+    /// The columns whose centres lie between two places.
+    fn columns_between(&self, low: f64, high: f64) -> std::ops::Range<usize> {
+        span(
+            low - self.origin.x,
+            high - self.origin.x,
+            self.cell,
+            self.columns,
+        )
+    }
+}
+
+/// The cells of a row of `count` whose centres lie from `low` to `high`.
+fn span(low: f64, high: f64, cell: f64, count: usize) -> std::ops::Range<usize> {
+    let first = (low / cell - 0.5).ceil().max(0.0) as usize;
+    let end = ((high / cell - 0.5).floor() + 1.0).clamp(0.0, count as f64) as usize;
+    first.min(end)..end
+}
+
+/// What must be cut around one letter, in the letter's own space.
+pub struct Ground {
+    /// The cells, over the room.
+    pub grid: Grid,
+    /// Depth that each cell must have, mm; 0 where nothing is asked.
+    pub due: Vec<f32>,
+    /// Places of the wall that a cutter surely touches.
+    pub touches: Vec<Touch>,
+}
+
+/// A place of the wall that must be cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Touch {
+    /// The place.
+    pub at: Point,
+    /// Depth that the wall must have there, mm.
+    pub due: f64,
+}
+
+/// Works out what the cutters must clear: flat ones, each staying in the room of block and lane.
+pub fn ground(
+    shape: Option<&Shape>,
+    block: &[Point],
+    relief: f64,
+    lane: f64,
+    cutters: &[&JobCutter],
+) -> Ground {
+    let room = bounds(block).inflate(lane, lane);
+    let grid = Grid::over(room);
+    let mut wall = vec![false; grid.count()];
+    if let Some(shape) = shape {
+        mark_letter(&grid, &shape.letter, &mut wall);
+    }
+    let inside = block_cells(&grid, block);
+    if !is_rectangle(block) {
+        mark_beyond_lane(&grid, &inside, lane, &mut wall);
+    }
+    let clearance = distance::to_marked(&grid, &wall);
+    let mut due = vec![0.0f32; grid.count()];
+    for cutter in cutters {
+        let depth = relief.min(cutter.max_depth_mm) as f32;
+        let radius = cutter.diameter_mm / 2.0;
+        let centres = free_centres(&grid, &clearance, room, radius);
+        let from_centre = distance::to_marked(&grid, &centres);
+        let reach = (radius - REACH_SLACK_MM) as f32;
+        for (index, due) in due.iter_mut().enumerate() {
+            if inside[index] && from_centre[index] <= reach {
+                *due = due.max(depth);
+            }
+        }
+    }
+    let touches = shape.map_or_else(Vec::new, |shape| {
+        touches(shape, block, room, relief, cutters)
+    });
+    Ground { grid, due, touches }
+}
+
+/// Marks every cell whose centre lies in the letter, and every cell that its edge runs through.
+fn mark_letter(grid: &Grid, letter: &Region, wall: &mut [bool]) {
+    for row in 0..grid.rows {
+        let y = grid.row_y(row);
+        let mut crossings: Vec<f64> = letter
+            .rings()
+            .flat_map(|ring| edges(ring))
+            .filter(|(a, b)| (a.y > y) != (b.y > y))
+            .map(|(a, b)| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
+            .collect();
+        crossings.sort_by(f64::total_cmp);
+        for pair in crossings.chunks_exact(2) {
+            for column in grid.columns_between(pair[0], pair[1]) {
+                wall[row * grid.columns + column] = true;
+            }
+        }
+    }
+    for (a, b) in letter.rings().flat_map(|ring| edges(ring)) {
+        let parts = (a.distance(b) / (grid.cell / 2.0)).ceil().max(1.0) as u32;
+        for part in 0..=parts {
+            let at = a.lerp(b, f64::from(part) / f64::from(parts)) - grid.origin;
+            let (column, row) = ((at.x / grid.cell).floor(), (at.y / grid.cell).floor());
+            let held = (0.0..grid.columns as f64).contains(&column)
+                && (0.0..grid.rows as f64).contains(&row);
+            if held {
+                wall[row as usize * grid.columns + column as usize] = true;
+            }
+        }
+    }
+}
+
+/// The edges of a closed polygon.
+pub fn edges(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    ring.iter()
+        .zip(ring.iter().cycle().skip(1))
+        .map(|(&a, &b)| (a, b))
+}
+
+/// Which cells' centres lie in the block.
+fn block_cells(grid: &Grid, block: &[Point]) -> Vec<bool> {
+    (0..grid.count())
+        .map(|index| in_polygon(block, grid.centre(index)))
+        .collect()
+}
+
+/// Whether a block is an upright rectangle, so that its room is one too.
+fn is_rectangle(block: &[Point]) -> bool {
+    let bounds = bounds(block);
+    block.len() == 4
+        && block.iter().all(|corner| {
+            (corner.x == bounds.x0 || corner.x == bounds.x1)
+                && (corner.y == bounds.y0 || corner.y == bounds.y1)
+        })
+}
+
+/// Marks what lies further from a notched block than the lane: cutters have no business there.
+fn mark_beyond_lane(grid: &Grid, inside: &[bool], lane: f64, wall: &mut [bool]) {
+    let from_block = distance::to_marked(grid, inside);
+    for (wall, distance) in wall.iter_mut().zip(from_block) {
+        *wall |= f64::from(distance) > lane;
+    }
+}
+
+/// Where a cutter's centre surely may stand.
+fn free_centres(grid: &Grid, clearance: &[f32], room: Rect, radius: f64) -> Vec<bool> {
+    let least = (radius + HALF_DIAGONAL * grid.cell) as f32;
+    let held = room.inset(-radius);
+    (0..grid.count())
+        .map(|index| {
+            let at = grid.centre(index);
+            clearance[index] >= least
+                && (held.x0..=held.x1).contains(&at.x)
+                && (held.y0..=held.y1).contains(&at.y)
+        })
+        .collect()
+}
+
+/// Places along the letter's edge that some cutter surely touches, with the depth due there.
+fn touches(
+    shape: &Shape,
+    block: &[Point],
+    room: Rect,
+    relief: f64,
+    cutters: &[&JobCutter],
+) -> Vec<Touch> {
+    let mut touches = Vec::new();
+    for (a, b) in shape.letter.rings().flat_map(|ring| edges(ring)) {
+        let length = a.distance(b);
+        if length == 0.0 {
+            continue;
+        }
+        // The filled side lies on the left, so the ground is to the right.
+        let to_ground = Vec2::new(b.y - a.y, a.x - b.x) / length;
+        let parts = (length / WALL_STEP_MM).ceil().max(1.0) as u32;
+        for part in 0..parts {
+            let at = a.lerp(b, (f64::from(part) + 0.5) / f64::from(parts));
+            if !in_polygon(block, at) {
+                continue;
+            }
+            let due = cutters
+                .iter()
+                .filter(|cutter| {
+                    surely_touches(shape, room, at, to_ground, cutter.diameter_mm / 2.0)
+                })
+                .map(|cutter| relief.min(cutter.max_depth_mm))
+                .fold(0.0, f64::max);
+            if due > 0.0 {
+                touches.push(Touch { at, due });
+            }
+        }
+    }
+    touches
+}
+
+/// Whether a disc of a radius, and one slightly larger, can stand against the wall at a place.
+fn surely_touches(shape: &Shape, room: Rect, at: Point, to_ground: Vec2, radius: f64) -> bool {
+    [radius, radius + TOUCH_SLACK_MM].into_iter().all(|radius| {
+        let centre = at + to_ground * radius;
+        let disc = Rect::from_center_size(centre, (2.0 * radius, 2.0 * radius));
+        let in_room =
+            room.x0 <= disc.x0 && room.y0 <= disc.y0 && disc.x1 <= room.x1 && disc.y1 <= room.y1;
+        in_room && shape.walls.nearest(centre) >= radius - TOUCH_ROUNDING_MM
+    })
+}

@@ -1,0 +1,152 @@
+//! Programs read back and laid on their planks.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use kurbo::Vec2;
+use rayon::prelude::*;
+
+use super::motion;
+use crate::job_file::{JobCutter, JobFile, JobPlank, JobProgram, JobRole, JobZero};
+use crate::program::reader::{PauseKind, ReadError, ReadMotion, Replay};
+
+/// What one program of the job file turned out to be.
+pub struct ReadProgram<'a> {
+    /// Its entry in the job file.
+    pub entry: &'a JobProgram,
+    /// The text, if the file was there.
+    pub text: Option<&'a str>,
+    /// What the text does; `None` if the file was not there.
+    pub replay: Option<Result<Replay, ReadError>>,
+}
+
+/// The part of a program that one cutter runs, in plank coordinates.
+pub struct Run<'a> {
+    /// The program's file name.
+    pub file: &'a str,
+    /// Index of the plank in the job file.
+    pub plank: usize,
+    /// The cutter.
+    pub cutter: &'a JobCutter,
+    /// What the run is for.
+    pub role: JobRole,
+    /// Half the cutter's diameter.
+    pub radius: f64,
+    /// The motions in order.
+    pub motions: Vec<ReadMotion>,
+}
+
+impl Run<'_> {
+    /// Whether the run cuts blocks out of the plank.
+    pub fn separates(&self) -> bool {
+        self.role == JobRole::Separation
+    }
+}
+
+/// Reads every program that the job file names.
+pub fn read_all<'a>(job: &'a JobFile, texts: &'a BTreeMap<String, String>) -> Vec<ReadProgram<'a>> {
+    job.programs
+        .par_iter()
+        .map(|entry| {
+            let text = texts.get(&entry.file).map(String::as_str);
+            ReadProgram {
+                entry,
+                text,
+                replay: text.map(crate::program::read),
+            }
+        })
+        .collect()
+}
+
+/// Lays what was read on the planks, one run per cutter. Programs that could not be read, or that name a plank or cutter
+/// that the job does not have, give no run; checks of their own say so.
+pub fn lay<'a>(job: &'a JobFile, programs: &[ReadProgram<'a>]) -> Vec<Run<'a>> {
+    programs
+        .iter()
+        .filter_map(|program| match &program.replay {
+            Some(Ok(replay)) => Some((program.entry, replay)),
+            Some(Err(_)) | None => None,
+        })
+        .flat_map(|(entry, replay)| lay_one(job, entry, replay))
+        .collect()
+}
+
+fn lay_one<'a>(job: &'a JobFile, entry: &'a JobProgram, replay: &Replay) -> Vec<Run<'a>> {
+    let Some(index) = job.planks.iter().position(|plank| plank.id == entry.plank) else {
+        return Vec::new();
+    };
+    let plank = &job.planks[index];
+    let stages = std::iter::once((&entry.cutter, entry.role)).chain(
+        entry
+            .changes
+            .iter()
+            .map(|change| (&change.cutter, change.role)),
+    );
+    parts(replay)
+        .into_iter()
+        .zip(stages)
+        .filter_map(|(motions, (cutter, role))| {
+            let cutter = job.cutter(cutter)?;
+            Some(Run {
+                file: &entry.file,
+                plank: index,
+                cutter,
+                role,
+                radius: cutter.diameter_mm / 2.0,
+                motions: motions
+                    .iter()
+                    .map(|motion| on_plank(motion, plank))
+                    .collect(),
+            })
+        })
+        .collect()
+}
+
+/// The motions between changes of cutter: a program stops for each (M0) or names it (M6).
+pub fn parts(replay: &Replay) -> Vec<&[ReadMotion]> {
+    let stops = replay
+        .pauses
+        .iter()
+        .filter(|pause| match pause.kind {
+            PauseKind::Always | PauseKind::PalletExchange => true,
+            PauseKind::IfAsked => false,
+        })
+        .map(|pause| pause.before);
+    let changes = replay.tool_changes.iter().map(|change| change.before);
+    let cuts: BTreeSet<usize> = stops
+        .chain(changes)
+        .filter(|&before| before > 0 && before < replay.motions.len())
+        .collect();
+    let starts = std::iter::once(0).chain(cuts.iter().copied());
+    let ends = cuts
+        .iter()
+        .copied()
+        .chain(std::iter::once(replay.motions.len()));
+    starts
+        .zip(ends)
+        .map(|(start, end)| &replay.motions[start..end])
+        .collect()
+}
+
+/// A motion in plank coordinates. Where the program has not said where a motion starts, it is taken to start where it ends;
+/// the check of unknown starts refuses such motions in the wood.
+fn on_plank(read: &ReadMotion, plank: &JobPlank) -> ReadMotion {
+    let [x, y] = plank.program_origin_mm;
+    let rise = match plank.program_zero {
+        JobZero::Face => 0.0,
+        JobZero::Bed => -plank.height_to_paper_mm,
+    };
+    let mut laid = *read;
+    if !read.known[0] {
+        laid.from.xy.x = read.to.xy.x;
+    }
+    if !read.known[1] {
+        laid.from.xy.y = read.to.xy.y;
+    }
+    if !read.known[2] {
+        laid.from.z = read.to.z;
+    }
+    let mut laid = motion::shifted(&laid, Vec2::new(x, y));
+    laid.from.z += rise;
+    laid.to.z += rise;
+    laid
+}
