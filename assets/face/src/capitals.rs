@@ -73,7 +73,7 @@ fn bowl(d: &mut Drawing, turn: f64, right: f64, (low, high): (f64, f64), thick: 
 /// C.
 pub fn c(d: &mut Drawing) {
     left_half(d, 495.0, BOW);
-    beak(d, 495.0, 870.0);
+    beak(d, 495.0, 870.0, CAP, 490.0);
     d.ink(
         Pen::at(495.0, -OVER)
             .curve((740.0, -OVER), (862.0, 130.0), (890.0, 350.0))
@@ -90,24 +90,25 @@ fn left_half(d: &mut Drawing, middle: f64, thick: f64) {
     }
 }
 
-/// The upper hairline of C and G, which runs into an upright beak.
-fn beak(d: &mut Drawing, middle: f64, right: f64) {
-    let (top, under) = (CAP + OVER, CAP + OVER - HAIR);
+/// The upper hairline of round letters, which runs into an upright beak from `top` down by `drop`.
+pub fn beak(d: &mut Drawing, middle: f64, right: f64, top: f64, drop: f64) {
+    let (over, under) = (top + OVER, top + OVER - HAIR);
     let left = right - 50.0;
+    let run = left - middle;
     d.ink(
-        Pen::at(middle, top)
+        Pen::at(middle, over)
             .curve(
-                (middle + 165.0, top),
-                (left - 40.0, top - 70.0),
-                (left - 4.0, top - 215.0),
+                (middle + run * 0.5, over),
+                (left - run * 0.14, over - drop * 0.15),
+                (left - 4.0, over - drop * 0.46),
             )
-            .line(left + 4.0, CAP)
-            .line(right, CAP)
-            .line(right, CAP - 490.0)
-            .line(left + 6.0, CAP - 490.0)
+            .line(left + 4.0, top)
+            .line(right, top)
+            .line(right, top - drop)
+            .line(left + 6.0, top - drop)
             .curve(
-                (left - 20.0, CAP - 230.0),
-                (middle + 190.0, under),
+                (left - 20.0, top - drop * 0.46),
+                (middle + run * 0.6, under),
                 (middle, under),
             )
             .close(),
@@ -143,7 +144,7 @@ pub fn f(d: &mut Drawing) {
 /// G.
 pub fn g(d: &mut Drawing) {
     left_half(d, 495.0, BOW);
-    beak(d, 495.0, 870.0);
+    beak(d, 495.0, 870.0, CAP, 490.0);
     let (left, right) = (620.0, 910.0);
     d.stroke(
         left,
@@ -205,7 +206,7 @@ pub fn j(d: &mut Drawing) {
 /// K.
 pub fn k(d: &mut Drawing) {
     d.stroke(0.0, 0.0, STEM, TALL, BOTH, BOTH);
-    let arm = ((250.0, 500.0), (742.0, CAP));
+    let arm = ((195.3, 400.0), (742.0, CAP));
     d.bare_stroke(
         arm.0.0,
         arm.1.0,
@@ -218,7 +219,7 @@ pub fn k(d: &mut Drawing) {
 }
 
 /// A heavy leg that falls from a thin arm (its middle line through two points) to the foot between `at.0` and `at.1`.
-fn leg(d: &mut Drawing, arm: ((f64, f64), (f64, f64)), at: (f64, f64), slope: f64) {
+pub fn leg(d: &mut Drawing, arm: ((f64, f64), (f64, f64)), at: (f64, f64), slope: f64) {
     let edge = |x: f64| meet(((x, 0.0), (x - slope * 1000.0, 1000.0)), arm);
     let (low, high) = (edge(at.0), edge(at.1));
     d.ink(polygon(&[(at.0, 0.0), (at.1, 0.0), high, low]));
@@ -374,7 +375,7 @@ fn r_head(d: &mut Drawing) {
 /// R with a straight sloping leg.
 pub fn r_straight(d: &mut Drawing) {
     r_head(d);
-    let slope = 0.42;
+    let slope = 0.5;
     leg(d, ((200.0, 683.0), (900.0, 683.0)), (640.0, 960.0), slope);
 }
 
@@ -391,7 +392,7 @@ pub fn s(d: &mut Drawing) {
         Pen::at(430.0, CAP + OVER)
             .level_to_plumb(0.0, 1030.0, FULL)
             .curve(pair(spine_low.p1), pair(spine_low.p2), pair(spine_low.p3))
-            .plumb_to_level(400.0, HAIR - OVER, FULL_COUNTER)
+            .plumb_to_level(420.0, HAIR - OVER, FULL_COUNTER)
             .line(420.0, -OVER)
             .level_to_plumb(850.0, 390.0, FULL)
             .curve(
@@ -402,53 +403,26 @@ pub fn s(d: &mut Drawing) {
             .plumb_to_level(430.0, CAP + OVER - HAIR, FULL_COUNTER)
             .close(),
     );
-    spine_light(d, spine_low, spine_high);
-    beak(d, 430.0, 770.0);
+    d.lens(spine_low, spine_high, (0.05, 0.95));
+    beak(d, 430.0, 770.0, CAP, 490.0);
     let mut tail = Drawing::default();
-    beak(&mut tail, 430.0, 860.0);
+    beak(&mut tail, 430.0, 860.0, CAP, 490.0);
     d.place(
         &tail,
         Affine::rotate_about(std::f64::consts::PI, Point::new(425.0, MIDDLE)),
     );
 }
 
-/// The light line along a spine between its two edges, pointed at both ends.
-pub fn spine_light(d: &mut Drawing, low: CubicBez, high: CubicBez) {
-    use kurbo::ParamCurve;
-    let between = |share: f64| {
-        let mix = |a: Point, b: Point| a.lerp(b, share);
-        CubicBez::new(
-            mix(low.p0, high.p0),
-            mix(low.p1, high.p1),
-            mix(low.p2, high.p2),
-            mix(low.p3, high.p3),
-        )
-    };
-    let (start, end) = (between(0.5).eval(0.05), between(0.5).eval(0.95));
-    let (near, far) = (
-        between(0.43).subsegment(0.2..0.8),
-        between(0.57).subsegment(0.2..0.8),
-    );
-    d.light(
-        Pen::at(start.x, start.y)
-            .line(near.p0.x, near.p0.y)
-            .curve(pair(near.p1), pair(near.p2), pair(near.p3))
-            .line(end.x, end.y)
-            .line(far.p3.x, far.p3.y)
-            .curve(pair(far.p2), pair(far.p1), pair(far.p0))
-            .close(),
-    );
-}
-
-fn pair(point: Point) -> (f64, f64) {
+/// A point as two numbers.
+pub fn pair(point: Point) -> (f64, f64) {
     (point.x, point.y)
 }
 
 /// T.
 pub fn t(d: &mut Drawing) {
     d.stroke(305.0, 305.0, STEM, TALL, Some((150.0, 150.0)), None);
-    d.arm(455.0, 910.0, CAP, -450.0);
-    d.arm(455.0, 0.0, CAP, -450.0);
+    d.arm(455.0, 910.0, CAP, -335.0);
+    d.arm(455.0, 0.0, CAP, -335.0);
 }
 
 /// U.

@@ -3,8 +3,8 @@
 use crate::glyphs::{self, Glyph};
 use crate::kerning;
 use crate::merge::{common, merged};
-use crate::parts::{ASCENDER, CAP, DESCENDER, X};
-use kurbo::{BezPath, CubicBez, PathEl, Point, Shape, cubics_to_quadratic_splines};
+use crate::parts::{CAP, X};
+use kurbo::{BezPath, CubicBez, PathEl, Point, cubics_to_quadratic_splines};
 use std::collections::BTreeMap;
 use write_fonts::read::collections::IntSet;
 use write_fonts::tables::cmap::Cmap;
@@ -521,12 +521,15 @@ fn gpos(outlines: &Outlines) -> Gpos {
     )
 }
 
-/// The lines that letters stand on and reach to, for checks and pictures: descender, x-height, capital height, ascender.
-pub fn lines() -> [f64; 4] {
-    [DESCENDER, X, CAP, ASCENDER]
-}
-
-/// The area that a path encloses, outer contours counted positive.
-pub fn area(path: &BezPath) -> f64 {
-    -path.area()
+/// By how much the set width of `first` changes before `second`, in font units; what the files say in GPOS.
+pub fn kerning_of(first: &str, second: &str) -> f64 {
+    let holds = |groups: &[kerning::Group], key: &str, name: &str| {
+        groups
+            .iter()
+            .any(|group| group.key == key && group.members.contains(&name))
+    };
+    let pair = kerning::PAIRS.iter().find(|&&(left, right, _)| {
+        holds(kerning::FIRST, left, first) && holds(kerning::SECOND, right, second)
+    });
+    pair.map_or(0.0, |&(_, _, by)| f64::from(by))
 }

@@ -6,10 +6,14 @@
 //! glyph, the light lines that run down the middle of the heavy strokes, for printing one letter in two colours.
 
 pub mod capitals;
+pub mod figures;
 pub mod font_file;
 pub mod glyphs;
 pub mod kerning;
+pub mod lowercase;
+pub mod marks;
 pub mod merge;
+pub mod ornaments;
 pub mod parts;
 pub mod pen;
 pub mod points;

@@ -232,6 +232,11 @@ impl Flattened {
 impl Chord {
     /// How far a grid point lies from this chord and where on the piece it is; nothing if it is not on it.
     fn locate(&self, point: IntPoint<i32>) -> Option<(f64, f64)> {
+        let far =
+            |at: i32, a: i32, b: i32| at < a.min(b) - NEAR as i32 || at > a.max(b) + NEAR as i32;
+        if far(point.x, self.start.x, self.end.x) || far(point.y, self.start.y, self.end.y) {
+            return None;
+        }
         let vector = |p: IntPoint<i32>| Vec2::new(f64::from(p.x), f64::from(p.y));
         let (along, from_start) = (
             vector(self.end) - vector(self.start),

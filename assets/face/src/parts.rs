@@ -58,6 +58,12 @@ impl Drawing {
         self
     }
 
+    /// Takes the inside of a part that was just inked out of it again; other parts over the same ground stay.
+    pub fn counter(&mut self, hollow: BezPath) -> &mut Self {
+        self.parts.push(inked(hollow).reverse_subpaths());
+        self
+    }
+
     /// Adds a light line.
     pub fn light(&mut self, part: BezPath) -> &mut Self {
         self.lights.push(inked(part));
@@ -66,10 +72,19 @@ impl Drawing {
 
     /// Adds all of another drawing, transformed.
     pub fn place(&mut self, other: &Drawing, transform: Affine) -> &mut Self {
+        // A mirrored contour is run backward, so that ink stays ink and counters stay counters.
+        let mirrored = transform.determinant() < 0.0;
         let moved = |paths: &[BezPath]| {
+            let turn = |path: BezPath| {
+                if mirrored {
+                    path.reverse_subpaths()
+                } else {
+                    path
+                }
+            };
             paths
                 .iter()
-                .map(|path| inked(transform * path.clone()))
+                .map(|path| turn(transform * path.clone()))
                 .collect::<Vec<_>>()
         };
         self.parts.extend(moved(&other.parts));
@@ -181,7 +196,7 @@ impl Drawing {
     }
 
     /// A quarter of a bowl between its thin place (`thin_at`, stroke `thin`) and its thick place (`thick_at`, stroke `thick`).
-    /// `counter_x` is where the counter's thin place lies.
+    /// `counter_x` is where the counter's thin place lies. Its light line runs on into the quarter beyond the thick place.
     pub fn quarter(
         &mut self,
         thin_at: (f64, f64),
@@ -190,6 +205,32 @@ impl Drawing {
         thick: f64,
         counter_x: f64,
     ) -> &mut Self {
+        let (outer, inner) = self.bare_quarter(thin_at, thick_at, thin, thick, counter_x);
+        self.crescent(outer, inner, 0.42)
+    }
+
+    /// A quarter whose stroke runs on into something else: its light line ends in a point.
+    pub fn last_quarter(
+        &mut self,
+        thin_at: (f64, f64),
+        thick_at: (f64, f64),
+        thin: f64,
+        thick: f64,
+        counter_x: f64,
+    ) -> &mut Self {
+        let (outer, inner) = self.bare_quarter(thin_at, thick_at, thin, thick, counter_x);
+        self.lens(outer, inner, (0.36, 0.98))
+    }
+
+    /// A quarter without a light line; its two edges, from thin to thick.
+    pub fn bare_quarter(
+        &mut self,
+        thin_at: (f64, f64),
+        thick_at: (f64, f64),
+        thin: f64,
+        thick: f64,
+        counter_x: f64,
+    ) -> (CubicBez, CubicBez) {
         let down = (thin_at.1 - thick_at.1).signum();
         let out = (thick_at.0 - thin_at.0).signum();
         let inner_thin = (counter_x, thin_at.1 - down * thin);
@@ -201,38 +242,35 @@ impl Drawing {
                 .plumb_to_level(inner_thin.0, inner_thin.1, FULL_COUNTER)
                 .close(),
         );
-        if thick >= LIT {
-            let outer = quarter_curve(thin_at, thick_at, FULL);
-            let inner = quarter_curve(inner_thin, inner_thick, FULL_COUNTER);
-            self.crescent(outer, inner, 0.42);
-        }
-        self
+        (
+            quarter_curve(thin_at, thick_at, FULL),
+            quarter_curve(inner_thin, inner_thick, FULL_COUNTER),
+        )
+    }
+
+    /// The light line of a curved stroke between its two edges, pointed at both ends.
+    pub fn lens(
+        &mut self,
+        outer: CubicBez,
+        inner: CubicBez,
+        (start, end): (f64, f64),
+    ) -> &mut Self {
+        let middle = between(outer, inner, 0.5);
+        let near = between(outer, inner, 0.40).subsegment(start..end);
+        let far = between(outer, inner, 0.60).subsegment(start..end);
+        self.light(leaf(near, far, middle.eval(start), Some(middle.eval(end))))
     }
 
     /// The light line of a curved stroke between its two edges, from a point at `start` to the full width at the end.
     pub fn crescent(&mut self, outer: CubicBez, inner: CubicBez, start: f64) -> &mut Self {
-        let between = |share: f64| {
-            let mix = |a: Point, b: Point| a.lerp(b, share);
-            CubicBez::new(
-                mix(outer.p0, inner.p0),
-                mix(outer.p1, inner.p1),
-                mix(outer.p2, inner.p2),
-                mix(outer.p3, inner.p3),
-            )
-        };
-        let body = start + 0.16;
-        let near = between(0.425).subsegment(body..1.0);
-        let far = between(0.575).subsegment(body..1.0);
-        let point = between(0.5).eval(start);
-        let pair = |p: Point| (p.x, p.y);
-        self.light(
-            Pen::at(point.x, point.y)
-                .line(near.p0.x, near.p0.y)
-                .curve(pair(near.p1), pair(near.p2), pair(near.p3))
-                .line(far.p3.x, far.p3.y)
-                .curve(pair(far.p2), pair(far.p1), pair(far.p0))
-                .close(),
-        )
+        let near = between(outer, inner, 0.425).subsegment(start..1.0);
+        let far = between(outer, inner, 0.575).subsegment(start..1.0);
+        self.light(leaf(
+            near,
+            far,
+            between(outer, inner, 0.5).eval(start),
+            None,
+        ))
     }
 
     /// The four quarters of an upright oval; `left` and `right` are its side strokes.
@@ -303,6 +341,28 @@ pub fn meet(a: ((f64, f64), (f64, f64)), b: ((f64, f64), (f64, f64))) -> (f64, f
     }
     let met = p + u * ((q - p).cross(v) / det);
     (met.x, met.y)
+}
+
+/// The ground between two curves drawn together to a point at the start, and at the end too if there is one.
+fn leaf(near: CubicBez, far: CubicBez, start: Point, end: Option<Point>) -> BezPath {
+    let (near_end, far_end) = end.map_or((near.p3, far.p3), |point| (point, point));
+    let pair = |p: Point| (p.x, p.y);
+    Pen::at(start.x, start.y)
+        .curve(pair(near.p1), pair(near.p2), pair(near_end))
+        .line(far_end.x, far_end.y)
+        .curve(pair(far.p2), pair(far.p1), pair(start))
+        .close()
+}
+
+/// The curve that lies this share of the way from one edge of a stroke to the other.
+fn between(outer: CubicBez, inner: CubicBez, share: f64) -> CubicBez {
+    let mix = |a: Point, b: Point| a.lerp(b, share);
+    CubicBez::new(
+        mix(outer.p0, inner.p0),
+        mix(outer.p1, inner.p1),
+        mix(outer.p2, inner.p2),
+        mix(outer.p3, inner.p3),
+    )
 }
 
 fn quarter_curve(thin: (f64, f64), thick: (f64, f64), fullness: f64) -> CubicBez {
