@@ -2,7 +2,23 @@
 
 use kurbo::Point;
 
-use geometry::region::Region;
+use geometry::boolean::{intersection, union_all};
+use geometry::diagram::{Diagram, DiagramError};
+use geometry::reach::{Corner, Reach};
+use geometry::region::{Region, Ring};
+
+use crate::commission::{Commission, Cutting};
+use crate::finding::Finding;
+use crate::measure::Length;
+use crate::sort::{Block, FLATTENING_MM, Sort};
+use crate::workshop::{Cutter, CutterShape, Workshop};
+
+mod narrow;
+mod report;
+
+/// What a cutter leaves no deeper than this along a wall, mm, is not reported: half the usual tolerance of a wall, and well
+/// above what flattening leaves.
+const LEAST_LEFT_MM: f64 = 0.005;
 
 /// The survey of one sort.
 #[derive(Clone, Debug, Default)]
@@ -50,3 +66,180 @@ pub struct CornerReport {
     /// The diameter of the largest cutter that would satisfy the tolerance, mm.
     pub wanted_diameter_mm: f64,
 }
+
+/// Why a sort could not be surveyed.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum SurveyError {
+    /// The ground around the letter could not be mapped.
+    #[error("Sort {sort}: {fault}")]
+    Ground {
+        /// The sort's name.
+        sort: String,
+        /// What stood in the way.
+        fault: DiagramError,
+    },
+    /// The lane between blocks is no width.
+    #[error("The lane between blocks is {0} mm wide; give it a width above 0.")]
+    Lane(f64),
+}
+
+/// The ground around a sort's face, in face space: the block grown by the lane on every side, less the letter.
+///
+/// Beyond the lane stands the next block, where the cutter must not go.
+///
+/// # Errors
+/// Where the face comes to the far side of the lane, the lane has no width, or the ground cannot be mapped.
+pub fn ground(sort: &Sort, lane: Length) -> Result<Diagram, SurveyError> {
+    let lane = lane.in_mm();
+    if !(lane > 0.0 && lane.is_finite()) {
+        return Err(SurveyError::Lane(lane));
+    }
+    Diagram::build(&sort.face, &room(&sort.block, lane)).map_err(|fault| SurveyError::Ground {
+        sort: sort.name.clone(),
+        fault,
+    })
+}
+
+/// The block's outline grown by the lane: everything within the lane's width of it, across and along.
+fn room(block: &Block, lane: f64) -> Ring {
+    let outline = &block.outline;
+    let after = outline.iter().cycle().skip(1);
+    let mut parts = vec![Region::from_ring(outline)];
+    parts.extend(outline.iter().zip(after).map(|(&from, &to)| {
+        let edge = kurbo::Rect::from_points(from, to).inflate(lane, lane);
+        Region::from_ring(&[
+            Point::new(edge.x0, edge.y0),
+            Point::new(edge.x1, edge.y0),
+            Point::new(edge.x1, edge.y1),
+            Point::new(edge.x0, edge.y1),
+        ])
+    }));
+    let grown = union_all(&parts);
+    grown
+        .pieces
+        .into_iter()
+        .next()
+        .map(|piece| piece.outer)
+        .unwrap_or_default()
+}
+
+/// Surveys a sort: what each flat cutter of the commission reaches inside the block and what it leaves, what no cutter reaches,
+/// the corners that stay rounder than the commission's tolerance, and strokes and ground that are too thin or too narrow.
+///
+/// `ground` is the sort's own, from [`ground`]. Cutters that the workshop does not have are left out with a finding of severity
+/// stop; cutters that are not flat are left out. Where a cutter fits a place exactly it counts as reaching it, within what
+/// flattening the curves may have moved a wall. Ground left no deeper than 0.005 mm along a wall is not counted. With no flat
+/// cutter at all, nothing is reached.
+pub fn survey(
+    sort: &Sort,
+    ground: &Diagram,
+    commission: &Commission,
+    workshop: &Workshop,
+) -> (Survey, Vec<Finding>) {
+    let mut findings = Vec::new();
+    let cutters = flat_cutters(commission, workshop, &mut findings);
+    let cutting = &commission.cutting;
+    let block = Region::from_ring(&sort.block.outline);
+    let corners = ground.corners(cutting.corner_tolerance.in_mm());
+    let mut survey = Survey::default();
+    let mut narrow = narrow::Narrow::default();
+    for cutter in &cutters {
+        let radius = reaching_radius(cutter);
+        let reach = ground.reach(radius);
+        let made = surveyed(cutter, &reach, &corners, &block, cutting);
+        survey.unreached = made.left.clone();
+        survey.unreached_mm2 = made.left_mm2;
+        survey.corners = made.corners.clone();
+        survey.cutters.push(made);
+        narrow = narrow::Narrow::of(ground, &reach, radius, &block);
+    }
+    if cutters.is_empty() {
+        let all = geometry::boolean::difference(&block, ground.letter());
+        survey.unreached_mm2 = all.area();
+        survey.unreached = all;
+    }
+    survey.narrow_ground = narrow.places;
+    survey.thin_strokes = narrow::thin_strokes(ground, cutting.least_stroke.in_mm());
+    findings.extend(report::findings(sort, &survey, &cutters, cutting));
+    (survey, findings)
+}
+
+/// The radius with which a cutter's reach is asked for: ground drawn exactly as wide as the cutter counts as reached.
+fn reaching_radius(cutter: &Cutter) -> f64 {
+    cutter.radius_mm() - FLATTENING_MM
+}
+
+/// The commission's flat cutters, from the largest to the smallest.
+fn flat_cutters<'a>(
+    commission: &Commission,
+    workshop: &'a Workshop,
+    findings: &mut Vec<Finding>,
+) -> Vec<&'a Cutter> {
+    let mut cutters = Vec::new();
+    for id in &commission.cutting.cutters {
+        let Some(cutter) = workshop.cutter(id) else {
+            findings.push(report::unknown_cutter(id));
+            continue;
+        };
+        match cutter.shape {
+            CutterShape::Flat => cutters.push(cutter),
+            CutterShape::Ball | CutterShape::Conical { .. } => {}
+        }
+    }
+    cutters.sort_by(|one, other| {
+        let by_size = other.radius_mm().total_cmp(&one.radius_mm());
+        by_size.then_with(|| one.id.cmp(&other.id))
+    });
+    cutters
+}
+
+fn surveyed(
+    cutter: &Cutter,
+    reach: &Reach,
+    corners: &[Corner],
+    block: &Region,
+    cutting: &Cutting,
+) -> CutterSurvey {
+    let reached = intersection(&reach.reached, block);
+    let deep: Vec<Region> = reach
+        .left
+        .iter()
+        .filter(|left| left.depth > LEAST_LEFT_MM)
+        .map(|left| left.region.clone())
+        .collect();
+    let left = intersection(&union_all(&deep), block);
+    CutterSurvey {
+        cutter: cutter.id.clone(),
+        reached_mm2: reached.area(),
+        reached,
+        left_mm2: left.area(),
+        left,
+        corners: rounder_corners(cutter, reach, corners, cutting),
+    }
+}
+
+/// The corners that a cutter comes to, but not within the tolerance. Where it does not come at all, ground is left instead.
+fn rounder_corners(
+    cutter: &Cutter,
+    reach: &Reach,
+    corners: &[Corner],
+    cutting: &Cutting,
+) -> Vec<CornerReport> {
+    let radius = cutter.radius_mm();
+    corners
+        .iter()
+        .filter(|corner| corner.largest_radius < radius)
+        .filter_map(|corner| {
+            let gap_mm = reach.gap(corner.at, reaching_radius(cutter))?;
+            (gap_mm > cutting.corner_tolerance.in_mm()).then(|| CornerReport {
+                at: corner.at,
+                angle_deg: corner.angle.to_degrees(),
+                gap_mm,
+                wanted_diameter_mm: 2.0 * corner.largest_radius,
+            })
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests;
