@@ -22,6 +22,11 @@ impl Fence {
         }
     }
 
+    /// Distance of a place from the nearest wall.
+    pub(super) fn nearest_to(&self, place: Point) -> f64 {
+        self.index.nearest(place)
+    }
+
     /// Whether every place on the line keeps at least `distance` from the walls.
     pub(super) fn clears_line(&self, from: Point, to: Point, distance: f64) -> bool {
         self.index.nearest_to_line(from, to, distance) >= distance

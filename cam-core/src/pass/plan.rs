@@ -190,10 +190,13 @@ fn reach(walls: &[Curve], tool: &Tool<'_>, frame: Frame) -> Raster {
 
 fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64) {
     let mut todo = roughable(bench);
-    let stages = stages(bench.ground, bench.tool, &mut todo, furthest);
+    let stages = stages(bench.ground, bench.fence, bench.tool, &mut todo, furthest);
     bench.clear(stages, purpose);
+    bench.wood.refresh();
+    bench.todo.refresh();
     let narrow = narrow(walls, bench.tool, &bench.todo);
     bench.clear(vec![narrow], Purpose::Rest);
+    bench.wood.refresh();
 }
 
 /// What roughing has to clear: what can be reached with the allowance kept.
@@ -227,6 +230,7 @@ impl Account {
                 wood.remove(raster);
             }
         }
+        wood.refresh();
     }
 
     /// How far from the walls a next cutter of this depth can find ground at all that is not cleared.

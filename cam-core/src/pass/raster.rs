@@ -3,7 +3,7 @@
 //! One bit a cell, a row at a time in 64-bit words, so that testing or clearing a disc costs a few operations for each of its
 //! rows. Everything outside the raster reads as no.
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 /// The place and size of a raster's cells.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,15 +41,13 @@ impl Frame {
         self.columns.div_ceil(64)
     }
 
-    /// The row whose cells' middles are at or above this height, kept within the frame (one beyond it at most).
+    /// The first row whose cells' middles are not below this height, kept within the frame (one beyond it at most).
     fn row_from(self, y: f64) -> usize {
-        let row = ((y - self.origin.y) / self.cell - 0.5).ceil();
-        row.clamp(0.0, self.rows as f64) as usize
+        ceiling((y - self.origin.y) / self.cell - 0.5, self.rows)
     }
 
     fn column_from(self, x: f64) -> usize {
-        let column = ((x - self.origin.x) / self.cell - 0.5).ceil();
-        column.clamp(0.0, self.columns as f64) as usize
+        ceiling((x - self.origin.x) / self.cell - 0.5, self.columns)
     }
 
     fn middle_y(self, row: usize) -> f64 {
@@ -61,11 +59,25 @@ impl Frame {
     }
 }
 
+/// The least whole number that is not less, between 0 and `most`. (Truncation is far quicker here than the library's rounding.)
+fn ceiling(number: f64, most: usize) -> usize {
+    let whole = number.max(0.0) as usize;
+    let up = usize::from((whole as f64) < number);
+    (whole + up).min(most)
+}
+
+/// Rows to a band.
+const BAND_ROWS: usize = 16;
+
 /// A yes or no for every cell of a frame.
+///
+/// Cells are also seen in tiles, one word wide and a band of rows high. A tile that is not marked holds no yes, so that tests
+/// in empty country cost next to nothing; a marked tile may hold none either, until [`Raster::refresh`].
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Raster {
     frame: Frame,
     bits: Vec<u64>,
+    marked: Vec<bool>,
 }
 
 impl Raster {
@@ -74,6 +86,19 @@ impl Raster {
         Raster {
             frame,
             bits: vec![0; frame.words() * frame.rows],
+            marked: vec![false; frame.words() * frame.rows.div_ceil(BAND_ROWS)],
+        }
+    }
+
+    /// Finds out anew which tiles hold a yes.
+    pub(super) fn refresh(&mut self) {
+        let words = self.frame.words();
+        self.marked.fill(false);
+        for (row, bits) in self.bits.chunks_exact(words).enumerate() {
+            let band = row / BAND_ROWS * words;
+            for (mark, &word) in self.marked[band..band + words].iter_mut().zip(bits) {
+                *mark |= word != 0;
+            }
         }
     }
 
@@ -105,15 +130,21 @@ impl Raster {
         for (word, added) in self.bits.iter_mut().zip(&other.bits) {
             *word |= added;
         }
+        for (mark, &added) in self.marked.iter_mut().zip(&other.marked) {
+            *mark |= added;
+        }
     }
 
     /// Yes where both are.
     pub(super) fn both(&self, other: &Raster) -> Raster {
         let bits = self.bits.iter().zip(&other.bits).map(|(a, b)| a & b);
-        Raster {
+        let mut both = Raster {
             frame: self.frame,
             bits: bits.collect(),
-        }
+            marked: self.marked.clone(),
+        };
+        both.refresh();
+        both
     }
 
     /// Middles of the cells that are yes, from below and left.
@@ -149,16 +180,33 @@ impl Raster {
 
     /// Whether any cell with its middle within `radius` of a line is yes.
     pub(super) fn any_near_line(&self, a: Point, b: Point, radius: f64) -> bool {
-        let words = self.frame.words();
-        strip(self.frame, a, b, radius).any(|(row, from, to)| {
-            let row = &self.bits[row * words..(row + 1) * words];
-            spans(from, to).any(|(word, mask)| row[word] & mask != 0)
-        })
+        let (frame, words) = (self.frame, self.frame.words());
+        let first = frame.column_from(a.x.min(b.x) - radius) / 64;
+        let end = frame.column_from(a.x.max(b.x) + radius).div_ceil(64);
+        let strip = Strip::new(a, b, radius);
+        let (mut row, last) = strip.rows(frame);
+        while row < last {
+            let band = row / BAND_ROWS;
+            let next = ((band + 1) * BAND_ROWS).min(last);
+            let marks = &self.marked[band * words..(band + 1) * words];
+            if first < end && marks[first..end].contains(&true) {
+                for row in row..next {
+                    let bits = &self.bits[row * words..(row + 1) * words];
+                    let (from, to) = strip.columns(frame, row);
+                    if spans(from, to).any(|(word, mask)| bits[word] & mask != 0) {
+                        return true;
+                    }
+                }
+            }
+            row = next;
+        }
+        false
     }
 
     /// Sets every cell with its middle within `radius` of a chain of points.
     pub(super) fn set_near(&mut self, points: &[Point], radius: f64) {
         self.near(points, radius, |word, mask| *word |= mask);
+        self.refresh();
     }
 
     /// Clears every cell with its middle within `radius` of a chain of points.
@@ -167,12 +215,15 @@ impl Raster {
     }
 
     fn near(&mut self, points: &[Point], radius: f64, change: impl Fn(&mut u64, u64)) {
-        let words = self.frame.words();
+        let (frame, words) = (self.frame, self.frame.words());
         let mut stroke = |a: Point, b: Point| {
-            for (row, from, to) in strip(self.frame, a, b, radius) {
-                let row = &mut self.bits[row * words..(row + 1) * words];
+            let strip = Strip::new(a, b, radius);
+            let (first, end) = strip.rows(frame);
+            for row in first..end {
+                let (from, to) = strip.columns(frame, row);
+                let bits = &mut self.bits[row * words..(row + 1) * words];
                 for (word, mask) in spans(from, to) {
-                    change(&mut row[word], mask);
+                    change(&mut bits[word], mask);
                 }
             }
         };
@@ -211,6 +262,7 @@ impl Raster {
                 }
             }
         }
+        self.refresh();
     }
 }
 
@@ -230,39 +282,56 @@ impl Iterator for Ones {
     }
 }
 
-/// Rows with the columns from and to (not included) whose middles are within `radius` of the line from `a` to `b`.
-fn strip(
-    frame: Frame,
+/// The places within a radius of a line.
+struct Strip {
     a: Point,
     b: Point,
     radius: f64,
-) -> impl Iterator<Item = (usize, usize, usize)> {
-    let rows = if radius >= 0.0 {
-        frame.row_from(a.y.min(b.y) - radius)..frame.row_from(a.y.max(b.y) + radius)
-    } else {
-        0..0
-    };
-    let line = b - a;
-    let length = line.hypot();
-    // Corners of the rectangle between the two discs; none where the line is a point.
-    let side = if length > 1e-12 {
-        Some(kurbo::Vec2::new(-line.y, line.x) * (radius / length))
-    } else {
-        None
-    };
-    rows.filter_map(move |row| {
+    /// From the line to its parallels; `None` where the line is a point.
+    side: Option<Vec2>,
+}
+
+impl Strip {
+    fn new(a: Point, b: Point, radius: f64) -> Strip {
+        let line = b - a;
+        let length = line.hypot();
+        let side =
+            (length > SHORTEST_LINE_MM).then(|| Vec2::new(-line.y, line.x) * (radius / length));
+        Strip { a, b, radius, side }
+    }
+
+    /// The first row, and the one after the last.
+    fn rows(&self, frame: Frame) -> (usize, usize) {
+        if self.radius < 0.0 {
+            return (0, 0);
+        }
+        let (low, high) = (self.a.y.min(self.b.y), self.a.y.max(self.b.y));
+        (
+            frame.row_from(low - self.radius),
+            frame.row_from(high + self.radius),
+        )
+    }
+
+    /// The first column of a row, and the one after the last; the same where there are none.
+    fn columns(&self, frame: Frame, row: usize) -> (usize, usize) {
         let y = frame.middle_y(row);
         let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        for end in [a, b] {
-            let half = radius * radius - (y - end.y) * (y - end.y);
+        let mut disc = |centre: Point| {
+            let half = self.radius * self.radius - (y - centre.y) * (y - centre.y);
             if half >= 0.0 {
                 let half = half.sqrt();
-                least = least.min(end.x - half);
-                most = most.max(end.x + half);
+                least = least.min(centre.x - half);
+                most = most.max(centre.x + half);
             }
-        }
-        if let Some(side) = side {
-            for (from, to) in [(a + side, b + side), (a - side, b - side)] {
+        };
+        disc(self.a);
+        if let Some(side) = self.side {
+            disc(self.b);
+            // The edges of the rectangle between the two discs.
+            for (from, to) in [
+                (self.a + side, self.b + side),
+                (self.a - side, self.b - side),
+            ] {
                 if (from.y - y) * (to.y - y) <= 0.0 && from.y != to.y {
                     let x = from.x + (to.x - from.x) * ((y - from.y) / (to.y - from.y));
                     least = least.min(x);
@@ -271,12 +340,14 @@ fn strip(
             }
         }
         if least > most {
-            return None;
+            return (0, 0);
         }
-        let (from, to) = (frame.column_from(least), frame.column_from(most));
-        (from < to).then_some((row, from, to))
-    })
+        (frame.column_from(least), frame.column_from(most))
+    }
 }
+
+/// Shorter lines are points, mm.
+const SHORTEST_LINE_MM: f64 = 1e-12;
 
 /// The words and masks of the columns from `from` to `to`, the last not included.
 fn spans(from: usize, to: usize) -> impl Iterator<Item = (usize, u64)> {

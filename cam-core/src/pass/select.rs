@@ -3,6 +3,7 @@
 use geometry::diagram::{Diagram, Wall};
 
 use crate::pass::curve::Curve;
+use crate::pass::fence::Fence;
 use crate::pass::raster::Raster;
 use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::Tool;
@@ -46,6 +47,7 @@ const ROOM_GAP_MM: f64 = 40.0;
 /// looked at in the first round.
 pub(super) fn stages(
     ground: &Diagram,
+    fence: &Fence,
     tool: &Tool<'_>,
     todo: &mut Raster,
     furthest: f64,
@@ -55,7 +57,12 @@ pub(super) fn stages(
         if todo.is_empty() {
             break;
         }
-        let furthest = if phase > 0.0 { f64::INFINITY } else { furthest };
+        todo.refresh();
+        let furthest = if phase > 0.0 {
+            beyond(fence, todo, tool)
+        } else {
+            furthest
+        };
         let levels = levels(ground, tool, phase, furthest);
         outside_in(&levels, tool, todo, &mut stages);
         for level in levels.iter().rev() {
@@ -65,6 +72,21 @@ pub(super) fn stages(
         }
     }
     stages
+}
+
+/// The most cells that are measured one by one.
+const MOST_MEASURED: usize = 4000;
+
+/// How far from the walls a curve can lie from which anything is to be done.
+fn beyond(fence: &Fence, todo: &Raster, tool: &Tool<'_>) -> f64 {
+    if todo.count() > MOST_MEASURED {
+        return f64::INFINITY;
+    }
+    let furthest = todo
+        .middles()
+        .map(|place| fence.nearest_to(place))
+        .fold(0.0, f64::max);
+    furthest + tool.radius
 }
 
 /// The stretches in ground so narrow that roughing curves do not fit: along the finishing curves, where the wood reaches under
