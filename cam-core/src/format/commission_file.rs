@@ -1,0 +1,215 @@
+//! The commission file, version 1.
+
+mod bill;
+mod block;
+mod cutting;
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use self::bill::{FileBillLine, bill_of, file_bill};
+use self::block::{FileBlock, FileFit};
+use self::cutting::{FileCutting, FilePlanks};
+use super::FormatError;
+use super::json::FileLength;
+use super::limits::Fault;
+use super::{COMMISSION_FORMAT, COMMISSION_VERSION};
+use crate::commission::{Commission, Face, Fit, Permission, SpaceLine};
+use crate::measure::{Length, System};
+
+/// The id of a face that the file does not name.
+const ONLY_FACE: &str = "main";
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CommissionFile {
+    format: String,
+    version: u32,
+    #[serde(default)]
+    title: String,
+    #[serde(default)]
+    reference: String,
+    system: Option<FileSystem>,
+    lines: f64,
+    height_to_paper: Option<FileLength>,
+    wood: Option<String>,
+    #[serde(default)]
+    faces: Vec<FileFace>,
+    fit: Option<FileFit>,
+    #[serde(default)]
+    block: FileBlock,
+    #[serde(default)]
+    bill: Vec<FileBillLine>,
+    #[serde(default)]
+    spaces: Vec<FileSpace>,
+    #[serde(default)]
+    cutting: FileCutting,
+    #[serde(default)]
+    planks: FilePlanks,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum FileSystem {
+    Pica,
+    Didot,
+    DidotRounded,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileFace {
+    id: Option<String>,
+    file: String,
+    #[serde(default)]
+    sha256: String,
+    #[serde(default)]
+    index: u32,
+    #[serde(default)]
+    axes: BTreeMap<String, f64>,
+    #[serde(default)]
+    permission: FilePermission,
+}
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FilePermission {
+    #[serde(default)]
+    by: String,
+    #[serde(default)]
+    on: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    founts: Option<u32>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileSpace {
+    set: FileLength,
+    count: u32,
+}
+
+fn fault(place: &str, text: &str) -> FormatError {
+    FormatError::Value(Fault::new(place, text))
+}
+
+/// A length of the file, or what it is when the key is left out.
+fn or_default(
+    length: Option<&FileLength>,
+    place: &str,
+    system: System,
+    default: Length,
+) -> Result<Length, FormatError> {
+    length.map_or(Ok(default), |length| length.length(place, system))
+}
+
+impl CommissionFile {
+    pub(super) fn into_model(self) -> Result<Commission, FormatError> {
+        let system = match self.system {
+            Some(FileSystem::Pica) | None => System::Pica,
+            Some(FileSystem::Didot) => System::Didot,
+            Some(FileSystem::DidotRounded) => System::DidotRounded,
+        };
+        let faces: Vec<Face> = self.faces.into_iter().map(FileFace::into_model).collect();
+        let first_face = faces.first().map_or(ONLY_FACE, |face| &face.id).to_owned();
+        Ok(Commission {
+            title: self.title,
+            reference: self.reference,
+            system,
+            lines: self.lines,
+            height_to_paper: or_default(
+                self.height_to_paper.as_ref(),
+                "height_to_paper",
+                system,
+                Commission::starting_height(),
+            )?,
+            wood: self.wood.unwrap_or_else(Commission::starting_wood),
+            fit: match self.fit {
+                Some(fit) => fit.into_model(system)?,
+                None => Fit::starting(system, self.lines),
+            },
+            block: self.block.into_model(system)?,
+            bill: bill_of(&self.bill, &first_face)?,
+            spaces: self
+                .spaces
+                .iter()
+                .enumerate()
+                .map(|(place, space)| {
+                    Ok(SpaceLine {
+                        set: space.set.length(&format!("spaces[{place}].set"), system)?,
+                        count: space.count,
+                    })
+                })
+                .collect::<Result<_, FormatError>>()?,
+            cutting: self.cutting.into_model(system)?,
+            planks: self.planks.into_model(system)?,
+            faces,
+        })
+    }
+
+    pub(super) fn of(commission: &Commission) -> CommissionFile {
+        let system = commission.system;
+        let length = |length: Length| FileLength::of(length, system);
+        CommissionFile {
+            format: COMMISSION_FORMAT.to_owned(),
+            version: COMMISSION_VERSION,
+            title: commission.title.clone(),
+            reference: commission.reference.clone(),
+            system: Some(match system {
+                System::Pica => FileSystem::Pica,
+                System::Didot => FileSystem::Didot,
+                System::DidotRounded => FileSystem::DidotRounded,
+            }),
+            lines: commission.lines,
+            height_to_paper: Some(length(commission.height_to_paper)),
+            wood: Some(commission.wood.clone()),
+            faces: commission.faces.iter().map(FileFace::of).collect(),
+            fit: Some(FileFit::of(commission.fit, system)),
+            block: FileBlock::of(&commission.block, system),
+            bill: file_bill(commission),
+            spaces: commission
+                .spaces
+                .iter()
+                .map(|space| FileSpace {
+                    set: length(space.set),
+                    count: space.count,
+                })
+                .collect(),
+            cutting: FileCutting::of(&commission.cutting, system),
+            planks: FilePlanks::of(&commission.planks, system),
+        }
+    }
+}
+
+impl FileFace {
+    fn into_model(self) -> Face {
+        Face {
+            id: self.id.unwrap_or_else(|| ONLY_FACE.to_owned()),
+            file: self.file,
+            sha256: self.sha256,
+            index: self.index,
+            variations: self.axes,
+            permission: Permission {
+                by: self.permission.by,
+                on: self.permission.on,
+                founts: self.permission.founts,
+            },
+        }
+    }
+
+    fn of(face: &Face) -> FileFace {
+        FileFace {
+            id: Some(face.id.clone()),
+            file: face.file.clone(),
+            sha256: face.sha256.clone(),
+            index: face.index,
+            axes: face.variations.clone(),
+            permission: FilePermission {
+                by: face.permission.by.clone(),
+                on: face.permission.on.clone(),
+                founts: face.permission.founts,
+            },
+        }
+    }
+}

@@ -1,0 +1,250 @@
+//! The workshop file, version 1.
+
+use serde::{Deserialize, Serialize};
+
+use super::FormatError;
+use super::json::FileLength;
+use super::limits::Fault;
+use super::{WORKSHOP_FORMAT, WORKSHOP_VERSION};
+use crate::measure::{Length, System};
+use crate::workshop::{Cutter, CutterShape, Machine, Wood, Workshop};
+
+/// Points in a workshop file, should anyone write them, are Anglo-American.
+const SYSTEM: System = System::Pica;
+/// What a cutter is when its keys are left out.
+const FLUTES: u32 = 2;
+const RAMP_DEG: f64 = 3.0;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WorkshopFile {
+    format: String,
+    version: u32,
+    machine: FileMachine,
+    #[serde(default)]
+    cutters: Vec<FileCutter>,
+    #[serde(default)]
+    woods: Vec<FileWood>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileMachine {
+    #[serde(default)]
+    name: String,
+    travel_mm: [f64; 3],
+    rapid_mm_min: [f64; 3],
+    max_feed_mm_min: [f64; 3],
+    acceleration_mm_s2: [f64; 3],
+    junction_deviation_mm: f64,
+    spindle_rpm: [f64; 2],
+    clear_height_mm: Option<f64>,
+    dialect: Option<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileCutter {
+    id: String,
+    kind: FileCutterKind,
+    diameter: FileLength,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tip_diameter: Option<FileLength>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    included_angle_deg: Option<f64>,
+    flute_length: FileLength,
+    max_depth: Option<FileLength>,
+    stick_out: FileLength,
+    flutes: Option<u32>,
+    centre_cutting: Option<bool>,
+    step_down: FileLength,
+    step_over: FileLength,
+    feed_mm_min: f64,
+    plunge_mm_min: f64,
+    ramp_deg: Option<f64>,
+    spindle_rpm: f64,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum FileCutterKind {
+    Flat,
+    Ball,
+    Conical,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileWood {
+    id: String,
+    name: Option<String>,
+    #[serde(default)]
+    end_grain: bool,
+}
+
+impl WorkshopFile {
+    pub(super) fn into_model(self) -> Result<Workshop, FormatError> {
+        Ok(Workshop {
+            machine: self.machine.into_model(),
+            cutters: self
+                .cutters
+                .into_iter()
+                .enumerate()
+                .map(|(place, cutter)| cutter.into_model(&format!("cutters[{place}]")))
+                .collect::<Result<_, _>>()?,
+            woods: self
+                .woods
+                .into_iter()
+                .map(|wood| Wood {
+                    name: wood.name.unwrap_or_else(|| wood.id.clone()),
+                    id: wood.id,
+                    end_grain: wood.end_grain,
+                })
+                .collect(),
+        })
+    }
+
+    pub(super) fn of(workshop: &Workshop) -> WorkshopFile {
+        WorkshopFile {
+            format: WORKSHOP_FORMAT.to_owned(),
+            version: WORKSHOP_VERSION,
+            machine: FileMachine::of(&workshop.machine),
+            cutters: workshop.cutters.iter().map(FileCutter::of).collect(),
+            woods: workshop
+                .woods
+                .iter()
+                .map(|wood| FileWood {
+                    id: wood.id.clone(),
+                    name: Some(wood.name.clone()),
+                    end_grain: wood.end_grain,
+                })
+                .collect(),
+        }
+    }
+}
+
+impl FileMachine {
+    fn into_model(self) -> Machine {
+        let starting = Machine::starting();
+        Machine {
+            name: self.name,
+            travel_mm: self.travel_mm,
+            rapid_mm_min: self.rapid_mm_min,
+            max_feed_mm_min: self.max_feed_mm_min,
+            acceleration_mm_s2: self.acceleration_mm_s2,
+            junction_deviation_mm: self.junction_deviation_mm,
+            spindle_rpm: self.spindle_rpm,
+            clear_height_mm: self.clear_height_mm.unwrap_or(starting.clear_height_mm),
+            dialect: self.dialect.unwrap_or(starting.dialect),
+        }
+    }
+
+    fn of(machine: &Machine) -> FileMachine {
+        FileMachine {
+            name: machine.name.clone(),
+            travel_mm: machine.travel_mm,
+            rapid_mm_min: machine.rapid_mm_min,
+            max_feed_mm_min: machine.max_feed_mm_min,
+            acceleration_mm_s2: machine.acceleration_mm_s2,
+            junction_deviation_mm: machine.junction_deviation_mm,
+            spindle_rpm: machine.spindle_rpm,
+            clear_height_mm: Some(machine.clear_height_mm),
+            dialect: Some(machine.dialect.clone()),
+        }
+    }
+}
+
+impl FileCutter {
+    fn into_model(self, place: &str) -> Result<Cutter, FormatError> {
+        let read =
+            |length: &FileLength, key: &str| length.length(&format!("{place}.{key}"), SYSTEM);
+        let flute_length = read(&self.flute_length, "flute_length")?;
+        Ok(Cutter {
+            shape: self.shape(place)?,
+            diameter: read(&self.diameter, "diameter")?,
+            flute_length,
+            max_depth: match &self.max_depth {
+                Some(depth) => read(depth, "max_depth")?,
+                None => flute_length,
+            },
+            stick_out: read(&self.stick_out, "stick_out")?,
+            flutes: self.flutes.unwrap_or(FLUTES),
+            centre_cutting: self.centre_cutting.unwrap_or(false),
+            step_down: read(&self.step_down, "step_down")?,
+            step_over: read(&self.step_over, "step_over")?,
+            feed_mm_min: self.feed_mm_min,
+            plunge_mm_min: self.plunge_mm_min,
+            ramp_deg: self.ramp_deg.unwrap_or(RAMP_DEG),
+            spindle_rpm: self.spindle_rpm,
+            id: self.id,
+        })
+    }
+
+    fn shape(&self, place: &str) -> Result<CutterShape, FormatError> {
+        let fault = |key: &str, text: &str| {
+            Err(FormatError::Value(Fault::new(
+                &format!("{place}.{key}"),
+                text,
+            )))
+        };
+        match (self.kind, &self.tip_diameter, self.included_angle_deg) {
+            (FileCutterKind::Flat, None, None) => Ok(CutterShape::Flat),
+            (FileCutterKind::Ball, None, None) => Ok(CutterShape::Ball),
+            (FileCutterKind::Conical, Some(tip), Some(included_angle_deg)) => {
+                Ok(CutterShape::Conical {
+                    tip: tip.length(&format!("{place}.tip_diameter"), SYSTEM)?,
+                    included_angle_deg,
+                })
+            }
+            (FileCutterKind::Conical, None, _) => fault(
+                "tip_diameter",
+                "a conical cutter needs it; 0 mm for a sharp tip",
+            ),
+            (FileCutterKind::Conical, Some(_), None) => fault(
+                "included_angle_deg",
+                "a conical cutter needs it: the angle between opposite sides",
+            ),
+            (FileCutterKind::Flat | FileCutterKind::Ball, Some(_), _) => {
+                fault("tip_diameter", "only a conical cutter has it; take it out")
+            }
+            (FileCutterKind::Flat | FileCutterKind::Ball, None, Some(_)) => fault(
+                "included_angle_deg",
+                "only a conical cutter has it; take it out",
+            ),
+        }
+    }
+
+    fn of(cutter: &Cutter) -> FileCutter {
+        let length = |length: Length| FileLength::of(length, SYSTEM);
+        let (kind, tip_diameter, included_angle_deg) = match cutter.shape {
+            CutterShape::Flat => (FileCutterKind::Flat, None, None),
+            CutterShape::Ball => (FileCutterKind::Ball, None, None),
+            CutterShape::Conical {
+                tip,
+                included_angle_deg,
+            } => (
+                FileCutterKind::Conical,
+                Some(length(tip)),
+                Some(included_angle_deg),
+            ),
+        };
+        FileCutter {
+            id: cutter.id.clone(),
+            kind,
+            diameter: length(cutter.diameter),
+            tip_diameter,
+            included_angle_deg,
+            flute_length: length(cutter.flute_length),
+            max_depth: Some(length(cutter.max_depth)),
+            stick_out: length(cutter.stick_out),
+            flutes: Some(cutter.flutes),
+            centre_cutting: Some(cutter.centre_cutting),
+            step_down: length(cutter.step_down),
+            step_over: length(cutter.step_over),
+            feed_mm_min: cutter.feed_mm_min,
+            plunge_mm_min: cutter.plunge_mm_min,
+            ramp_deg: Some(cutter.ramp_deg),
+            spindle_rpm: cutter.spindle_rpm,
+        }
+    }
+}
