@@ -1,17 +1,31 @@
 //! A commission made whole: from fonts to proven programs, the job file and papers.
+//!
+//! [`make`] is the only way from a commission to programs; the window and the command line both call it.
+
+mod programs;
+mod sorts;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::finding::Finding;
-use crate::pass::SortPasses;
-use crate::plank::Plank;
-use crate::sort::Sort;
+use crate::commission::Commission;
+use crate::finding::{Finding, Severity, gravest};
+use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
+use crate::pass::{PassError, SortPasses};
+use crate::plank::{self, Plank, PlankError};
+use crate::program::WriteError;
+use crate::progress::{Progress, Stopped};
+use crate::proof;
+use crate::sort::{self, DrawnUp, Sort, SortError};
 use crate::survey::Survey;
 use crate::toolpath::Toolpath;
+use crate::workshop::Workshop;
 
 /// The bytes of the commission's fonts, by the id of the face.
 pub type Fonts = BTreeMap<String, Arc<[u8]>>;
+
+/// The name of the job file in an output folder.
+pub const JOB_FILE: &str = "job.json";
 
 /// Everything that came of a make.
 #[derive(Clone, Debug, Default)]
@@ -32,6 +46,25 @@ pub struct Job {
     pub findings: Vec<Finding>,
 }
 
+impl Job {
+    /// Whether a finding keeps the programs from being written.
+    pub fn is_stopped(&self) -> bool {
+        gravest(&self.findings) == Some(Severity::Stop)
+    }
+
+    /// The files of the output folder, or nothing while a finding stops the job.
+    pub fn files(&self) -> Vec<OutputFile> {
+        if self.is_stopped() {
+            return Vec::new();
+        }
+        let programs = self.programs.iter().map(|program| OutputFile {
+            path: program.file.clone(),
+            bytes: program.text.clone().into_bytes(),
+        });
+        programs.chain(self.papers.iter().cloned()).collect()
+    }
+}
+
 /// A program and what it was made from.
 #[derive(Clone, Debug)]
 pub struct Program {
@@ -39,16 +72,23 @@ pub struct Program {
     pub file: String,
     /// Index of the plank.
     pub plank: usize,
-    /// The cutter, by id.
-    pub cutter: String,
-    /// The leading purpose, as in the job file.
-    pub role: &'static str,
-    /// The motions.
-    pub toolpath: Toolpath,
+    /// What it does, cutter by cutter; one part unless cutters are changed at pauses.
+    pub parts: Vec<ProgramPart>,
     /// The text.
     pub text: String,
     /// Moving and dwelling time, seconds.
     pub estimate_s: f64,
+}
+
+/// What one cutter does in a program.
+#[derive(Clone, Debug)]
+pub struct ProgramPart {
+    /// The cutter, by id.
+    pub cutter: String,
+    /// What it does.
+    pub role: JobRole,
+    /// The motions.
+    pub toolpath: Toolpath,
 }
 
 /// A file to be written.
@@ -58,4 +98,135 @@ pub struct OutputFile {
     pub path: String,
     /// The bytes.
     pub bytes: Vec<u8>,
+}
+
+/// Why a commission could not be made at all.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum MakeError {
+    /// The work was stopped on request.
+    #[error(transparent)]
+    Stopped(#[from] Stopped),
+    /// No sorts.
+    #[error(transparent)]
+    Sort(SortError),
+    /// No passes.
+    #[error(transparent)]
+    Pass(#[from] PassError),
+    /// No planks.
+    #[error(transparent)]
+    Plank(#[from] PlankError),
+    /// The workshop's machine reads a dialect that is not known.
+    #[error(
+        "The workshop's machine is set to the dialect “{0}”, which is not known. Choose one of: {known}.",
+        known = known_dialects()
+    )]
+    UnknownDialect(String),
+    /// A cutter is named that the workshop does not have.
+    #[error(
+        "The workshop has no cutter {0}. Add it to the workshop, or name another in the commission."
+    )]
+    UnknownCutter(String),
+    /// A program could not be written.
+    #[error("The program {file} cannot be written: {error}.")]
+    Write {
+        /// The program.
+        file: String,
+        /// Why.
+        error: WriteError,
+    },
+}
+
+fn known_dialects() -> String {
+    crate::program::dialect::ALL
+        .map(|dialect| dialect.name)
+        .join(", ")
+}
+
+impl From<SortError> for MakeError {
+    fn from(error: SortError) -> MakeError {
+        match error {
+            SortError::Stopped(stopped) => MakeError::Stopped(stopped),
+            SortError::NothingOrdered
+            | SortError::NoFace
+            | SortError::NoFont { .. }
+            | SortError::Font { .. }
+            | SortError::Size(_)
+            | SortError::NoCapitals { .. }
+            | SortError::NoRoom(_) => MakeError::Sort(error),
+        }
+    }
+}
+
+/// Makes a commission: sorts, surveys, passes, planks, programs, the proof of the programs, and papers.
+///
+/// One bad sort does not lose the others: it becomes a finding that stops the writing, and the rest is worked out for looking at.
+/// Identical sorts are worked out once. The same commission, workshop and fonts give the same bytes.
+///
+/// # Errors
+/// When nothing can be made of the commission at all, or the work was stopped.
+pub fn make(
+    commission: &Commission,
+    workshop: &Workshop,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<Job, MakeError> {
+    let DrawnUp {
+        sorts,
+        mut findings,
+    } = sort::draw_up(commission, fonts, progress)?;
+    let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
+    let worked = sorts::work_out(&sorts, commission, workshop, progress)?;
+    findings.extend(worked.findings);
+    let planks = plank::lay_out(&sorts, commission)?;
+    let programs = programs::write_all(
+        &planks,
+        &sorts,
+        &worked.passes,
+        commission,
+        workshop,
+        progress,
+    )?;
+
+    let recorded = record(&programs, &planks);
+    let job = job_file(&JobParts {
+        commission,
+        workshop,
+        fonts,
+        sorts: &sorts,
+        surveys: &worked.surveys,
+        planks: &planks,
+        programs: &recorded,
+    });
+    findings.extend(proof::check(&job, &texts(&programs), progress)?);
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+
+    let papers = vec![OutputFile {
+        path: JOB_FILE.to_owned(),
+        bytes: job.to_json().into_bytes(),
+    }];
+    Ok(Job {
+        sorts,
+        surveys: worked.surveys,
+        passes: worked.passes,
+        planks,
+        programs,
+        papers,
+        findings,
+    })
+}
+
+/// The programs as the job file records them.
+fn record(programs: &[Program], planks: &[Plank]) -> Vec<JobProgram> {
+    programs
+        .iter()
+        .filter_map(|program| programs::recorded(program, planks))
+        .collect()
+}
+
+/// The programs' texts by file name.
+fn texts(programs: &[Program]) -> BTreeMap<String, String> {
+    programs
+        .iter()
+        .map(|program| (program.file.clone(), program.text.clone()))
+        .collect()
 }

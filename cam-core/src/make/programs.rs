@@ -1,0 +1,212 @@
+//! Programs of every plank: one per cutter, or one with pauses.
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use crate::commission::{Commission, ProgramFiles, Separation};
+use crate::job_file::{JobChange, JobProgram, JobRole, sha256_hex};
+use crate::make::{MakeError, Program, ProgramPart};
+use crate::pass::{self, Purpose, SortPasses};
+use crate::plank::Plank;
+use crate::program::{self, Dialect, ProgramHeader, Section};
+use crate::progress::Progress;
+use crate::sort::Sort;
+use crate::toolpath::{self, duration};
+use crate::workshop::{Cutter, Workshop};
+
+/// Writes the programs of all planks, in the order of running.
+pub fn write_all(
+    planks: &[Plank],
+    sorts: &[Arc<Sort>],
+    passes: &[Arc<Vec<SortPasses>>],
+    commission: &Commission,
+    workshop: &Workshop,
+    progress: &Progress,
+) -> Result<Vec<Program>, MakeError> {
+    let machine = &workshop.machine;
+    let dialect = program::dialect(&machine.dialect)
+        .ok_or_else(|| MakeError::UnknownDialect(machine.dialect.clone()))?;
+    progress.begin("Writing the programs", planks.len());
+    let mut programs = Vec::new();
+    for (index, plank) in planks.iter().enumerate() {
+        progress.check()?;
+        let parts = parts(plank, sorts, passes, commission, workshop)?;
+        let files = match commission.cutting.files {
+            ProgramFiles::PerCutter => parts.into_iter().map(|part| vec![part]).collect(),
+            ProgramFiles::WithPauses if parts.is_empty() => Vec::new(),
+            ProgramFiles::WithPauses => vec![parts],
+        };
+        let written: Result<Vec<Program>, MakeError> = files
+            .into_par_iter()
+            .enumerate()
+            .map(|(number, parts)| {
+                write_one((index, plank), number, parts, commission, workshop, dialect)
+            })
+            .collect();
+        programs.extend(written?);
+        progress.advance();
+    }
+    Ok(programs)
+}
+
+/// What each cutter does on a plank, in the order of running; cutters with nothing to do are left out.
+fn parts(
+    plank: &Plank,
+    sorts: &[Arc<Sort>],
+    passes: &[Arc<Vec<SortPasses>>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Result<Vec<ProgramPart>, MakeError> {
+    let cutters = passes
+        .iter()
+        .map(|of_sort| of_sort.as_slice())
+        .max_by_key(|of_sort| of_sort.len());
+    let ids: Vec<String> = cutters
+        .unwrap_or_default()
+        .iter()
+        .map(|passes| passes.cutter.clone())
+        .collect();
+    let mut parts: Vec<ProgramPart> = ids
+        .par_iter()
+        .map(|id| {
+            let cutter = owned(workshop, id)?;
+            let toolpath = toolpath::join(plank, passes, cutter, &workshop.machine);
+            let role = leading_role(passes, id);
+            Ok(ProgramPart {
+                cutter: id.clone(),
+                role,
+                toolpath,
+            })
+        })
+        .collect::<Result<_, MakeError>>()?;
+    match &commission.planks.separation {
+        Separation::Router { cutter, .. } => {
+            let cutter = owned(workshop, cutter)?;
+            let cuts = pass::separation(plank, sorts, commission, workshop)?;
+            let toolpath = toolpath::join_separation(plank, &cuts, cutter, &workshop.machine);
+            parts.push(ProgramPart {
+                cutter: cutter.id.clone(),
+                role: JobRole::Separation,
+                toolpath,
+            });
+        }
+        Separation::Saw => {}
+    }
+    parts.retain(|part| !part.toolpath.motions.is_empty());
+    Ok(parts)
+}
+
+fn owned<'a>(workshop: &'a Workshop, id: &str) -> Result<&'a Cutter, MakeError> {
+    workshop
+        .cutter(id)
+        .ok_or_else(|| MakeError::UnknownCutter(id.to_owned()))
+}
+
+/// The first of roughing, rest and finishing that the cutter does on any sort.
+fn leading_role(passes: &[Arc<Vec<SortPasses>>], cutter: &str) -> JobRole {
+    let leading = passes
+        .iter()
+        .flat_map(|of_sort| of_sort.iter())
+        .filter(|of_cutter| of_cutter.cutter == cutter)
+        .flat_map(|of_cutter| &of_cutter.cuts)
+        .map(|cut| cut.purpose)
+        .min();
+    match leading {
+        Some(Purpose::Roughing) => JobRole::Roughing,
+        Some(Purpose::Rest) => JobRole::Rest,
+        Some(Purpose::Separation) => JobRole::Separation,
+        Some(Purpose::Finishing) | None => JobRole::Finishing,
+    }
+}
+
+fn write_one(
+    (index, plank): (usize, &Plank),
+    number: usize,
+    parts: Vec<ProgramPart>,
+    commission: &Commission,
+    workshop: &Workshop,
+    dialect: &Dialect,
+) -> Result<Program, MakeError> {
+    let file = file_name(plank, number, &parts);
+    let sections = parts
+        .iter()
+        .map(|part| {
+            Ok(Section {
+                cutter: owned(workshop, &part.cutter)?,
+                toolpath: &part.toolpath,
+            })
+        })
+        .collect::<Result<Vec<_>, MakeError>>()?;
+    let header = ProgramHeader::new(&commission.title, &describe(plank));
+    let text = program::write(&sections, dialect, &header).map_err(|error| MakeError::Write {
+        file: file.clone(),
+        error,
+    })?;
+    // A text that does not read back gets its finding from the proof; there is no time to tell of it.
+    let estimate_s =
+        program::read(&text).map_or(0.0, |replay| duration::duration(&replay, &workshop.machine));
+    Ok(Program {
+        file,
+        plank: index,
+        parts,
+        text,
+        estimate_s,
+    })
+}
+
+fn describe(plank: &Plank) -> String {
+    format!(
+        "{}, {:.1} by {:.1} mm",
+        plank.id, plank.width_mm, plank.length_mm
+    )
+}
+
+/// `plank-1-2-flat-3.ngc`: files sort in the order of running.
+fn file_name(plank: &Plank, number: usize, parts: &[ProgramPart]) -> String {
+    match parts {
+        [part] if part.role == JobRole::Separation => {
+            format!(
+                "{}-{}-{}-separation.ngc",
+                plank.id,
+                number + 1,
+                plain(&part.cutter)
+            )
+        }
+        [part] => format!("{}-{}-{}.ngc", plank.id, number + 1, plain(&part.cutter)),
+        _ => format!("{}.ngc", plank.id),
+    }
+}
+
+/// An id in characters that every file system takes.
+fn plain(id: &str) -> String {
+    id.chars()
+        .map(|c| {
+            if c.is_ascii_alphanumeric() || c == '-' {
+                c
+            } else {
+                '-'
+            }
+        })
+        .collect()
+}
+
+/// A program as the job file records it; `None` for one without parts, which is never made.
+pub fn recorded(program: &Program, planks: &[Plank]) -> Option<JobProgram> {
+    let (first, later) = program.parts.split_first()?;
+    Some(JobProgram {
+        file: program.file.clone(),
+        sha256: sha256_hex(program.text.as_bytes()),
+        plank: planks.get(program.plank)?.id.clone(),
+        cutter: first.cutter.clone(),
+        role: first.role,
+        estimate_s: (program.estimate_s * 1e6).round() / 1e6,
+        changes: later
+            .iter()
+            .map(|part| JobChange {
+                cutter: part.cutter.clone(),
+                role: part.role,
+            })
+            .collect(),
+    })
+}
