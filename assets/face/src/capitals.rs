@@ -73,7 +73,7 @@ fn bowl(d: &mut Drawing, turn: f64, right: f64, (low, high): (f64, f64), thick: 
 /// C.
 pub fn c(d: &mut Drawing) {
     left_half(d, 495.0, BOW);
-    beak(d, 495.0, 870.0, CAP, 490.0);
+    beak(d, 495.0, 870.0, (CAP, 490.0), HAIR);
     d.ink(
         Pen::at(495.0, -OVER)
             .curve((740.0, -OVER), (862.0, 130.0), (890.0, 350.0))
@@ -90,9 +90,9 @@ fn left_half(d: &mut Drawing, middle: f64, thick: f64) {
     }
 }
 
-/// The upper hairline of round letters, which runs into an upright beak from `top` down by `drop`.
-pub fn beak(d: &mut Drawing, middle: f64, right: f64, top: f64, drop: f64) {
-    let (over, under) = (top + OVER, top + OVER - HAIR);
+/// The upper hairline of round letters, `hair` thick, which runs into an upright beak from `top` down by `drop`.
+pub fn beak(d: &mut Drawing, middle: f64, right: f64, (top, drop): (f64, f64), hair: f64) {
+    let (over, under) = (top + OVER, top + OVER - hair);
     let left = right - 50.0;
     let run = left - middle;
     d.ink(
@@ -144,7 +144,7 @@ pub fn f(d: &mut Drawing) {
 /// G.
 pub fn g(d: &mut Drawing) {
     left_half(d, 495.0, BOW);
-    beak(d, 495.0, 870.0, CAP, 490.0);
+    beak(d, 495.0, 870.0, (CAP, 490.0), HAIR);
     let (left, right) = (620.0, 910.0);
     d.stroke(
         left,
@@ -335,7 +335,8 @@ pub fn q(d: &mut Drawing) {
             .curve((900.0, -300.0), (985.0, -220.0), (1005.0, -70.0))
             .line(962.0, -62.0)
             .curve((945.0, -110.0), (920.0, -130.0), (870.0, -130.0))
-            .curve((740.0, -130.0), (720.0, 20.0), (600.0, 20.0))
+            .curve((760.0, -130.0), (700.0, -50.0), (625.0, 60.0))
+            .line(540.0, 15.0)
             .close(),
     );
 }
@@ -404,9 +405,9 @@ pub fn s(d: &mut Drawing) {
             .close(),
     );
     d.lens(spine_low, spine_high, (0.05, 0.95));
-    beak(d, 430.0, 770.0, CAP, 490.0);
+    beak(d, 430.0, 770.0, (CAP, 490.0), HAIR);
     let mut tail = Drawing::default();
-    beak(&mut tail, 430.0, 860.0, CAP, 490.0);
+    beak(&mut tail, 430.0, 860.0, (CAP, 490.0), HAIR);
     d.place(
         &tail,
         Affine::rotate_about(std::f64::consts::PI, Point::new(425.0, MIDDLE)),

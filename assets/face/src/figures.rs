@@ -232,11 +232,7 @@ pub fn seven(d: &mut Drawing) {
             .line(0.0, 960.0)
             .close(),
     );
-    let end = |curve: CubicBez| CubicBez {
-        p3: Point::new(curve.p3.x, 110.0),
-        ..curve
-    };
-    d.crescent(end(outer), end(inner), 0.22);
+    d.lens(outer, inner, (0.2, 0.93));
     d.needle(Point::new(140.0, 1290.0), Point::new(600.0, 1290.0), 230.0);
 }
 
@@ -296,9 +292,9 @@ pub fn ampersand(d: &mut Drawing) {
             .close(),
     );
     d.bare_stroke(
-        735.0,
-        735.0 - 0.6 * 300.0,
-        350.0,
+        785.0,
+        785.0 - 0.6325 * 300.0,
+        300.0,
         (0.0, 300.0),
         Some((0.0, 110.0)),
         None,

@@ -1,7 +1,8 @@
 //! The list of glyphs: name, character, fit and drawing, in the order in which they stand in the files.
 
+use crate::lowercase::{rounds, slopes, stems};
 use crate::parts::Drawing;
-use crate::{capitals, figures, lowercase, marks, ornaments, points};
+use crate::{capitals, figures, marks, ornaments, points};
 use kurbo::Affine;
 
 /// Draws a glyph.
@@ -129,32 +130,32 @@ const CAPITALS: &[Entry] = &[
 ];
 
 const SMALL: &[Entry] = &[
-    entry("a", &['a'], Beside(SR, SS - 6.0), lowercase::a),
-    entry("b", &['b'], Beside(SS - 6.0, SR), lowercase::b),
-    entry("c", &['c'], Beside(SR, 40.0), lowercase::c),
-    entry("d", &['d'], Beside(SR, SS), lowercase::d),
-    entry("e", &['e'], Beside(SR, SR - 6.0), lowercase::e),
-    entry("f", &['f'], Beside(SS, -20.0), lowercase::f),
-    entry("g", &['g'], Beside(46.0, 10.0), lowercase::g),
-    entry("h", &['h'], Beside(SS, SS), lowercase::h),
-    entry("i", &['i'], Beside(SS, SS), lowercase::i),
-    entry("j", &['j'], Beside(SS, 50.0), lowercase::j),
-    entry("k", &['k'], Beside(SS, D), lowercase::k),
-    entry("l", &['l'], Beside(SS, SS), lowercase::l),
-    entry("m", &['m'], Beside(SS, SS), lowercase::m),
-    entry("n", &['n'], Beside(SS, SS), lowercase::n),
-    entry("o", &['o'], Beside(SR, SR), lowercase::o),
-    entry("p", &['p'], Beside(SS, SR), lowercase::p),
-    entry("q", &['q'], Beside(SR, SS), lowercase::q),
-    entry("r", &['r'], Beside(SS, 30.0), lowercase::r),
-    entry("s", &['s'], Beside(50.0, 46.0), lowercase::s),
-    entry("t", &['t'], Beside(SS - 4.0, 26.0), lowercase::t),
-    entry("u", &['u'], Beside(SS - 6.0, SS), lowercase::u),
-    entry("v", &['v'], Beside(D, D), lowercase::v),
-    entry("w", &['w'], Beside(D, D), lowercase::w),
-    entry("x", &['x'], Beside(D, D), lowercase::x),
-    entry("y", &['y'], Beside(D, D), lowercase::y),
-    entry("z", &['z'], Beside(40.0, 44.0), lowercase::z),
+    entry("a", &['a'], Beside(SR, SS - 6.0), rounds::a),
+    entry("b", &['b'], Beside(SS - 6.0, SR), rounds::b),
+    entry("c", &['c'], Beside(SR, 40.0), rounds::c),
+    entry("d", &['d'], Beside(SR, SS), rounds::d),
+    entry("e", &['e'], Beside(SR, SR - 6.0), rounds::e),
+    entry("f", &['f'], Beside(SS, -20.0), stems::f),
+    entry("g", &['g'], Beside(46.0, 10.0), rounds::g),
+    entry("h", &['h'], Beside(SS, SS), stems::h),
+    entry("i", &['i'], Beside(SS, SS), stems::i),
+    entry("j", &['j'], Beside(SS, 50.0), stems::j),
+    entry("k", &['k'], Beside(SS, D), slopes::k),
+    entry("l", &['l'], Beside(SS, SS), stems::l),
+    entry("m", &['m'], Beside(SS, SS), stems::m),
+    entry("n", &['n'], Beside(SS, SS), stems::n),
+    entry("o", &['o'], Beside(SR, SR), rounds::o),
+    entry("p", &['p'], Beside(SS, SR), rounds::p),
+    entry("q", &['q'], Beside(SR, SS), rounds::q),
+    entry("r", &['r'], Beside(SS, 30.0), stems::r),
+    entry("s", &['s'], Beside(50.0, 46.0), rounds::s),
+    entry("t", &['t'], Beside(SS - 4.0, 26.0), stems::t),
+    entry("u", &['u'], Beside(SS - 6.0, SS), stems::u),
+    entry("v", &['v'], Beside(D, D), slopes::v),
+    entry("w", &['w'], Beside(D, D), slopes::w),
+    entry("x", &['x'], Beside(D, D), slopes::x),
+    entry("y", &['y'], Beside(D, D), slopes::y),
+    entry("z", &['z'], Beside(40.0, 44.0), slopes::z),
 ];
 
 const FIGURES: &[Entry] = &[
@@ -240,15 +241,15 @@ const ACCENTED: &[Entry] = &[
     entry("aring", &['å'], Beside(SR, SS - 6.0), marks::a_ring),
     entry("ccedilla", &['ç'], Beside(SR, 40.0), marks::c_cedilla),
     entry("oslash", &['ø'], Beside(SR, SR), marks::o_slash),
-    entry("germandbls", &['ß'], Beside(SS, SR), lowercase::sharp_s),
+    entry("germandbls", &['ß'], Beside(SS, SR), stems::sharp_s),
 ];
 
 const JOINED: &[Entry] = &[
     entry("R.ss01", &[], Beside(S, D), capitals::r_straight),
-    entry("g.ss01", &[], Beside(SR, SS), lowercase::g_open),
-    entry("f_f", &[], Beside(SS, -20.0), lowercase::ff),
-    entry("f_i", &[], Beside(SS, SS), lowercase::fi),
-    entry("dotlessi", &['ı'], Beside(SS, SS), lowercase::dotless_i),
+    entry("g.ss01", &[], Beside(SR, SS), rounds::g_open),
+    entry("f_f", &[], Beside(SS, -20.0), stems::ff),
+    entry("f_i", &[], Beside(SS, SS), stems::fi),
+    entry("dotlessi", &['ı'], Beside(SS, SS), stems::dotless_i),
 ];
 
 const ORNAMENTS: &[Entry] = &[

@@ -6,6 +6,7 @@
 //! glyph, the light lines that run down the middle of the heavy strokes, for printing one letter in two colours.
 
 pub mod capitals;
+pub mod features;
 pub mod figures;
 pub mod font_file;
 pub mod glyphs;

@@ -1,8 +1,9 @@
 //! Letters with accents.
 
-use crate::parts::{CAP, Drawing, X};
+use crate::capitals;
+use crate::lowercase::{rounds, stems};
+use crate::parts::{CAP, Drawing, X, meet};
 use crate::pen::{Pen, polygon};
-use crate::{capitals, lowercase};
 use kurbo::Affine;
 
 /// Foot of an accent over a capital.
@@ -76,7 +77,7 @@ fn tilde(d: &mut Drawing) {
 }
 
 fn ring(d: &mut Drawing) {
-    lowercase::ring(d, 0.0, 165.0, 175.0, 88.0);
+    d.ring(0.0, 165.0, 175.0, 88.0);
 }
 
 fn cedilla(d: &mut Drawing) {
@@ -142,51 +143,62 @@ pub fn c_cedilla_capital(d: &mut Drawing) {
 /// Ø.
 pub fn o_slash_capital(d: &mut Drawing) {
     capitals::o(d);
-    lowercase::slash(d, (95.0, 895.0), (-110.0, CAP + 110.0), 84.0);
+    slash(d, (95.0, 895.0), (-110.0, CAP + 110.0), 84.0);
 }
 
 /// ä.
 pub fn a_dieresis(d: &mut Drawing) {
-    accented(d, lowercase::a, dieresis, 335.0, OVER_SMALL);
+    accented(d, rounds::a, dieresis, 335.0, OVER_SMALL);
 }
 
 /// ö.
 pub fn o_dieresis(d: &mut Drawing) {
-    accented(d, lowercase::o, dieresis, 382.0, OVER_SMALL);
+    accented(d, rounds::o, dieresis, 382.0, OVER_SMALL);
 }
 
 /// ü.
 pub fn u_dieresis(d: &mut Drawing) {
-    accented(d, lowercase::u, dieresis, 330.0, OVER_SMALL);
+    accented(d, stems::u, dieresis, 330.0, OVER_SMALL);
 }
 
 /// é.
 pub fn e_acute(d: &mut Drawing) {
-    accented(d, lowercase::e, acute, 370.0, OVER_SMALL - 20.0);
+    accented(d, rounds::e, acute, 370.0, OVER_SMALL - 20.0);
 }
 
 /// è.
 pub fn e_grave(d: &mut Drawing) {
-    accented(d, lowercase::e, grave, 360.0, OVER_SMALL - 20.0);
+    accented(d, rounds::e, grave, 360.0, OVER_SMALL - 20.0);
 }
 
 /// ñ.
 pub fn n_tilde(d: &mut Drawing) {
-    accented(d, lowercase::n, tilde, 360.0, OVER_SMALL);
+    accented(d, stems::n, tilde, 360.0, OVER_SMALL);
 }
 
 /// å.
 pub fn a_ring(d: &mut Drawing) {
-    accented(d, lowercase::a, ring, 335.0, OVER_SMALL - 20.0);
+    accented(d, rounds::a, ring, 335.0, OVER_SMALL - 20.0);
 }
 
 /// ç.
 pub fn c_cedilla(d: &mut Drawing) {
-    accented(d, lowercase::c, cedilla, 370.0, -10.0);
+    accented(d, rounds::c, cedilla, 370.0, -10.0);
 }
 
 /// ø.
 pub fn o_slash(d: &mut Drawing) {
-    lowercase::o(d);
-    lowercase::slash(d, (70.0, 695.0), (-110.0, X + 110.0), 74.0);
+    rounds::o(d);
+    slash(d, (70.0, 695.0), (-110.0, X + 110.0), 74.0);
+}
+
+/// The thin slash through o, corner to corner of a box.
+fn slash(d: &mut Drawing, x: (f64, f64), y: (f64, f64), width: f64) {
+    let foot = meet(((x.0, y.0), (x.1, y.1)), ((0.0, y.0), (1.0, y.0)));
+    d.ink(polygon(&[
+        foot,
+        (foot.0 + width, y.0),
+        (x.1, y.1),
+        (x.1 - width, y.1),
+    ]));
 }

@@ -359,3 +359,74 @@ pub fn subpaths(path: &BezPath) -> Vec<BezPath> {
     }
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pen::{ellipse, inked, rectangle};
+    use kurbo::Shape;
+
+    /// Two circles of radius 300 whose centres lie 300 apart: the lens they share is r²(2π/3 − √3/2).
+    #[test]
+    fn circles_merge_into_two_arcs() {
+        let (r, k) = (300.0_f64, 0.552_284_75);
+        let circles = [
+            inked(ellipse(0.0, 0.0, r, r, k)),
+            inked(ellipse(r, 0.0, r, r, k)),
+        ];
+        let lens = r * r * (2.0 * std::f64::consts::PI / 3.0 - 3.0_f64.sqrt() / 2.0);
+        let both = 2.0 * std::f64::consts::PI * r * r - lens;
+        let merged = merged(&circles, &[]);
+        assert!(
+            (-merged.area() - both).abs() < 0.002 * both,
+            "{} against {both}",
+            -merged.area()
+        );
+        // Three quarters of each circle and two twelfths more of each, all of them curves.
+        assert_eq!(merged.segments().count(), 8);
+        assert!(
+            merged
+                .segments()
+                .all(|segment| matches!(segment, PathSeg::Cubic(_)))
+        );
+        assert!((-common(&circles[..1], &circles[1..]).area() - lens).abs() < 0.005 * lens);
+    }
+
+    #[test]
+    fn a_crossing_is_found_on_the_curve() {
+        let circle = inked(ellipse(0.0, 0.0, 500.0, 500.0, 0.552_284_75));
+        let bar = inked(rectangle(-800.0, -300.0, 800.0, 300.0));
+        let merged = merged(&[circle, bar], &[]);
+        // The circle crosses the line y = 300 at x = 400, by Pythagoras.
+        let met = merged
+            .segments()
+            .any(|segment| segment.start().distance(Point::new(400.0, 300.0)) < 1.0);
+        assert!(met, "{}", merged.to_svg());
+    }
+
+    #[test]
+    fn parts_that_share_an_edge_become_one() {
+        let halves = [
+            inked(rectangle(0.0, 0.0, 100.0, 50.0)),
+            inked(rectangle(0.0, 50.0, 100.0, 120.0)),
+        ];
+        let merged = merged(&halves, &[]);
+        assert_eq!(merged.segments().count(), 4);
+        assert!((-merged.area() - 12_000.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_cut_leaves_a_counter_that_runs_the_other_way() {
+        let merged = merged(
+            &[inked(rectangle(0.0, 0.0, 100.0, 100.0))],
+            &[inked(rectangle(20.0, 20.0, 80.0, 80.0))],
+        );
+        let areas: Vec<f64> = subpaths(&merged).iter().map(Shape::area).collect();
+        assert_eq!(areas, [-10_000.0, 3_600.0]);
+    }
+
+    #[test]
+    fn nothing_merges_to_nothing() {
+        assert!(merged(&[], &[]).elements().is_empty());
+    }
+}

@@ -1,6 +1,5 @@
 //! Ornaments, and border units that join on all sides.
 
-use crate::lowercase::ring;
 use crate::parts::{CAP, Drawing};
 use crate::pen::{Pen, ellipse, inked, polygon, rectangle};
 use kurbo::{Affine, Point, Vec2};
@@ -57,7 +56,7 @@ pub fn diamond(d: &mut Drawing) {
 /// A sun: a disc in a ring of twelve rays, long and short.
 pub fn sun(d: &mut Drawing) {
     let centre = Point::new(720.0, MIDDLE);
-    ring(d, centre.x, centre.y, 370.0, 312.0);
+    d.ring(centre.x, centre.y, 370.0, 312.0);
     d.ball(centre.x, centre.y, 250.0);
     for k in 0..16 {
         let angle = TAU / 16.0 * k as f64;
@@ -233,7 +232,7 @@ pub fn corner_lower_left(d: &mut Drawing) {
         let (outer, inner) = (corner_turn(low), corner_turn(high));
         d.ink(outer).counter(inner);
     }
-    ring(d, BORDER / 2.0, BORDER / 2.0, 165.0, 128.0);
+    d.ring(BORDER / 2.0, BORDER / 2.0, 165.0, 128.0);
     d.ball(BORDER / 2.0, BORDER / 2.0, 86.0);
     d.ink(ellipse(BORDER, BORDER / 2.0, 92.0, 92.0, 0.5523));
     d.ink(ellipse(BORDER / 2.0, BORDER, 92.0, 92.0, 0.5523));

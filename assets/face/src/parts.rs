@@ -297,6 +297,12 @@ impl Drawing {
         self.light(ellipse(cx, cy, radius * 0.34, radius * 0.34, 0.5523))
     }
 
+    /// A ring.
+    pub fn ring(&mut self, cx: f64, cy: f64, outer: f64, inner: f64) -> &mut Self {
+        self.ink(ellipse(cx, cy, outer, outer, 0.5523));
+        self.counter(ellipse(cx, cy, inner, inner, 0.5523))
+    }
+
     /// Two strokes that meet in a point at the foot: the heavy one from `left`, the thin one from `right`, both outer edges
     /// at height `high`; the point is flat from `point.0` to `point.1` at height `low`.
     pub fn vee(

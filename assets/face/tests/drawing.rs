@@ -2,7 +2,8 @@
 
 mod reading;
 
-use demo_face::font_file::{Layer, kerning_of};
+use demo_face::features::kerning_of;
+use demo_face::font_file::Layer;
 use demo_face::glyphs::{self, Entry};
 use demo_face::{kerning, merge, ornaments};
 use kurbo::{BezPath, ParamCurve, ParamCurveExtrema, PathSeg, Point, Rect, Shape, Vec2};
