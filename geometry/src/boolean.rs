@@ -104,3 +104,6 @@ impl Contours {
         Region { pieces }
     }
 }
+
+#[cfg(test)]
+mod tests;

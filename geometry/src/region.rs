@@ -279,3 +279,6 @@ pub fn on_grid(place: Point) -> Point {
         (place.y * STEPS_PER_MM).round() / STEPS_PER_MM,
     )
 }
+
+#[cfg(test)]
+mod tests;

@@ -135,3 +135,94 @@ fn shapes_that_touch_in_a_point_keep_their_ground_apart() {
     let diagram = Diagram::build(&leaning, &room).unwrap();
     assert!(!diagram.offset(0.2).is_empty());
 }
+
+#[test]
+fn all_ways_of_building_agree() {
+    let characters: String = ('!'..='~').step_by(9).collect();
+    for (name, letter) in crate::samples::glyphs(&characters, 0.002) {
+        let room = crate::samples::room_around(&letter, 4.0);
+        let walls = Walls::new(&letter, &room).unwrap();
+        let lengths: Vec<f64> = (0..voronoi::EXACT_ATTEMPTS)
+            .map(|attempt| {
+                let arrays = voronoi::build(&walls, attempt).unwrap();
+                let diagram = Diagram::from_parts(walls.clone(), arrays);
+                length(&diagram.offset(0.7))
+            })
+            .collect();
+        for found in &lengths {
+            assert!((found - lengths[0]).abs() < 1e-6, "{name} {lengths:?}");
+        }
+    }
+}
+
+fn length(loops: &[crate::offset::OffsetLoop]) -> f64 {
+    let chord = |piece: &crate::offset::OffsetPiece| piece.from.distance(piece.to);
+    loops
+        .iter()
+        .flat_map(|found| &found.pieces)
+        .map(chord)
+        .sum()
+}
+
+#[test]
+fn a_moved_point_changes_next_to_nothing() {
+    let letter = region(&[rectangle(3.0, 3.0, 5.0, 5.0)]);
+    let walls = Walls::new(&letter, &rectangle(0.0, 0.0, 10.0, 10.0)).unwrap();
+    for segment in 0..walls.segments.len() as u32 {
+        for attempt in 4..8 {
+            let moved = walls.nudged(segment, attempt).unwrap();
+            let arrays = voronoi::build(&moved, 0).unwrap();
+            let diagram = Diagram::from_parts(moved, arrays);
+            let old = region(&[rectangle(3.0, 3.0, 5.0, 5.0)]);
+            let changed = crate::boolean::symmetric_difference(diagram.letter(), &old).area();
+            assert!(changed < 1e-3);
+            let is_letter = segment < 4;
+            assert_eq!(changed > 0.0, is_letter, "{segment} {changed}");
+        }
+    }
+    assert!(walls.nudged(9999, 4).is_ok());
+}
+
+#[test]
+fn the_same_letter_always_gives_the_same_diagram() {
+    for (_, letter) in crate::samples::glyphs("S8%", 0.002) {
+        let room = crate::samples::room_around(&letter, 4.0);
+        let first = Diagram::build(&letter, &room).unwrap().offset(0.7);
+        for _ in 0..3 {
+            assert_eq!(Diagram::build(&letter, &room).unwrap().offset(0.7), first);
+        }
+    }
+}
+
+/// A polygon of which the library's diagram may lack a corner's vertex (boostorg/polygon, issue 43, as shipped with the library's
+/// own examples; ten times wider than any letter): what passes the checks must be right, and some way of building must do.
+#[test]
+fn a_known_bad_case_of_the_library_is_noticed() {
+    let points = [
+        (0, 10_000_000),
+        (700_000, 1),
+        (700_000, 9_000_000),
+        (9_100_000, 9_000_000),
+        (9_100_000, 0),
+        (10_000_000, 10_000_000),
+    ];
+    let room = points
+        .map(|(x, y)| crate::grid::GridPoint::new(x, y))
+        .to_vec();
+    let walls = Walls::laid(Vec::new(), room);
+    let mut sound = 0;
+    for attempt in 0..voronoi::EXACT_ATTEMPTS {
+        let Ok(arrays) = voronoi::build(&walls, attempt) else {
+            continue;
+        };
+        sound += 1;
+        let diagram = Diagram::from_parts(walls.clone(), arrays);
+        let index = crate::distance::WallIndex::new([diagram.room()]);
+        let loops = diagram.offset(20.0);
+        assert!(!loops.is_empty());
+        for piece in loops.iter().flat_map(|found| &found.pieces) {
+            assert!((index.nearest(piece.from) - 20.0).abs() < 1e-6);
+        }
+    }
+    assert!(sound > 0);
+}

@@ -81,7 +81,7 @@ impl Walls {
     }
 
     /// Lays the segments, all checks done.
-    fn laid(pieces: Vec<Vec<Vec<GridPoint>>>, room: Vec<GridPoint>) -> Walls {
+    pub(super) fn laid(pieces: Vec<Vec<Vec<GridPoint>>>, room: Vec<GridPoint>) -> Walls {
         let middle = |low: i32, high: i32| ((i64::from(low) + i64::from(high)) / 2) as i32;
         let bounds = |of: fn(&GridPoint) -> i32| {
             let low = room.iter().map(of).min().unwrap_or(0);
