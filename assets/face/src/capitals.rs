@@ -1,8 +1,8 @@
 //! The capitals.
 
 use crate::parts::{CAP, Drawing, FULL, FULL_COUNTER, HAIR, HAIR_UPRIGHT, OVER, REACH, STEM, meet};
-use crate::pen::{Pen, polygon, rectangle};
-use kurbo::{Affine, CubicBez, Point};
+use crate::pen::{Pen, half_turn, polygon, rectangle};
+use kurbo::{CubicBez, Point};
 
 /// Both serifs of a main stem.
 const BOTH: Option<(f64, f64)> = Some((REACH, REACH));
@@ -18,10 +18,7 @@ const MIDDLE: f64 = CAP / 2.0;
 pub fn a(d: &mut Drawing) {
     let mut vee = Drawing::default();
     v_strokes(&mut vee);
-    d.place(
-        &vee,
-        Affine::rotate_about(std::f64::consts::PI, Point::new(480.0, MIDDLE)),
-    );
+    d.place(&vee, half_turn(480.0, MIDDLE));
     d.ink(rectangle(130.0, 318.0, 760.0, 318.0 + HAIR));
 }
 
@@ -408,10 +405,7 @@ pub fn s(d: &mut Drawing) {
     beak(d, 430.0, 770.0, (CAP, 490.0), HAIR);
     let mut tail = Drawing::default();
     beak(&mut tail, 430.0, 860.0, (CAP, 490.0), HAIR);
-    d.place(
-        &tail,
-        Affine::rotate_about(std::f64::consts::PI, Point::new(425.0, MIDDLE)),
-    );
+    d.place(&tail, half_turn(425.0, MIDDLE));
 }
 
 /// A point as two numbers.

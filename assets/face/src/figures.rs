@@ -1,8 +1,8 @@
 //! The figures, as tall as the capitals and all on one set width.
 
 use crate::parts::{CAP, Drawing, HAIR, OVER, meet};
-use crate::pen::{Pen, polygon, rectangle};
-use kurbo::{Affine, CubicBez, Point};
+use crate::pen::{Pen, half_turn, polygon, rectangle};
+use kurbo::{CubicBez, Point};
 
 /// The set width of every figure.
 pub const SET: f64 = 900.0;
@@ -259,10 +259,7 @@ pub fn eight(d: &mut Drawing) {
 pub fn nine(d: &mut Drawing) {
     let mut turned = Drawing::default();
     six(&mut turned);
-    d.place(
-        &turned,
-        Affine::rotate_about(std::f64::consts::PI, Point::new(390.0, CAP / 2.0)),
-    );
+    d.place(&turned, half_turn(390.0, CAP / 2.0));
 }
 
 /// &.

@@ -1,7 +1,7 @@
 //! Ornaments, and border units that join on all sides.
 
 use crate::parts::{CAP, Drawing};
-use crate::pen::{Pen, ellipse, inked, polygon, rectangle};
+use crate::pen::{Pen, ellipse, inked, polygon, quarter_turn, rectangle};
 use kurbo::{Affine, Point, Vec2};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -256,15 +256,13 @@ fn corner_turn(at: f64) -> kurbo::BezPath {
         .close()
 }
 
-fn turned(d: &mut Drawing, unit: fn(&mut Drawing), quarters: u32) {
+fn turned(d: &mut Drawing, unit: fn(&mut Drawing), quarters: usize) {
     let mut flat = Drawing::default();
     unit(&mut flat);
-    let centre = Point::new(BORDER / 2.0, BORDER / 2.0);
     // Turned clockwise: the foot goes to the left side.
-    d.place(
-        &flat,
-        Affine::rotate_about(-FRAC_PI_2 * f64::from(quarters), centre),
-    );
+    let quarter = quarter_turn(BORDER / 2.0, BORDER / 2.0);
+    let turn = (0..quarters).fold(Affine::IDENTITY, |turn, _| quarter * turn);
+    d.place(&flat, turn);
 }
 
 /// The corner at the upper left.

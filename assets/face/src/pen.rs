@@ -1,6 +1,6 @@
 //! The pen: contours from straight lines and curves that start and end along the axes.
 
-use kurbo::{BezPath, Point, Shape};
+use kurbo::{Affine, BezPath, Point, Shape};
 
 /// Draws one closed contour.
 pub struct Pen {
@@ -92,4 +92,14 @@ pub fn inked(path: BezPath) -> BezPath {
     } else {
         path
     }
+}
+
+/// Half a turn about a point: exact, where a rotation by an angle would depend on the machine's sine.
+pub fn half_turn(x: f64, y: f64) -> Affine {
+    Affine::new([-1.0, 0.0, 0.0, -1.0, 2.0 * x, 2.0 * y])
+}
+
+/// A quarter turn clockwise about a point, exact.
+pub fn quarter_turn(x: f64, y: f64) -> Affine {
+    Affine::new([0.0, -1.0, 1.0, 0.0, x - y, x + y])
 }

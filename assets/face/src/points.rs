@@ -1,7 +1,7 @@
 //! Points, quotes, dashes and brackets.
 
 use crate::parts::{CAP, Drawing, HAIR, OVER, X};
-use crate::pen::{Pen, polygon, rectangle};
+use crate::pen::{Pen, half_turn, polygon, rectangle};
 use kurbo::{Affine, CubicBez, Point};
 
 /// Radius of the full point.
@@ -144,10 +144,7 @@ pub fn quoteright(d: &mut Drawing) {
 pub fn quoteleft(d: &mut Drawing) {
     let mut turned = Drawing::default();
     quoteright(&mut turned);
-    d.place(
-        &turned,
-        Affine::rotate_about(std::f64::consts::PI, Point::new(DOT, 1147.0)),
-    );
+    d.place(&turned, half_turn(DOT, 1147.0));
 }
 
 /// Closing double quote.

@@ -4,7 +4,7 @@ use super::stems::descending_hook;
 use super::{BALL, BOW, FLAG, HAIR, MIDDLE, ROUND, STEM};
 use crate::capitals::{beak, pair};
 use crate::parts::{ASCENDER, DESCENDER, Drawing, FULL, FULL_COUNTER, OVER, X};
-use crate::pen::{Pen, rectangle};
+use crate::pen::{Pen, half_turn, rectangle};
 use kurbo::{Affine, CubicBez, Point};
 
 /// a.
@@ -198,7 +198,7 @@ pub fn g_open(d: &mut Drawing) {
         STEM,
     );
     mirrored_bowl(d);
-    descending_hook(d, left);
+    descending_hook(d, left, 600.0);
 }
 
 /// o.
@@ -249,8 +249,5 @@ pub fn s(d: &mut Drawing) {
     beak(d, 325.0, 588.0, (X, 330.0), HAIR);
     let mut foot = Drawing::default();
     beak(&mut foot, 325.0, 645.0, (X, 345.0), HAIR);
-    d.place(
-        &foot,
-        Affine::rotate_about(std::f64::consts::PI, Point::new(325.0, MIDDLE)),
-    );
+    d.place(&foot, half_turn(325.0, MIDDLE));
 }

@@ -110,10 +110,10 @@ pub fn sharp_s(d: &mut Drawing) {
     );
 }
 
-/// The tail of j and of the open g: from a stem at `left` round to a ball.
-pub fn descending_hook(d: &mut Drawing, left: f64) {
+/// The tail of j and of the open g: from a stem at `left` round to a ball `reach` to the left of the stem's right side.
+pub fn descending_hook(d: &mut Drawing, left: f64, reach: f64) {
     let right = left + STEM;
-    let end = right - 600.0;
+    let end = right - reach;
     let foot = DESCENDER - OVER;
     d.ink(
         Pen::at(right, 0.0)
@@ -208,7 +208,7 @@ pub fn j(d: &mut Drawing) {
         Point::new(STEM / 2.0, X - 90.0),
         STEM,
     );
-    descending_hook(d, 0.0);
+    descending_hook(d, 0.0, 510.0);
     d.ball(STEM / 2.0, 1275.0, 142.0);
 }
 
