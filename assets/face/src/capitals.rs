@@ -155,12 +155,8 @@ pub fn g(d: &mut Drawing) {
         Pen::at(495.0, -OVER)
             .curve((640.0, -OVER), (740.0, 40.0), (800.0, 150.0))
             .line(800.0, 330.0)
-            .line(left + 20.0, 330.0)
-            .curve(
-                (left + 20.0, 130.0),
-                (590.0, HAIR - OVER),
-                (495.0, HAIR - OVER),
-            )
+            .line(left, 330.0)
+            .curve((left, 140.0), (590.0, HAIR - OVER), (495.0, HAIR - OVER))
             .close(),
     );
 }

@@ -18,8 +18,8 @@ const STEPS_PER_UNIT: f64 = 1024.0;
 const CHORDS: usize = 32;
 /// How far, in grid steps, an edge of the union may lie from the chord that it came from: the union rounds to its grid.
 const NEAR: f64 = 6.0;
-/// Stretches shorter than this, in font units, are rounding leftovers.
-const SHORTEST: f64 = 1.2;
+/// Stretches shorter than this, in font units, are leftovers of curves that nearly coincide; no part is drawn so short.
+const SHORTEST: f64 = 7.0;
 /// Newton steps to bring a meeting point from the chords onto the curves; it converges in three or four.
 const NEWTON_STEPS: usize = 12;
 
@@ -220,7 +220,7 @@ impl Flattened {
             t += da.cross(gap) / det;
         }
         let met = a.eval(s).midpoint(b.eval(t));
-        let settled = a.eval(s).distance(b.eval(t)) < 0.01 && met.distance(guess) < 4.0;
+        let settled = a.eval(s).distance(b.eval(t)) < 0.01 && met.distance(guess) < SHORTEST;
         if settled && (-0.05..=1.05).contains(&s) && (-0.05..=1.05).contains(&t) {
             (met.round(), s.clamp(0.0, 1.0), t.clamp(0.0, 1.0))
         } else {

@@ -57,8 +57,8 @@ fn bowl(d: &mut Drawing) {
                 .line(counter, level - up * HAIR)
                 .curve(
                     (318.0, level - up * HAIR),
-                    (262.0, from(330.0)),
-                    (240.0, from(180.0)),
+                    (STEM, from(340.0)),
+                    (STEM, from(170.0)),
                 )
                 .close(),
         );
@@ -133,8 +133,8 @@ pub fn d(d: &mut Drawing) {
 pub fn e(d: &mut Drawing) {
     let (middle, right) = (380.0, 735.0);
     left_half(d, middle);
-    d.last_quarter((middle, ROUND), (right, 492.0), HAIR, 232.0, middle);
-    d.ink(rectangle(200.0, 492.0, right - 60.0, 492.0 + HAIR));
+    d.last_quarter((middle, ROUND), (right, MIDDLE), HAIR, 232.0, middle);
+    d.ink(rectangle(200.0, MIDDLE, right - 60.0, MIDDLE + HAIR));
     tail(d, middle, right - 14.0);
 }
 

@@ -115,7 +115,7 @@ pub fn y(d: &mut Drawing) {
             .line(at(0.0) - HAIR_UPRIGHT, 0.0)
             .close(),
     );
-    d.ball(-10.0 + BALL, -290.0, BALL);
+    d.ball(-10.0 + BALL, -280.0, BALL);
 }
 
 /// z.

@@ -159,7 +159,7 @@ fn arch_alone(d: &mut Drawing, first: f64, second: f64) {
     let (edge, right) = (first + STEM, second + STEM);
     let counter = second - edge;
     d.ink(
-        Pen::at(edge - 30.0, 640.0)
+        Pen::at(edge - 30.0, 610.0)
             .line(edge - 18.0, 735.0)
             .curve(
                 (edge + 4.0, 890.0),
@@ -177,8 +177,8 @@ fn arch_alone(d: &mut Drawing, first: f64, second: f64) {
             )
             .curve(
                 (edge + counter * 0.3, ROUND - HAIR - 16.0),
-                (edge + 6.0, 800.0),
-                (edge - 14.0, 620.0),
+                (edge, 810.0),
+                (edge, 610.0),
             )
             .close(),
     );
@@ -245,11 +245,11 @@ pub fn r(d: &mut Drawing) {
     d.stroke(0.0, 0.0, STEM, (0.0, X), Some((100.0, 120.0)), FLAG);
     let right = 600.0;
     d.ink(
-        Pen::at(222.0, 640.0)
+        Pen::at(222.0, 610.0)
             .line(234.0, 720.0)
             .curve((262.0, 880.0), (340.0, ROUND), (right - 128.0, ROUND))
             .line(right - 120.0, 800.0)
-            .curve((right - 170.0, 1010.0), (300.0, 860.0), (238.0, 600.0))
+            .curve((right - 170.0, 1000.0), (STEM, 880.0), (STEM, 610.0))
             .close(),
     );
     d.ball(right - 128.0, ROUND - 128.0, 128.0);
