@@ -2,6 +2,7 @@
 
 mod reading;
 
+use demo_face::features::kerning_of;
 use demo_face::font_file::{EM, Layer, build};
 use demo_face::{glyphs, merge};
 use kurbo::{BezPath, ParamCurve, PathSeg, Point};
@@ -202,4 +203,56 @@ fn alternates_and_ligatures_are_reached_by_their_features() {
         .unwrap();
     let joined: Vec<u16> = set.into_iter().map(|ligature| ligature.glyph.0).collect();
     assert!(joined.contains(&named("f_f").0) && joined.contains(&named("f_i").0));
+}
+
+/// Source: the pair adjustment lookup as the crate ttf-parser reads it.
+#[test]
+fn the_file_kerns_every_pair_as_drawn() {
+    use ttf_parser::gpos::{PairAdjustment, PositioningSubtable};
+    let bytes = committed(Layer::Regular);
+    let face = ttf_parser::Face::parse(&bytes, 0).unwrap();
+    let lookup = face
+        .tables()
+        .gpos
+        .expect("the file kerns")
+        .lookups
+        .get(0)
+        .unwrap();
+    let kern = |first: ttf_parser::GlyphId, second: ttf_parser::GlyphId| {
+        let tables = (0..lookup.subtables.len())
+            .filter_map(|i| lookup.subtables.get::<PositioningSubtable>(i));
+        for table in tables {
+            let PositioningSubtable::Pair(pair) = table else {
+                continue;
+            };
+            let Some(covered) = pair.coverage().get(first) else {
+                continue;
+            };
+            match pair {
+                PairAdjustment::Format1 { sets, .. } => {
+                    if let Some((by, _)) = sets.get(covered).and_then(|set| set.get(second)) {
+                        return by.x_advance;
+                    }
+                }
+                PairAdjustment::Format2 {
+                    classes, matrix, ..
+                } => {
+                    let place = (classes.0.get(first), classes.1.get(second));
+                    return matrix.get(place).map_or(0, |(by, _)| by.x_advance);
+                }
+            }
+        }
+        0
+    };
+    let names: Vec<&str> = glyphs::all().iter().map(|entry| entry.name).collect();
+    let id = |place: usize| ttf_parser::GlyphId(place as u16);
+    let mut kerned = 0;
+    for (i, first) in names.iter().enumerate() {
+        for (j, second) in names.iter().enumerate() {
+            let by = f64::from(kern(id(i), id(j)));
+            assert_eq!(by, kerning_of(first, second), "{first} {second}");
+            kerned += usize::from(by != 0.0);
+        }
+    }
+    assert!(kerned > 500, "{kerned}");
 }
