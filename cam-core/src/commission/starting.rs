@@ -40,10 +40,9 @@ impl Commission {
 }
 
 impl Fit {
-    /// Capitals with a shoulder above and below of about 2 % of the body in whole points: enough for the overshoot of round
-    /// letters.
+    /// Capitals with a shoulder above and below of 3 % of the body in whole points: enough for the overshoot of round letters.
     pub fn starting(system: System, lines: f64) -> Fit {
-        const OF_BODY: f64 = 0.02;
+        const OF_BODY: f64 = 0.03;
         let points = (lines * POINTS_PER_LINE * OF_BODY).ceil().max(1.0);
         let shoulder = Length::points_of(points, system);
         Fit::Capitals {

@@ -1,0 +1,207 @@
+//! Limits of the parts of a commission.
+
+use std::collections::BTreeSet;
+
+use geometry::font::FeatureChoice;
+
+use super::{Faults, LARGEST_MM, LARGEST_SPACE_MM, LEAST_MM};
+use crate::commission::{
+    BillLine, BlockRules, Commission, Cutting, Face, Fit, GlyphChoice, Hold, PlankRules,
+    Separation, SetRule,
+};
+use crate::measure::{Length, Unit};
+
+/// Hexadecimal digits of a SHA-256.
+const SHA256_DIGITS: usize = 64;
+
+impl Faults {
+    pub(super) fn faces(&mut self, faces: &[Face]) {
+        self.ids("faces", faces.iter().map(|face| &face.id));
+        for (place, face) in faces.iter().enumerate() {
+            let place = format!("faces[{place}]");
+            self.name(&format!("{place}.file"), &face.file, "the font file");
+            let hash = &face.sha256;
+            let is_hash =
+                hash.len() == SHA256_DIGITS && hash.bytes().all(|byte| byte.is_ascii_hexdigit());
+            if !hash.is_empty() && !is_hash {
+                self.push(
+                    &format!("{place}.sha256"),
+                    format!("“{hash}” is not a SHA-256 of 64 hexadecimal digits; leave it out to record it anew"),
+                );
+            }
+            for (tag, value) in &face.variations {
+                if tag.len() != 4 || !tag.is_ascii() || !value.is_finite() {
+                    self.push(
+                        &format!("{place}.axes"),
+                        format!(
+                            "“{tag}”: {value} is not an axis with its value, such as \"wght\": 700"
+                        ),
+                    );
+                }
+            }
+        }
+    }
+
+    pub(super) fn fit(&mut self, commission: &Commission) {
+        // Negative shoulders would let letters hang out of the body on purpose; larger bodies are there for that.
+        let body_mm = Length::lines(commission.lines, commission.system).in_mm();
+        let body_mm = if body_mm > 0.0 { body_mm } else { LARGEST_MM };
+        let shoulder = [0.0, body_mm];
+        match commission.fit {
+            Fit::Capitals { head, foot } | Fit::AscenderToDescender { head, foot } => {
+                self.length("fit.head", head, shoulder);
+                self.length("fit.foot", foot, shoulder);
+                let both = head.in_mm() + foot.in_mm();
+                if both >= body_mm {
+                    self.push(
+                        "fit",
+                        format!(
+                            "the shoulders take {}, the body has {}; make them smaller",
+                            Length::mm(both).show(Unit::Point, self.system),
+                            Length::mm(body_mm).show(Unit::Point, self.system)
+                        ),
+                    );
+                }
+            }
+            Fit::EmOnBody => {}
+            Fit::CapitalHeight { capitals, foot } => {
+                self.length("fit.capitals", capitals, [LEAST_MM, LARGEST_SPACE_MM]);
+                self.length("fit.foot", foot, shoulder);
+            }
+        }
+    }
+
+    pub(super) fn block(&mut self, rules: &BlockRules) {
+        const MOST_MARGIN_MM: f64 = 100.0;
+        if let SetRule::FaceAndMargin(margin) = rules.set {
+            self.length("block.margin", margin, [0.0, MOST_MARGIN_MM]);
+        }
+        self.length("block.least_side", rules.least_side, [0.0, MOST_MARGIN_MM]);
+    }
+
+    pub(super) fn bill_line(&mut self, place: &str, line: &BillLine, commission: &Commission) {
+        if !commission.faces.iter().any(|face| face.id == line.face) {
+            self.push(
+                &format!("{place}.face"),
+                format!("the commission has no face “{}”; add it under faces, or name one that is there", line.face),
+            );
+        }
+        self.count(&format!("{place}.count"), line.count);
+        match &line.glyph {
+            GlyphChoice::Character { features, .. } => self.features(place, features),
+            GlyphChoice::Ligature { text, features } => {
+                if text.chars().count() < 2 {
+                    self.push(
+                        &format!("{place}.ligature"),
+                        format!("“{text}” is not several letters; use “character” for one"),
+                    );
+                }
+                self.features(place, features);
+            }
+            GlyphChoice::Name(name) => {
+                self.name(&format!("{place}.glyph"), name, "a glyph of the font")
+            }
+            GlyphChoice::Index(_) => {}
+        }
+    }
+
+    pub(super) fn features(&mut self, place: &str, features: &[String]) {
+        for (number, feature) in features.iter().enumerate() {
+            if let Err(error) = feature.parse::<FeatureChoice>() {
+                self.push(
+                    &format!("{place}.features[{number}]"),
+                    error.to_string().trim_end_matches('.'),
+                );
+            }
+        }
+    }
+
+    pub(super) fn cutting(&mut self, cutting: &Cutting, height_to_paper: Length) {
+        const MOST_TOLERANCE_MM: f64 = 0.5;
+        const MOST_ALLOWANCE_MM: f64 = 5.0;
+        const MOST_CORNER_MM: f64 = 10.0;
+        if cutting.cutters.is_empty() {
+            self.push(
+                "cutting.cutters",
+                "it is empty; name at least one cutter of the workshop",
+            );
+        }
+        let mut seen = BTreeSet::new();
+        for (place, cutter) in cutting.cutters.iter().enumerate() {
+            let place = format!("cutting.cutters[{place}]");
+            self.name(&place, cutter, "a cutter of the workshop");
+            if !seen.insert(cutter) {
+                self.push(&place, format!("“{cutter}” is named twice; take one out"));
+            }
+        }
+        let height_mm = height_to_paper.in_mm();
+        self.length(
+            "cutting.tolerance",
+            cutting.tolerance,
+            [LEAST_MM, MOST_TOLERANCE_MM],
+        );
+        self.length("cutting.relief", cutting.relief, [LEAST_MM, height_mm]);
+        self.length(
+            "cutting.least_relief",
+            cutting.least_relief,
+            [LEAST_MM, height_mm],
+        );
+        if cutting.least_relief > cutting.relief {
+            self.push(
+                "cutting.least_relief",
+                format!(
+                    "it is {}, more than the relief of {}; make it smaller, or the relief deeper",
+                    cutting.least_relief.exact(self.system),
+                    cutting.relief.exact(self.system)
+                ),
+            );
+        }
+        self.length(
+            "cutting.allowance",
+            cutting.allowance,
+            [0.0, MOST_ALLOWANCE_MM],
+        );
+        self.length(
+            "cutting.corner_tolerance",
+            cutting.corner_tolerance,
+            [LEAST_MM, MOST_CORNER_MM],
+        );
+        self.length(
+            "cutting.least_stroke",
+            cutting.least_stroke,
+            [0.0, MOST_CORNER_MM],
+        );
+    }
+
+    pub(super) fn planks(&mut self, rules: &PlankRules, height_to_paper: Length) {
+        const LEAST_PLANK_MM: f64 = 10.0;
+        const MOST_LANE_MM: f64 = 100.0;
+        self.length("planks.width", rules.width, [LEAST_PLANK_MM, LARGEST_MM]);
+        self.length("planks.length", rules.length, [LEAST_PLANK_MM, LARGEST_MM]);
+        self.length("planks.margin", rules.margin, [0.0, LARGEST_MM / 2.0]);
+        self.length("planks.lane", rules.lane, [LEAST_MM, MOST_LANE_MM]);
+        match &rules.separation {
+            Separation::Saw => {}
+            Separation::Router { cutter, hold } => {
+                let place = "planks.separation";
+                self.name(
+                    &format!("{place}.cutter"),
+                    cutter,
+                    "the cutter that cuts the blocks out",
+                );
+                let within = [LEAST_MM, height_to_paper.in_mm()];
+                match *hold {
+                    Hold::Tabs { width, height } => {
+                        self.length(
+                            &format!("{place}.tabs.width"),
+                            width,
+                            [LEAST_MM, MOST_LANE_MM],
+                        );
+                        self.length(&format!("{place}.tabs.height"), height, within);
+                    }
+                    Hold::Skin(skin) => self.length(&format!("{place}.skin"), skin, within),
+                }
+            }
+        }
+    }
+}

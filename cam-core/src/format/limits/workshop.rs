@@ -1,0 +1,167 @@
+//! Limits of the parts of a workshop.
+
+use super::{Faults, LARGEST_MM, LEAST_MM};
+use crate::workshop::{Cutter, CutterShape, Machine};
+
+impl Faults {
+    pub(super) fn machine(&mut self, machine: &Machine) {
+        const SPEEDS_MM_MIN: [f64; 2] = [1.0, 100_000.0];
+        const ACCELERATIONS_MM_S2: [f64; 2] = [1.0, 50_000.0];
+        const MOST_DEVIATION_MM: f64 = 1.0;
+        const SPINDLES_RPM: [f64; 2] = [1.0, 200_000.0];
+        for axis in 0..3 {
+            let place = |key: &str| format!("machine.{key}[{axis}]");
+            self.number(
+                &place("travel_mm"),
+                machine.travel_mm[axis],
+                [1.0, LARGEST_MM],
+                "mm",
+            );
+            self.number(
+                &place("rapid_mm_min"),
+                machine.rapid_mm_min[axis],
+                SPEEDS_MM_MIN,
+                "mm/min",
+            );
+            self.number(
+                &place("max_feed_mm_min"),
+                machine.max_feed_mm_min[axis],
+                SPEEDS_MM_MIN,
+                "mm/min",
+            );
+            self.number(
+                &place("acceleration_mm_s2"),
+                machine.acceleration_mm_s2[axis],
+                ACCELERATIONS_MM_S2,
+                "mm/s²",
+            );
+        }
+        self.number(
+            "machine.junction_deviation_mm",
+            machine.junction_deviation_mm,
+            [0.0001, MOST_DEVIATION_MM],
+            "mm",
+        );
+        let [slowest, fastest] = machine.spindle_rpm;
+        self.number(
+            "machine.spindle_rpm[0]",
+            slowest,
+            SPINDLES_RPM,
+            "turns a minute",
+        );
+        self.number(
+            "machine.spindle_rpm[1]",
+            fastest,
+            SPINDLES_RPM,
+            "turns a minute",
+        );
+        if slowest > fastest {
+            self.push(
+                "machine.spindle_rpm",
+                "the slowest speed comes first; turn the two about",
+            );
+        }
+        self.number(
+            "machine.clear_height_mm",
+            machine.clear_height_mm,
+            [0.5, 100.0],
+            "mm",
+        );
+        self.name(
+            "machine.dialect",
+            &machine.dialect,
+            "the dialect of the controller, such as plain",
+        );
+    }
+
+    pub(super) fn cutter(&mut self, place: &str, cutter: &Cutter) {
+        const DIAMETERS_MM: [f64; 2] = [0.05, 50.0];
+        const LENGTHS_MM: [f64; 2] = [0.05, 200.0];
+        const FEEDS_MM_MIN: [f64; 2] = [1.0, 100_000.0];
+        let at = |key: &str| format!("{place}.{key}");
+        let diameter_mm = cutter.diameter.in_mm();
+        self.length(&at("diameter"), cutter.diameter, DIAMETERS_MM);
+        if let CutterShape::Conical {
+            tip,
+            included_angle_deg,
+        } = cutter.shape
+        {
+            self.length(&at("tip_diameter"), tip, [0.0, diameter_mm]);
+            self.number(
+                &at("included_angle_deg"),
+                included_angle_deg,
+                [1.0, 179.0],
+                "degrees",
+            );
+        }
+        self.length(&at("flute_length"), cutter.flute_length, LENGTHS_MM);
+        self.length(
+            &at("max_depth"),
+            cutter.max_depth,
+            [LEAST_MM, LENGTHS_MM[1]],
+        );
+        self.not_more(
+            &at("max_depth"),
+            cutter.max_depth,
+            "the flutes",
+            cutter.flute_length,
+        );
+        self.length(&at("stick_out"), cutter.stick_out, LENGTHS_MM);
+        self.not_more(
+            &at("max_depth"),
+            cutter.max_depth,
+            "the stick-out",
+            cutter.stick_out,
+        );
+        if !(1..=16).contains(&cutter.flutes) {
+            self.push(
+                &at("flutes"),
+                format!(
+                    "found {}; give the number of cutting edges, 1 to 16",
+                    cutter.flutes
+                ),
+            );
+        }
+        self.length(
+            &at("step_down"),
+            cutter.step_down,
+            [LEAST_MM, LENGTHS_MM[1]],
+        );
+        self.not_more(
+            &at("step_down"),
+            cutter.step_down,
+            "the flutes",
+            cutter.flute_length,
+        );
+        self.length(
+            &at("step_over"),
+            cutter.step_over,
+            [LEAST_MM, DIAMETERS_MM[1]],
+        );
+        self.not_more(
+            &at("step_over"),
+            cutter.step_over,
+            "the diameter",
+            cutter.diameter,
+        );
+        self.number(
+            &at("feed_mm_min"),
+            cutter.feed_mm_min,
+            FEEDS_MM_MIN,
+            "mm/min",
+        );
+        self.number(
+            &at("plunge_mm_min"),
+            cutter.plunge_mm_min,
+            FEEDS_MM_MIN,
+            "mm/min",
+        );
+        self.number(&at("ramp_deg"), cutter.ramp_deg, [0.1, 45.0], "degrees");
+        self.number(
+            &at("spindle_rpm"),
+            cutter.spindle_rpm,
+            [1.0, 200_000.0],
+            "turns a minute",
+        );
+    }
+}
