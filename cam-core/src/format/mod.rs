@@ -1,6 +1,6 @@
 //! Versioned files: commissions and workshops, read, written and migrated.
 //!
-//! Both are JSON, made to be written by hand as well: `FORMAT.md` beside this file lists every key with its default. The file's
+//! Both are JSON, made to be written by hand as well: the project's DEVELOPERS.md lists every key with its default. The file's
 //! structures are kept apart from the model, so that the model may change while old files stay readable. Reading checks
 //! everything that can be judged from the file alone; every complaint names the place, what was found, and what to do.
 
