@@ -7,7 +7,7 @@
 //! - **Axes and angles.** x to the right, y up; angles in radians, counter-clockwise positive.
 //! - **Winding.** Outer rings run counter-clockwise, counters clockwise, so the filled side is always on the left.
 //! - **Fill.** Outlines are filled by the nonzero rule.
-//! - **Tolerance.** Every approximation takes its tolerance as an argument; no function hides one.
+//! - **Tolerance.** Every approximation takes its tolerance as an argument, or names it as a public constant; no function hides one.
 //!
 //! Modules in reading order.
 
