@@ -5,6 +5,7 @@
 //! output folder.
 
 pub mod folder;
+pub mod open;
 
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, ErrorKind, Read, Write};

@@ -11,3 +11,7 @@ pub mod files;
 pub mod model;
 
 pub mod background;
+
+pub mod commands;
+
+pub mod view;

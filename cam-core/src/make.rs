@@ -4,6 +4,9 @@
 
 mod programs;
 mod sorts;
+mod surveyed;
+
+pub use surveyed::{Surveyed, survey_sorts};
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

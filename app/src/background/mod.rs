@@ -3,6 +3,9 @@
 //! A [`Worker`] runs one piece of work on a named thread. [`Latest`] keeps the worker of the newest request and its last result,
 //! each with the revision of the commission that it was made from.
 
+pub mod catalogue;
+pub mod tasks;
+
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};

@@ -9,9 +9,9 @@ use std::fs;
 use std::io;
 use std::path::{Component, Path, PathBuf};
 
-use cam_core::make::OutputFile;
+use cam_core::make::{Job, OutputFile};
 use cam_core::progress::Progress;
-use sha2::{Digest, Sha256};
+use cam_core::sort::sha256_hex;
 
 use super::{Disk, FileError, beside, parent, read_text, sync_folder};
 
@@ -47,6 +47,19 @@ pub fn write_folder(
         let _ = fs::remove_dir_all(&unfinished);
     }
     built
+}
+
+/// Writes a job into the folder at `target`, as [`write_folder`] does.
+///
+/// # Errors
+/// As [`write_folder`].
+pub fn write_job(
+    disk: &dyn Disk,
+    target: &Path,
+    job: &Job,
+    progress: &Progress,
+) -> Result<(), FileError> {
+    write_folder(disk, target, &job.files(), progress)
 }
 
 /// Says whether a folder may be written at `target`, before any long work is begun.
@@ -135,18 +148,13 @@ fn build(
         fs::create_dir_all(parent(&path)).map_err(|source| failed(target, source))?;
         disk.write_new(&path, &file.bytes)
             .map_err(|source| failed(target, source))?;
-        contents += &format!("{}  {}\n", hex(&Sha256::digest(&file.bytes)), file.path);
+        contents += &format!("{}  {}\n", sha256_hex(&file.bytes), file.path);
         progress.advance();
     }
     disk.write_new(&unfinished.join(CONTENTS), contents.as_bytes())
         .and_then(|()| sync_below(unfinished, MOST_LEVELS))
         .map_err(|source| failed(target, source))?;
     progress.check().map_err(|_| FileError::Stopped)
-}
-
-/// Bytes in lower-case hex.
-pub(crate) fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// The path of an output file inside the folder; names that would lead out of it are refused.

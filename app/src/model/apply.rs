@@ -1,7 +1,6 @@
 //! Applying a command to a commission: pure, the old commission is left as it was.
 
-use std::collections::BTreeMap;
-
+use cam_core::bill::MOST_OF_ONE;
 use cam_core::commission::{
     BillLine, Commission, Fit, GlyphChoice, Hold, Separation, SetRule, SpaceLine,
 };
@@ -11,8 +10,6 @@ use super::command::Command;
 
 /// The largest size, in lines: far beyond the largest wood type, and a guard against a slip of the finger.
 pub const MOST_LINES: f64 = 200.0;
-/// The most copies of one sort.
-pub const MOST_COPIES: u32 = 9999;
 /// The largest length in any setting, mm: longer than any plank that a person lifts.
 const MOST_MM: f64 = 5000.0;
 /// Lengths closer than this are the same set of a space, mm.
@@ -31,7 +28,7 @@ pub enum ApplyError {
     #[error("{0} is more than 0 and at most {MOST_MM} mm.")]
     Nothing(&'static str),
     /// Too many copies.
-    #[error("At most {MOST_COPIES} copies of one sort can be ordered at once.")]
+    #[error("At most {MOST_OF_ONE} copies of one sort can be ordered at once.")]
     Copies,
     /// A face that is not there.
     #[error("The commission has no face {0}.")]
@@ -84,9 +81,13 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
         Command::Permission { face, permission } => {
             face_of(&mut next, face)?.permission = permission.clone();
         }
-        Command::Text { face, text } => {
-            face_of(&mut next, face)?;
-            add_text(&mut next, face, text)?;
+        Command::Raise(lines) => {
+            for line in lines {
+                face_of(&mut next, &line.face)?;
+                let present = count_of(&next.bill, &line.face, &line.glyph);
+                let count = line.count.max(present);
+                set_count(&mut next.bill, &line.face, &line.glyph, count)?;
+            }
         }
         Command::Count { face, glyph, count } => {
             face_of(&mut next, face)?;
@@ -197,7 +198,7 @@ fn set_count(
     glyph: &GlyphChoice,
     count: u32,
 ) -> Result<(), ApplyError> {
-    if count > MOST_COPIES {
+    if count > MOST_OF_ONE {
         return Err(ApplyError::Copies);
     }
     let place = bill
@@ -218,30 +219,8 @@ fn set_count(
     Ok(())
 }
 
-fn add_text(commission: &mut Commission, face: &str, text: &str) -> Result<(), ApplyError> {
-    let mut needed: Vec<char> = Vec::new();
-    let mut counts: BTreeMap<char, u32> = BTreeMap::new();
-    for character in text
-        .chars()
-        .filter(|c| !c.is_whitespace() && !c.is_control())
-    {
-        let count = counts.entry(character).or_default();
-        if *count == 0 {
-            needed.push(character);
-        }
-        *count += 1;
-    }
-    for character in needed {
-        let glyph = plain(character);
-        let wanted = counts.get(&character).copied().unwrap_or_default();
-        let present = count_of(&commission.bill, face, &glyph);
-        set_count(&mut commission.bill, face, &glyph, wanted.max(present))?;
-    }
-    Ok(())
-}
-
 fn set_spaces(spaces: &mut Vec<SpaceLine>, set: Length, count: u32) -> Result<(), ApplyError> {
-    if count > MOST_COPIES {
+    if count > MOST_OF_ONE {
         return Err(ApplyError::Copies);
     }
     spaces.retain(|line| (line.set.in_mm() - set.in_mm()).abs() > SAME_SET_MM);
@@ -261,40 +240,27 @@ mod tests {
         apply(commission, &command).unwrap()
     }
 
+    fn line(character: char, count: u32) -> BillLine {
+        BillLine {
+            face: "main".to_owned(),
+            glyph: plain(character),
+            count,
+        }
+    }
+
     #[test]
-    fn a_text_asks_for_the_most_that_it_needs() {
-        let face = "main".to_owned();
+    fn counts_are_raised_and_never_lowered() {
         let first = applied(
             &commission(),
-            Command::Text {
-                face: face.clone(),
-                text: "OTTO SAW".to_owned(),
-            },
-        );
-        let counts: Vec<(GlyphChoice, u32)> = first
-            .bill
-            .iter()
-            .map(|line| (line.glyph.clone(), line.count))
-            .collect();
-        assert_eq!(
-            counts,
-            [
-                (plain('O'), 2),
-                (plain('T'), 2),
-                (plain('S'), 1),
-                (plain('A'), 1),
-                (plain('W'), 1)
-            ]
+            Command::Raise(vec![line('O', 2), line('T', 2)]),
         );
         let second = applied(
             &first,
-            Command::Text {
-                face,
-                text: "SASS".to_owned(),
-            },
+            Command::Raise(vec![line('T', 1), line('S', 3), line('O', 5)]),
         );
-        assert_eq!(count_of(&second.bill, "main", &plain('S')), 3);
-        assert_eq!(count_of(&second.bill, "main", &plain('O')), 2);
+        assert_eq!(second.bill, [line('O', 5), line('T', 2), line('S', 3)]);
+        let too_many = Command::Raise(vec![line('A', MOST_OF_ONE + 1)]);
+        assert_eq!(apply(&second, &too_many), Err(ApplyError::Copies));
     }
 
     #[test]
@@ -308,7 +274,7 @@ mod tests {
         assert_eq!(with.bill.len(), 1);
         assert!(applied(&with, count(0)).bill.is_empty());
         assert_eq!(
-            apply(&with, &count(MOST_COPIES + 1)),
+            apply(&with, &count(MOST_OF_ONE + 1)),
             Err(ApplyError::Copies)
         );
     }
@@ -330,10 +296,9 @@ mod tests {
         let mut rules = start.planks.clone();
         rules.lane = Length::mm(-0.1);
         assert!(apply(&start, &Command::Planks(rules)).is_err());
-        let elsewhere = Command::Text {
-            face: "other".to_owned(),
-            text: "A".to_owned(),
-        };
+        let mut elsewhere = line('A', 1);
+        elsewhere.face = "other".to_owned();
+        let elsewhere = Command::Raise(vec![elsewhere]);
         assert_eq!(
             apply(&start, &elsewhere),
             Err(ApplyError::NoFace("other".to_owned()))

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use cam_core::commission::{BlockRules, Cutting, Face, Fit, GlyphChoice, Permission, PlankRules};
+use cam_core::commission::{
+    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, Permission, PlankRules,
+};
 use cam_core::measure::{Length, System};
 
 /// One change to a commission. Groups of settings that are read together are replaced together.
@@ -47,13 +49,8 @@ pub enum Command {
         /// Who allowed what, when.
         permission: Permission,
     },
-    /// Everything needed to set a text: each count is raised to the most that one copy of the text needs.
-    Text {
-        /// The face, by its id.
-        face: String,
-        /// The text.
-        text: String,
-    },
+    /// At least so many of each: what a text, a list or a scheme asks for.
+    Raise(Vec<BillLine>),
     /// So many of one glyph; none takes it off the bill.
     Count {
         /// The face, by its id.
@@ -94,7 +91,7 @@ impl Command {
             Command::Variations { .. } => "the axes",
             Command::AcceptFont { .. } => "the font file",
             Command::Permission { .. } => "the permission",
-            Command::Text { .. } => "sorts for a text",
+            Command::Raise(_) => "sorts for a text, list or scheme",
             Command::Count { .. } => "a count",
             Command::ClearBill => "the bill",
             Command::Space { .. } => "the spaces",

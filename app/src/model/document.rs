@@ -61,6 +61,11 @@ impl Document {
         &self.history
     }
 
+    /// Whether neither letters nor spaces are ordered yet.
+    pub fn orders_nothing(&self) -> bool {
+        self.commission.bill.is_empty() && self.commission.spaces.is_empty()
+    }
+
     /// Whether there is something that no file holds yet.
     pub fn is_changed(&self) -> bool {
         self.saved.as_ref() != Some(&self.commission)

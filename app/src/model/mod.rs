@@ -5,3 +5,5 @@ pub mod command;
 pub mod document;
 pub mod history;
 pub mod selection;
+pub mod start;
+pub mod typed;

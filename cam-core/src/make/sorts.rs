@@ -72,7 +72,8 @@ fn work_out_one(
     Ok((survey, passes, findings))
 }
 
-fn unmapped(sort: &Sort, why: &str) -> Finding {
+/// The stop of a sort whose ground cannot be mapped.
+pub fn unmapped(sort: &Sort, why: &str) -> Finding {
     Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(sort.name.clone()),

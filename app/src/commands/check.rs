@@ -1,0 +1,83 @@
+//! `sortwright check`.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use clap::Args;
+use serde_json::json;
+
+use cam_core::job_file::JobFile;
+use cam_core::make::JOB_FILE;
+use cam_core::proof::check;
+
+use super::Outcome;
+use super::terminal::{Terminal, findings_json};
+use crate::background::tasks::{counted, stopping};
+use crate::files::{read_text, shown};
+
+/// Check a folder that was made, from its programs and job file alone.
+///
+/// The programs are read as a controller reads them and compared with what the job file promises. The exit code is 0 when
+/// nothing was found that stops them from being cut, 1 when something was, and 2 when the folder could not be checked. What is
+/// checked is listed in the setup sheet; it never says that a program is safe on your machine.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// The folder.
+    folder: PathBuf,
+    /// Print the findings as JSON on standard output.
+    #[arg(long)]
+    json: bool,
+}
+
+impl Check {
+    pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
+        let path = self.folder.join(JOB_FILE);
+        let text = read_text(&path).map_err(|error| error.to_string())?;
+        let job =
+            JobFile::from_json(&text).map_err(|error| format!("{}: {error}", shown(&path)))?;
+        let programs = self.programs(&job)?;
+        let findings = terminal
+            .watch(|progress| check(&job, &programs, progress))
+            .map_err(|stopped| stopped.to_string())?;
+        let stopped = stopping(&findings).is_some();
+        terminal.findings(&findings);
+        if self.json {
+            let answer = json!({ "accepted": !stopped, "findings": findings_json(&findings) });
+            terminal.say(&format!("{answer:#}"));
+        } else if stopped {
+            terminal.say("Refused: do not cut from this folder.");
+        } else {
+            terminal.say(&format!(
+                "{} read back and found to be what the job file promises.",
+                counted(programs.len(), "program was", "programs were")
+            ));
+        }
+        Ok(if stopped {
+            Outcome::Stopped
+        } else {
+            Outcome::Done
+        })
+    }
+
+    /// The programs that the job file names. One that cannot be read is left out, and the check says so.
+    fn programs(&self, job: &JobFile) -> Result<BTreeMap<String, String>, String> {
+        let mut programs = BTreeMap::new();
+        for program in &job.programs {
+            let plain = std::path::Path::new(&program.file)
+                .components()
+                .all(|part| matches!(part, std::path::Component::Normal(_)));
+            if !plain {
+                return Err(format!(
+                    "{JOB_FILE} names a program outside its folder: {}.",
+                    program.file
+                ));
+            }
+            let path = self.folder.join(&program.file);
+            if path.exists() {
+                let text = read_text(&path).map_err(|error| error.to_string())?;
+                programs.insert(program.file.clone(), text);
+            }
+        }
+        Ok(programs)
+    }
+}

@@ -1,0 +1,98 @@
+//! The command line: one file per command, and what they share.
+
+mod check;
+mod make;
+mod reach;
+mod start;
+mod terminal;
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand};
+
+pub use terminal::Terminal;
+
+/// Sortwright turns a font and an order into wood type: exact blocks, and proven programs to cut them.
+///
+/// Without a command, the window opens; a font or a commission may be named to open it there.
+#[derive(Debug, Parser)]
+#[command(name = "sortwright", version, args_conflicts_with_subcommands = true)]
+pub struct CommandLine {
+    /// What to do; without it, the window opens.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// A font or a commission to open in the window.
+    #[arg(value_name = "FONT or COMMISSION")]
+    pub open: Option<PathBuf>,
+}
+
+/// What Sortwright does without its window.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Make all programs and papers of a commission.
+    Make(make::Make),
+    /// Check a folder that was made, from its programs and job file alone.
+    Check(check::Check),
+    /// List the corners that each cutter leaves too round.
+    Reach(reach::Reach),
+    /// Begin a new commission from a font and a text.
+    Start(start::Start),
+}
+
+/// How a command ended; the number is the program's exit code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// Done.
+    Done = 0,
+    /// Stopped by a finding; nothing was written.
+    Stopped = 1,
+    /// It could not run.
+    CouldNotRun = 2,
+}
+
+/// Runs a command.
+pub fn run(command: &Command) -> Outcome {
+    let terminal = Terminal::new(command.is_quiet());
+    let outcome = match command {
+        Command::Make(make) => make.run(&terminal),
+        Command::Check(check) => check.run(&terminal),
+        Command::Reach(reach) => reach.run(&terminal),
+        Command::Start(start) => start.run(&terminal),
+    };
+    outcome.unwrap_or_else(|sentence| {
+        terminal.complain(&sentence);
+        Outcome::CouldNotRun
+    })
+}
+
+impl Command {
+    fn is_quiet(&self) -> bool {
+        match self {
+            Command::Make(make) => make.quiet,
+            Command::Check(_) | Command::Reach(_) | Command::Start(_) => false,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        CommandLine::command().debug_assert();
+    }
+
+    #[test]
+    fn a_file_alone_opens_the_window() {
+        let line = CommandLine::try_parse_from(["sortwright", "face.ttf"]).unwrap();
+        assert!(line.command.is_none());
+        assert_eq!(line.open, Some(PathBuf::from("face.ttf")));
+        let line = CommandLine::try_parse_from(["sortwright"]).unwrap();
+        assert!(line.command.is_none() && line.open.is_none());
+        let line = CommandLine::try_parse_from(["sortwright", "check", "out"]).unwrap();
+        assert!(matches!(line.command, Some(Command::Check(_))));
+        assert!(CommandLine::try_parse_from(["sortwright", "make", "a.json"]).is_err());
+    }
+}

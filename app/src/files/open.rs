@@ -1,0 +1,227 @@
+//! Opening a commission or a font, with everything that belongs to it; and saving.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use cam_core::commission::{Commission, Face};
+use cam_core::format::{read_commission, read_workshop, write_commission};
+use cam_core::make::Fonts;
+use cam_core::sort::sha256_hex;
+use cam_core::workshop::Workshop;
+
+use super::{FileError, parent, read, read_text, relative_to, shown, write_atomic};
+use crate::model::start::new_commission;
+
+/// The workshop's file, looked for beside the commission.
+pub const WORKSHOP_FILE: &str = "workshop.json";
+
+/// Why something could not be opened or saved.
+#[derive(Debug, thiserror::Error)]
+pub enum OpenError {
+    /// A file could not be read or written.
+    #[error(transparent)]
+    File(#[from] FileError),
+    /// A commission or workshop file says something wrong.
+    #[error("{file}: {said}")]
+    Format {
+        /// The file.
+        file: String,
+        /// What is wrong, and where in it.
+        said: String,
+    },
+    /// The font of a commission could not be read.
+    #[error(
+        "The font of face {face} is missing. {source} Put it back, or change the file's name in the commission."
+    )]
+    Face {
+        /// The face, by its id.
+        face: String,
+        /// What happened.
+        source: FileError,
+    },
+    /// A font file that is no font.
+    #[error("{} is not a font that can be read: {said}", shown(path))]
+    Font {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong with it.
+        said: String,
+    },
+}
+
+/// A commission with all that belongs to it.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The commission.
+    pub commission: Commission,
+    /// Its file; `None` for a new one.
+    pub path: Option<PathBuf>,
+    /// The bytes of its fonts.
+    pub fonts: Fonts,
+    /// The workshop it is cut in.
+    pub workshop: Workshop,
+}
+
+/// Opens a commission, or a font as a new commission with an empty bill.
+///
+/// # Errors
+/// [`OpenError`].
+pub fn open(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
+    let bytes = read(path)?;
+    if is_font(&bytes) {
+        open_font(path, &bytes, workshop)
+    } else {
+        open_commission(path, workshop)
+    }
+}
+
+/// Opens a commission file.
+///
+/// # Errors
+/// [`OpenError`].
+pub fn open_commission(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
+    let commission = read_commission(&read_text(path)?).map_err(|error| OpenError::Format {
+        file: shown(path),
+        said: error.to_string(),
+    })?;
+    let workshop = open_workshop(workshop, parent(path))?;
+    let mut fonts = Fonts::new();
+    for face in &commission.faces {
+        let bytes = read(&font_path(path, face)).map_err(|source| OpenError::Face {
+            face: face.id.clone(),
+            source,
+        })?;
+        fonts.insert(face.id.clone(), Arc::from(bytes));
+    }
+    Ok(Opened {
+        commission,
+        path: Some(path.to_owned()),
+        fonts,
+        workshop,
+    })
+}
+
+fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opened, OpenError> {
+    let workshop = open_workshop(workshop, parent(path))?;
+    // Whole until the commission has a file that it can be relative to.
+    let file = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let face = face_of(&shown(&file), bytes, path)?;
+    let mut fonts = Fonts::new();
+    fonts.insert(face.id.clone(), Arc::from(bytes));
+    Ok(Opened {
+        commission: new_commission(face, &workshop),
+        path: None,
+        fonts,
+        workshop,
+    })
+}
+
+/// A face from a font file, named `file` in the commission; the font must be readable.
+///
+/// # Errors
+/// [`OpenError::Font`].
+pub fn face_of(file: &str, bytes: &[u8], path: &Path) -> Result<Face, OpenError> {
+    let face = Face {
+        id: "main".to_owned(),
+        file: file.to_owned(),
+        sha256: sha256_hex(bytes),
+        index: 0,
+        variations: Default::default(),
+        permission: Default::default(),
+    };
+    match crate::background::catalogue::parse(&face, bytes) {
+        Ok(_) => Ok(face),
+        Err(error) => Err(OpenError::Font {
+            path: path.to_owned(),
+            said: error.to_string(),
+        }),
+    }
+}
+
+/// The workshop: the file named, else the one beside the commission, else the one a new shop starts with.
+///
+/// # Errors
+/// [`OpenError`].
+pub fn open_workshop(named: Option<&Path>, folder: &Path) -> Result<Workshop, OpenError> {
+    let beside = folder.join(WORKSHOP_FILE);
+    let path = match named {
+        Some(path) => path,
+        None if beside.exists() => &beside,
+        None => return Ok(Workshop::starting()),
+    };
+    read_workshop(&read_text(path)?).map_err(|error| OpenError::Format {
+        file: shown(path),
+        said: error.to_string(),
+    })
+}
+
+/// Saves a commission; its faces are named as seen from its file. Answers with the commission as it was written.
+///
+/// # Errors
+/// [`FileError`], with the old file untouched.
+pub fn save(
+    commission: &Commission,
+    from: Option<&Path>,
+    to: &Path,
+) -> Result<Commission, FileError> {
+    let mut saved = commission.clone();
+    for face in &mut saved.faces {
+        let font = match from {
+            Some(from) => font_path(from, face),
+            None => PathBuf::from(&face.file),
+        };
+        face.file = relative_to(&font, parent(to));
+    }
+    write_atomic(to, write_commission(&saved).as_bytes())?;
+    Ok(saved)
+}
+
+/// Where a face's font lies, for a commission at `path`.
+fn font_path(path: &Path, face: &Face) -> PathBuf {
+    parent(path).join(&face.file)
+}
+
+/// Whether bytes begin as an OpenType font or a collection of them does.
+///
+/// # Source
+/// OpenType specification, "Organization of an OpenType font": the sfnt versions and the collection's tag.
+fn is_font(bytes: &[u8]) -> bool {
+    const STARTS: [&[u8; 4]; 4] = [b"\0\x01\0\0", b"OTTO", b"true", b"ttcf"];
+    STARTS.iter().any(|start| bytes.starts_with(*start))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    #[test]
+    fn what_cannot_be_opened_is_named() {
+        let place = tempfile::tempdir().unwrap();
+        let said = |path: &Path| open(path, None).unwrap_err().to_string();
+        assert!(said(&place.path().join("none.json")).contains("there is no such file"));
+        let broken = place.path().join("broken.ttf");
+        fs::write(&broken, b"\0\x01\0\0 and then nothing").unwrap();
+        assert!(said(&broken).contains("broken.ttf is not a font that can be read"));
+        let corrupt = place.path().join("corrupt.json");
+        fs::write(&corrupt, "{\"title\": ").unwrap();
+        assert!(
+            said(&corrupt).contains("corrupt.json"),
+            "{}",
+            said(&corrupt)
+        );
+    }
+
+    #[test]
+    fn a_workshop_that_was_named_must_be_there() {
+        let place = tempfile::tempdir().unwrap();
+        let named = place.path().join("shop.json");
+        assert!(open_workshop(Some(&named), place.path()).is_err());
+        assert_eq!(
+            open_workshop(None, place.path()).unwrap(),
+            Workshop::starting()
+        );
+        fs::write(place.path().join(WORKSHOP_FILE), "not a workshop").unwrap();
+        assert!(open_workshop(None, place.path()).is_err());
+    }
+}

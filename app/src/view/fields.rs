@@ -1,0 +1,173 @@
+//! Fields that take what the maker types, and say what is wrong with it.
+//!
+//! A field keeps what is typed until it is left; only then is it read. What cannot be read stays in the field, with a sentence below.
+
+use egui::{RichText, TextEdit, Ui};
+
+use cam_core::measure::{Length, System, Unit};
+
+use super::theme::Palette;
+use crate::model::typed::{read_length, read_lines};
+
+/// Width of the words before a field, px.
+const LABEL_WIDTH: f32 = 128.0;
+/// Width of a short field, px.
+const SHORT: f32 = 104.0;
+/// Width of a long field, px.
+const LONG: f32 = 196.0;
+
+/// What stands in a field while it is typed in, or after it could not be read.
+#[derive(Clone, Default)]
+struct Draft {
+    text: String,
+    error: Option<String>,
+}
+
+/// A heading over a group of fields.
+pub fn heading(ui: &mut Ui, text: &str) {
+    ui.add_space(8.0);
+    ui.label(RichText::new(text).strong().size(15.5));
+    ui.add_space(1.0);
+}
+
+/// A quiet remark.
+pub fn remark(ui: &mut Ui, text: &str) {
+    let quiet = Palette::of(ui).quiet;
+    ui.label(RichText::new(text).small().color(quiet));
+}
+
+/// A label and, to the right of it, whatever `add` puts there; `add` gets the label's id to be labelled by.
+pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, egui::Id) -> R) -> R {
+    ui.horizontal(|ui| {
+        let quiet = Palette::of(ui).quiet;
+        let size = egui::vec2(LABEL_WIDTH, ui.spacing().interact_size.y);
+        let labelled = ui
+            .allocate_ui_with_layout(
+                size,
+                egui::Layout::left_to_right(egui::Align::Center),
+                |ui| {
+                    ui.set_min_width(LABEL_WIDTH);
+                    ui.label(RichText::new(label).color(quiet))
+                },
+            )
+            .inner;
+        add(ui, labelled.id)
+    })
+    .inner
+}
+
+/// A field of free text; the new text once it was left changed.
+pub fn text(ui: &mut Ui, label: &str, value: &str) -> Option<String> {
+    typed(ui, label, value, LONG, |text| Ok(text.trim().to_owned()))
+}
+
+/// A length in any unit; a bare number is taken in the unit shown.
+pub fn length(
+    ui: &mut Ui,
+    label: &str,
+    value: Length,
+    unit: Unit,
+    system: System,
+) -> Option<Length> {
+    typed(ui, label, &value.show(unit, system), SHORT, |text| {
+        read_length(text, unit, system)
+    })
+}
+
+/// A size in lines, which may be typed in any unit.
+pub fn lines(ui: &mut Ui, label: &str, value: f64, system: System) -> Option<f64> {
+    let shown = Length::lines(value, system).show(Unit::Line, system);
+    typed(ui, label, &shown, SHORT, |text| read_lines(text, system))
+}
+
+/// A plain number.
+pub fn number(ui: &mut Ui, label: &str, value: f64) -> Option<f64> {
+    typed(ui, label, &format!("{value}"), SHORT, |text| {
+        text.trim()
+            .parse()
+            .ok()
+            .filter(|number: &f64| number.is_finite())
+            .ok_or_else(|| format!("“{text}” is not a number."))
+    })
+}
+
+/// A choice of one; the new one once it was chosen.
+pub fn choice<T: Clone + PartialEq>(
+    ui: &mut Ui,
+    label: &str,
+    value: &T,
+    options: &[(T, String)],
+) -> Option<T> {
+    let shown = options
+        .iter()
+        .find(|(option, _)| option == value)
+        .map_or("", |(_, name)| name.as_str());
+    row(ui, label, |ui, label_id| {
+        let mut chosen = None;
+        let combo = egui::ComboBox::from_id_salt(label)
+            .selected_text(shown)
+            .width(LONG)
+            .truncate()
+            .show_ui(ui, |ui| {
+                for (option, name) in options {
+                    if ui.selectable_label(option == value, name).clicked() && option != value {
+                        chosen = Some(option.clone());
+                    }
+                }
+            });
+        combo.response.labelled_by(label_id);
+        chosen
+    })
+}
+
+/// Something that is so or not.
+pub fn tick(ui: &mut Ui, label: &str, value: bool) -> Option<bool> {
+    let mut now = value;
+    row(ui, "", |ui, _| ui.checkbox(&mut now, label));
+    (now != value).then_some(now)
+}
+
+/// A row with a field whose text is read by `read` when it is left.
+fn typed<T>(
+    ui: &mut Ui,
+    label: &str,
+    shown: &str,
+    width: f32,
+    read: impl FnOnce(&str) -> Result<T, String>,
+) -> Option<T> {
+    let id = ui.make_persistent_id(("field", label));
+    let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
+    let mut draft = kept.clone().unwrap_or_else(|| Draft {
+        text: shown.to_owned(),
+        error: None,
+    });
+    let response = row(ui, label, |ui, label_id| {
+        let edit = TextEdit::singleline(&mut draft.text)
+            .id(id)
+            .desired_width(width);
+        ui.add(edit).labelled_by(label_id)
+    });
+    let mut result = None;
+    if response.lost_focus() {
+        let gave_up = ui.input(|input| input.key_pressed(egui::Key::Escape));
+        let unchanged = draft.text == shown;
+        draft.error = None;
+        if !gave_up && !unchanged {
+            match read(&draft.text) {
+                Ok(value) => result = Some(value),
+                Err(error) => draft.error = Some(error),
+            }
+        }
+    } else if response.changed() {
+        draft.error = None;
+    }
+    if response.has_focus() || draft.error.is_some() {
+        ui.data_mut(|data| data.insert_temp(id, draft.clone()));
+    } else if kept.is_some() {
+        ui.data_mut(|data| data.remove::<Draft>(id));
+    }
+    if let Some(error) = &draft.error {
+        ui.colored_label(Palette::of(ui).stop, error);
+    }
+    result
+}

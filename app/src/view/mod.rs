@@ -1,0 +1,117 @@
+//! The window: it shows the model and sends commands to it.
+//!
+//! [`Workbench`] holds everything; each room is a file or folder below [`rooms`] and gets a [`Desk`]: what it may look at, what it
+//! may select, and where it leaves its commands.
+
+mod bars;
+mod canvas;
+mod export;
+mod fields;
+mod ink;
+mod keys;
+mod leave;
+mod rooms;
+mod start;
+mod tasks;
+mod theme;
+mod words;
+mod workbench;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use cam_core::make::Job;
+
+use crate::background::catalogue::Catalogue;
+use crate::background::tasks::Drawn;
+use crate::commands::Outcome;
+use crate::model::command::Command;
+use crate::model::document::Document;
+use crate::model::selection::Selection;
+
+pub use workbench::Workbench;
+
+/// The window's first size, px.
+const FIRST_SIZE: [f32; 2] = [1280.0, 800.0];
+/// The least size at which every control still has its place, px.
+const LEAST_SIZE: [f32; 2] = [940.0, 600.0];
+
+/// Opens the window, with a font or commission if one is named.
+pub fn open_window(open: Option<PathBuf>) -> Outcome {
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title(words::NAME)
+            .with_app_id("sortwright")
+            .with_inner_size(FIRST_SIZE)
+            .with_min_inner_size(LEAST_SIZE)
+            .with_drag_and_drop(true),
+        ..Default::default()
+    };
+    let run = eframe::run_native(
+        words::NAME,
+        options,
+        Box::new(|creation| Ok(Box::new(Workbench::new(creation, open)))),
+    );
+    match run {
+        Ok(()) => Outcome::Done,
+        Err(error) => {
+            crate::commands::Terminal::new(false).complain(&format!(
+                "The window could not be opened: {error}. The commands work without it; see sortwright --help."
+            ));
+            Outcome::CouldNotRun
+        }
+    }
+}
+
+/// What a room may look at, what it may select, and where it leaves its commands.
+pub struct Desk<'a> {
+    /// The open commission.
+    document: &'a Document,
+    /// Its sorts, perhaps of an earlier revision.
+    drawn: Option<&'a Drawn>,
+    /// Its job, perhaps of an earlier revision.
+    job: Option<&'a Arc<Job>>,
+    /// The job was made from an earlier revision.
+    job_is_old: bool,
+    /// The newest request ended with a sentence instead of a result.
+    failed: bool,
+    /// The glyphs of its main face.
+    catalogue: Option<&'a Catalogue>,
+    /// What the maker looks at.
+    selection: &'a mut Selection,
+    /// Filled faces of sorts.
+    faces: &'a mut ink::Faces,
+    /// Commands to be applied after this frame.
+    commands: &'a mut Vec<Command>,
+}
+
+impl Desk<'_> {
+    /// Leaves a command.
+    fn send(&mut self, command: Command) {
+        self.commands.push(command);
+    }
+
+    /// Says that what is shown was worked out before the last changes, if so.
+    fn say_if_old(&self, ui: &mut egui::Ui) {
+        if self.job_is_old {
+            ui.colored_label(theme::Palette::of(ui).warning, words::OUT_OF_DATE);
+        }
+    }
+
+    /// What to say where there is nothing to show yet.
+    fn waiting(&self) -> &'static str {
+        if self.document.orders_nothing() {
+            words::NO_SORTS
+        } else if self.failed {
+            words::FAILED
+        } else {
+            words::WORKING
+        }
+    }
+
+    /// The id of the main face.
+    fn main_face(&self) -> Option<&str> {
+        let face = self.document.commission().faces.first();
+        face.map(|face| face.id.as_str())
+    }
+}

@@ -1,0 +1,338 @@
+//! The case: all glyphs of the font, from which sorts are ordered.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use egui::{
+    Align2, FontId, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2,
+};
+use kurbo::Point;
+
+use cam_core::bill::MOST_OF_ONE;
+use cam_core::commission::GlyphChoice;
+
+use super::super::Desk;
+use super::super::fields::{heading, remark};
+use super::super::ink::Fill;
+use super::super::theme::{self, Palette};
+use super::super::words::WORKING;
+use crate::background::catalogue::{Catalogue, Glyph, parse};
+use crate::model::apply::count_of;
+use crate::model::command::Command;
+
+/// Words of this view.
+mod words {
+    pub const SEARCH: &str = "Find";
+    pub const HINT: &str = "A letter, a name, or U+0041";
+    pub const ONLY_ORDERED: &str = "Only what is ordered";
+    pub const HOW: &str = "Click a glyph to order one more; right-click for one less.";
+    pub const NONE: &str = "No glyph answers to that.";
+    pub const COUNT: &str = "Ordered";
+    pub const NOTHING: &str = "Point at a glyph to see it large.";
+    pub const ALTERNATES: &str = "Alternates";
+    pub const EVERY: &str = "One more of each shown";
+}
+
+/// Size of a cell, px.
+const CELL: egui::Vec2 = vec2(92.0, 112.0);
+/// Height of the letter inside a cell, px.
+const LETTER: f32 = 76.0;
+/// The most outlines kept; they are drawn again when needed.
+const MOST_KEPT: usize = 4096;
+/// Flattening of glyphs in the grid, in parts of an em.
+const FLATTENING: f64 = 0.002;
+
+/// What this room keeps for itself.
+#[derive(Default)]
+pub(in crate::view) struct State {
+    search: String,
+    only_ordered: bool,
+    looked_at: Option<u16>,
+    fills: BTreeMap<u16, Arc<Fill>>,
+    fills_of: String,
+}
+
+pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    let palette = Palette::of(ui);
+    let Some(catalogue) = desk.catalogue else {
+        egui::CentralPanel::default().show(ui, |ui| {
+            ui.centered_and_justified(|ui| ui.label(WORKING));
+        });
+        return;
+    };
+    forget_other_fonts(desk, state);
+    let shown: Vec<&Glyph> = catalogue
+        .glyphs
+        .iter()
+        .filter(|glyph| glyph.answers(&state.search))
+        .filter(|glyph| !state.only_ordered || ordered(desk, glyph) > 0)
+        .collect();
+    egui::Panel::right("glyph")
+        .exact_size(theme::SIDE_WIDTH)
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| side(ui, desk, catalogue, state));
+    egui::Panel::top("search")
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| search(ui, desk, &shown, state));
+    egui::CentralPanel::default()
+        .frame(egui::Frame::new().fill(palette.paper).inner_margin(8))
+        .show(ui, |ui| grid(ui, desk, catalogue, &shown, state));
+}
+
+/// Outlines of another font or of other axes are of no use.
+fn forget_other_fonts(desk: &Desk, state: &mut State) {
+    let face = desk.document.commission().faces.first();
+    let now = face.map_or_else(String::new, |face| {
+        format!("{} {:?}", face.file, face.variations)
+    });
+    if state.fills_of != now || state.fills.len() > MOST_KEPT {
+        state.fills.clear();
+        state.fills_of = now;
+    }
+}
+
+fn ordered(desk: &Desk, glyph: &Glyph) -> u32 {
+    let face = desk.main_face().unwrap_or_default();
+    count_of(&desk.document.commission().bill, face, &glyph.choice)
+}
+
+fn set_count(desk: &mut Desk, choice: &GlyphChoice, count: u32) {
+    if let Some(face) = desk.main_face().map(str::to_owned) {
+        desk.send(Command::Count {
+            face,
+            glyph: choice.clone(),
+            count: count.min(MOST_OF_ONE),
+        });
+    }
+}
+
+fn search(ui: &mut Ui, desk: &mut Desk, shown: &[&Glyph], state: &mut State) {
+    ui.horizontal(|ui| {
+        let label = ui.label(words::SEARCH);
+        let field = TextEdit::singleline(&mut state.search)
+            .desired_width(220.0)
+            .hint_text(words::HINT);
+        ui.add(field).labelled_by(label.id);
+        ui.checkbox(&mut state.only_ordered, words::ONLY_ORDERED);
+        let few = !state.search.trim().is_empty() && !shown.is_empty();
+        if ui
+            .add_enabled(few, egui::Button::new(words::EVERY))
+            .clicked()
+        {
+            for glyph in shown {
+                let count = ordered(desk, glyph) + 1;
+                set_count(desk, &glyph.choice, count);
+            }
+        }
+        remark(ui, words::HOW);
+    });
+}
+
+/// Lays out only the rows that are seen.
+fn grid(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, shown: &[&Glyph], state: &mut State) {
+    if shown.is_empty() {
+        ui.centered_and_justified(|ui| ui.label(words::NONE));
+        return;
+    }
+    ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
+    let columns = ((ui.available_width() + 4.0) / (CELL.x + 4.0))
+        .floor()
+        .max(1.0) as usize;
+    let rows = shown.len().div_ceil(columns);
+    ScrollArea::vertical()
+        .auto_shrink(false)
+        .show_rows(ui, CELL.y, rows, |ui, range| {
+            for row in range {
+                ui.horizontal(|ui| {
+                    for glyph in shown.iter().skip(row * columns).take(columns) {
+                        cell(ui, desk, catalogue, glyph, state);
+                    }
+                });
+            }
+        });
+}
+
+fn cell(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, glyph: &Glyph, state: &mut State) {
+    let palette = Palette::of(ui);
+    let count = ordered(desk, glyph);
+    let (rect, response) = ui.allocate_exact_size(CELL, Sense::click());
+    response.widget_info(|| {
+        let label = format!("Glyph {}, {count} ordered", glyph.title());
+        WidgetInfo::selected(Role::Button, true, count > 0, label)
+    });
+    let painter = ui.painter();
+    if count > 0 {
+        painter.rect_filled(rect, 3.0, palette.accent.gamma_multiply(0.14));
+    }
+    if response.hovered() || response.has_focus() {
+        let stroke = egui::Stroke::new(1.0, palette.accent);
+        painter.rect_stroke(rect, 3.0, stroke, egui::StrokeKind::Inside);
+        state.looked_at = Some(glyph.index);
+    }
+    let letter = Rect::from_min_size(rect.min + vec2(0.0, 10.0), vec2(CELL.x, LETTER));
+    paint_glyph(ui, desk, catalogue, glyph.index, letter, state);
+    let painter = ui.painter();
+    let under = pos2(rect.center().x, rect.bottom() - 5.0);
+    let title: String = glyph.title().chars().take(10).collect();
+    painter.text(
+        under,
+        Align2::CENTER_BOTTOM,
+        title,
+        FontId::proportional(11.5),
+        palette.quiet,
+    );
+    if count > 0 {
+        let corner = rect.right_top() + vec2(-6.0, 4.0);
+        let text = format!("{count}×");
+        painter.text(
+            corner,
+            Align2::RIGHT_TOP,
+            text,
+            FontId::proportional(12.5),
+            palette.accent,
+        );
+    }
+    if response.clicked() {
+        set_count(desk, &glyph.choice, count + 1);
+    } else if response.secondary_clicked() && count > 0 {
+        set_count(desk, &glyph.choice, count - 1);
+    }
+}
+
+/// Paints a glyph with its base line where the font's own heights put it.
+fn paint_glyph(
+    ui: &Ui,
+    desk: &Desk,
+    catalogue: &Catalogue,
+    index: u16,
+    rect: Rect,
+    state: &mut State,
+) {
+    let Some(fill) = fill_of(desk, catalogue, index, state) else {
+        return;
+    };
+    let (ascender, descender) = catalogue.heights;
+    let height = (ascender - descender).max(1.0);
+    let scale = f64::from(rect.height()) / height;
+    let base = rect.top() + (ascender * scale) as f32;
+    let middle = fill.middle().x;
+    let place = |p: Point| {
+        pos2(
+            rect.center().x + ((p.x - middle) * scale) as f32,
+            base - (p.y * scale) as f32,
+        )
+    };
+    fill.paint(
+        &ui.painter().with_clip_rect(ui.clip_rect()),
+        place,
+        Palette::of(ui).ink,
+    );
+}
+
+fn fill_of(desk: &Desk, catalogue: &Catalogue, index: u16, state: &mut State) -> Option<Arc<Fill>> {
+    if let Some(fill) = state.fills.get(&index) {
+        return Some(Arc::clone(fill));
+    }
+    let face = desk.document.commission().faces.first()?;
+    let bytes = desk.document.fonts.get(&face.id)?;
+    let font = parse(face, bytes).ok()?;
+    let outline = font.outline(index).unwrap_or_default();
+    let fill = Arc::new(Fill::of_path(&outline, catalogue.units_per_em * FLATTENING));
+    state.fills.insert(index, Arc::clone(&fill));
+    Some(fill)
+}
+
+fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) {
+    heading(ui, &catalogue.title);
+    let looked_at = state.looked_at;
+    let found =
+        looked_at.and_then(|index| catalogue.glyphs.iter().find(|glyph| glyph.index == index));
+    let Some(glyph) = found else {
+        remark(ui, words::NOTHING);
+        return;
+    };
+    let size = vec2(ui.available_width(), 250.0);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    response
+        .widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{} large", glyph.title())));
+    ui.painter().rect_filled(rect, 3.0, Palette::of(ui).paper);
+    paint_glyph(ui, desk, catalogue, glyph.index, rect.shrink(24.0), state);
+    ui.label(RichText::new(glyph.title()).size(18.0));
+    remark(ui, &description(glyph));
+    let mut count = ordered(desk, glyph);
+    ui.horizontal(|ui| {
+        let label = ui.label(words::COUNT);
+        let value = egui::DragValue::new(&mut count)
+            .range(0..=MOST_OF_ONE)
+            .speed(0.05);
+        if ui.add(value).labelled_by(label.id).changed() {
+            set_count(desk, &glyph.choice, count);
+        }
+    });
+    alternates(ui, desk, catalogue, glyph, state);
+}
+
+fn description(glyph: &Glyph) -> String {
+    let codes = glyph
+        .characters
+        .iter()
+        .map(|&c| format!("U+{:04X}", c as u32));
+    let name = glyph.name.iter().cloned();
+    let index = std::iter::once(format!("glyph {}", glyph.index));
+    codes
+        .take(4)
+        .chain(name)
+        .chain(index)
+        .collect::<Vec<_>>()
+        .join(" · ")
+}
+
+/// The glyphs that the font's features put in this one's place.
+fn alternates(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    catalogue: &Catalogue,
+    glyph: &Glyph,
+    state: &mut State,
+) {
+    let Some(&character) = glyph.characters.first() else {
+        return;
+    };
+    let found = alternates_of(desk, catalogue, glyph.index);
+    if found.is_empty() {
+        return;
+    }
+    heading(ui, words::ALTERNATES);
+    ui.horizontal_wrapped(|ui| {
+        for (feature, index) in found {
+            let alternate = Glyph {
+                index,
+                characters: Vec::new(),
+                name: Some(feature.clone()),
+                choice: GlyphChoice::Character {
+                    character,
+                    features: vec![feature],
+                },
+            };
+            let looked_at = state.looked_at;
+            cell(ui, desk, catalogue, &alternate, state);
+            state.looked_at = looked_at;
+        }
+    });
+}
+
+fn alternates_of(desk: &Desk, catalogue: &Catalogue, glyph: u16) -> Vec<(String, u16)> {
+    let commission = desk.document.commission();
+    let font = commission.faces.first().and_then(|face| {
+        let bytes = desk.document.fonts.get(&face.id)?;
+        parse(face, bytes).ok()
+    });
+    let Some(font) = font else {
+        return Vec::new();
+    };
+    let single = |feature: &String| match font.substitute(glyph, feature)?.as_slice() {
+        &[one] if one != glyph => Some((feature.clone(), one)),
+        _ => None,
+    };
+    catalogue.features.iter().filter_map(single).collect()
+}

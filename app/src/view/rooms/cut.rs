@@ -1,0 +1,419 @@
+//! What each cutter reaches on a sort, the corners it leaves, and how it runs.
+
+use std::sync::Arc;
+
+use egui::{Color32, Pos2, RichText, ScrollArea, Slider, Stroke, Ui};
+use kurbo::Point;
+
+use cam_core::measure::{System, Unit};
+use cam_core::pass::{Entry, SortPasses};
+use cam_core::sort::Sort;
+use cam_core::survey::Survey;
+
+use super::super::Desk;
+use super::super::canvas::{Camera, Sheet, sheet};
+use super::super::fields::{heading, remark};
+use super::super::ink::Fill;
+use super::super::theme::{self, Palette};
+use super::block::{paint_wood, placer};
+use super::sort_list;
+
+/// Words of this view.
+mod words {
+    pub const CUTTERS: &str = "Cutters, from the largest";
+    pub const CUTS: &str = "Cuts";
+    pub const REACHED: &str = "Ground reached";
+    pub const AIR: &str = "Air moves";
+    pub const LAYER: &str = "Down to layer";
+    pub const CORNERS: &str = "Corners too tight";
+    pub const NO_CORNERS: &str = "None with these cutters.";
+    pub const SET: &str = "All cutters together";
+    pub const NONE: &str = "This sort has no face to cut.";
+    pub const SHOW_CUTTER: &str = "Show this cutter's cuts";
+}
+
+/// How far the shown line may lie from an arc, mm.
+const SAGITTA_MM: f64 = 0.02;
+/// The most corners listed; all are marked on the sheet.
+const MOST_LISTED: usize = 60;
+
+/// What this room keeps for itself.
+pub(in crate::view) struct State {
+    camera: Camera,
+    cuts: bool,
+    reached: bool,
+    air: bool,
+    kept: Option<Kept>,
+}
+
+impl Default for State {
+    fn default() -> State {
+        State {
+            camera: Camera::default(),
+            cuts: true,
+            reached: true,
+            air: true,
+            kept: None,
+        }
+    }
+}
+
+/// Shapes of one sort's survey and passes, ready to be painted.
+struct Kept {
+    survey: Arc<Survey>,
+    reached: Vec<Fill>,
+    left: Vec<Fill>,
+    unreached: Fill,
+    traces: Vec<Vec<Trace>>,
+}
+
+/// One cut as lines.
+struct Trace {
+    layer: u32,
+    places: Vec<Point>,
+    entry: TraceEntry,
+}
+
+enum TraceEntry {
+    Down,
+    Over,
+    Ramp(Vec<Point>),
+}
+
+impl Kept {
+    fn new(survey: &Arc<Survey>, passes: &[SortPasses]) -> Kept {
+        Kept {
+            survey: Arc::clone(survey),
+            reached: survey
+                .cutters
+                .iter()
+                .map(|cutter| Fill::of_region(&cutter.reached))
+                .collect(),
+            left: survey
+                .cutters
+                .iter()
+                .map(|cutter| Fill::of_region(&cutter.left))
+                .collect(),
+            unreached: Fill::of_region(&survey.unreached),
+            traces: passes.iter().map(traces).collect(),
+        }
+    }
+}
+
+fn traces(passes: &SortPasses) -> Vec<Trace> {
+    let trace = |cut: &cam_core::pass::Cut| Trace {
+        layer: cut.layer,
+        places: cut.path.points(SAGITTA_MM),
+        entry: match &cut.entry {
+            Entry::StayDown => TraceEntry::Over,
+            Entry::Open | Entry::Plunge => TraceEntry::Down,
+            Entry::Ramp { path, .. } => TraceEntry::Ramp(path.points(SAGITTA_MM)),
+        },
+    };
+    passes.cuts.iter().map(trace).collect()
+}
+
+pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    let Some(place) = sort_list::show(ui, desk) else {
+        return;
+    };
+    let palette = Palette::of(ui);
+    let drawn = desk.drawn.and_then(|drawn| drawn.sorts.get(place)).cloned();
+    // The job may be of an earlier revision, so its sorts are found by name.
+    let found = drawn.as_ref().and_then(|drawn| {
+        let job = Arc::clone(desk.job?);
+        let place = job.sorts.iter().position(|sort| sort.name == drawn.name)?;
+        Some((job, place))
+    });
+    let Some((job, place)) = found else {
+        egui::CentralPanel::default().show(ui, |ui| {
+            ui.centered_and_justified(|ui| ui.label(desk.waiting()));
+        });
+        return;
+    };
+    let sort = Arc::clone(&job.sorts[place]);
+    let (Some(survey), Some(passes)) = (job.surveys.get(place), job.passes.get(place)) else {
+        return;
+    };
+    if !state
+        .kept
+        .as_ref()
+        .is_some_and(|kept| Arc::ptr_eq(&kept.survey, survey))
+    {
+        state.kept = Some(Kept::new(survey, passes));
+    }
+    egui::Panel::right("cutters")
+        .exact_size(theme::SIDE_WIDTH)
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                side(ui, desk, &sort, survey, passes, state);
+            });
+        });
+    egui::CentralPanel::default()
+        .frame(egui::Frame::new().fill(palette.desk))
+        .show(ui, |ui| paint(ui, desk, &sort, survey, state, &palette));
+}
+
+fn paint(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    sort: &Arc<Sort>,
+    survey: &Survey,
+    state: &mut State,
+    palette: &Palette,
+) {
+    let lane = desk.document.commission().planks.lane.in_mm();
+    let bounds = sort.block.rect().inflate(lane, lane);
+    let label = format!("Cuts of {}", sort.name);
+    let sheet = sheet(ui, &label, bounds, &mut state.camera, palette.plank);
+    let turned = desk.selection.as_printed;
+    paint_wood(&sheet, sort, turned, palette);
+    let place = placer(&sheet, sort, turned);
+    let cutter = desk.selection.cutter.min(survey.cutters.len());
+    let Some(kept) = &state.kept else {
+        return;
+    };
+    if state.reached {
+        let colour = palette.cutter(cutter).gamma_multiply(0.22);
+        if let Some(fill) = kept.reached.get(cutter) {
+            fill.paint_flat(&sheet.painter, &place, colour);
+        }
+        let left = kept.left.get(cutter).unwrap_or(&kept.unreached);
+        left.paint_flat(&sheet.painter, &place, palette.left.gamma_multiply(0.75));
+    }
+    let face = desk.faces.of(sort, sheet.scale);
+    face.paint(&sheet.painter, &place, palette.face);
+    if state.cuts {
+        for (number, traces) in kept.traces.iter().enumerate() {
+            if !desk.selection.hidden_cutters.contains(&number) {
+                let colour = palette.cutter(number);
+                paint_traces(
+                    &sheet,
+                    traces,
+                    &place,
+                    colour,
+                    desk.selection.layer,
+                    state.air,
+                    palette,
+                );
+            }
+        }
+    }
+    let corners = survey
+        .cutters
+        .get(cutter)
+        .map_or(&survey.corners, |cutter| &cutter.corners);
+    for corner in corners {
+        let at = place(corner.at);
+        let radius = ((corner.gap_mm * sheet.scale) as f32).clamp(4.0, 40.0);
+        sheet
+            .painter
+            .circle_stroke(at, radius, Stroke::new(1.6, palette.left));
+    }
+}
+
+fn paint_traces(
+    sheet: &Sheet,
+    traces: &[Trace],
+    place: &impl Fn(Point) -> Pos2,
+    colour: Color32,
+    layer: Option<u32>,
+    air: bool,
+    palette: &Palette,
+) {
+    let line = |places: &[Point], stroke: Stroke| {
+        let points: Vec<Pos2> = places.iter().map(|&p| place(p)).collect();
+        if egui::Rect::from_points(&points)
+            .expand(2.0)
+            .intersects(sheet.rect)
+        {
+            sheet.painter.add(egui::Shape::line(points, stroke));
+        }
+    };
+    let mut before: Option<Point> = None;
+    for trace in traces
+        .iter()
+        .filter(|trace| layer.is_none_or(|layer| trace.layer <= layer))
+    {
+        let (Some(&first), Some(&last)) = (trace.places.first(), trace.places.last()) else {
+            continue;
+        };
+        line(&trace.places, Stroke::new(1.3, colour));
+        let start = match &trace.entry {
+            TraceEntry::Ramp(ramp) => {
+                line(ramp, Stroke::new(2.4, colour));
+                ramp.first().copied().unwrap_or(first)
+            }
+            TraceEntry::Down | TraceEntry::Over => first,
+        };
+        match (&trace.entry, before) {
+            (TraceEntry::Over, Some(before)) => {
+                line(
+                    &[before, start],
+                    Stroke::new(1.0, colour.gamma_multiply(0.6)),
+                );
+            }
+            (TraceEntry::Down | TraceEntry::Ramp(_), before) => {
+                if let Some(before) = before.filter(|_| air) {
+                    let ends = [place(before), place(start)];
+                    let stroke = Stroke::new(0.8, palette.air.gamma_multiply(0.7));
+                    sheet
+                        .painter
+                        .extend(egui::Shape::dashed_line(&ends, stroke, 3.0, 4.0));
+                }
+                sheet
+                    .painter
+                    .circle_filled(place(start), 2.6, palette.entry);
+            }
+            (TraceEntry::Over, None) => {}
+        }
+        before = Some(last);
+    }
+}
+
+fn side(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    sort: &Sort,
+    survey: &Survey,
+    passes: &[SortPasses],
+    state: &mut State,
+) {
+    let palette = Palette::of(ui);
+    ui.label(RichText::new(&sort.name).size(26.0).color(palette.ink));
+    desk.say_if_old(ui);
+    if sort.block.plain {
+        ui.label(words::NONE);
+        return;
+    }
+    heading(ui, words::CUTTERS);
+    cutter_list(ui, desk, survey, passes);
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        ui.checkbox(&mut state.cuts, words::CUTS);
+        ui.checkbox(&mut state.air, words::AIR);
+    });
+    ui.checkbox(&mut state.reached, words::REACHED);
+    layers(ui, desk, passes);
+    corners(ui, desk, survey);
+}
+
+fn cutter_list(ui: &mut Ui, desk: &mut Desk, survey: &Survey, passes: &[SortPasses]) {
+    let palette = Palette::of(ui);
+    for (place, cutter) in survey.cutters.iter().enumerate() {
+        ui.horizontal(|ui| {
+            let mut shown = !desk.selection.hidden_cutters.contains(&place);
+            let tick = ui.add(egui::Checkbox::without_text(&mut shown));
+            tick.widget_info(|| {
+                let label = format!("{}: {}", words::SHOW_CUTTER, cutter.cutter);
+                egui::WidgetInfo::selected(egui::Role::CheckBox, true, shown, label)
+            });
+            if tick.changed() {
+                if shown {
+                    desk.selection.hidden_cutters.remove(&place);
+                } else {
+                    desk.selection.hidden_cutters.insert(place);
+                }
+            }
+            theme::spot(ui, Some(palette.cutter(place)));
+            let chosen = desk.selection.cutter == place;
+            if ui
+                .selectable_label(chosen, cutter_name(desk, &cutter.cutter))
+                .clicked()
+            {
+                desk.selection.cutter = place;
+            }
+        });
+        let cuts = passes
+            .iter()
+            .find(|passes| passes.cutter == cutter.cutter)
+            .map_or(0, |passes| passes.cuts.len());
+        remark(
+            ui,
+            &format!(
+                "reaches {:.1} mm², leaves {:.1} mm²; {} cuts, {} corners too tight",
+                cutter.reached_mm2,
+                cutter.left_mm2,
+                cuts,
+                cutter.corners.len()
+            ),
+        );
+    }
+    let all = survey.cutters.len();
+    if ui
+        .selectable_label(desk.selection.cutter >= all, words::SET)
+        .clicked()
+    {
+        desk.selection.cutter = all;
+    }
+    remark(
+        ui,
+        &format!(
+            "leave {:.2} mm² and {} corners",
+            survey.unreached_mm2,
+            survey.corners.len()
+        ),
+    );
+}
+
+/// The cutter's diameter and id.
+fn cutter_name(desk: &Desk, id: &str) -> String {
+    match desk.document.workshop.cutter(id) {
+        Some(cutter) => format!(
+            "{} ({id})",
+            cutter.diameter.show(Unit::Millimetre, System::Pica)
+        ),
+        None => id.to_owned(),
+    }
+}
+
+fn layers(ui: &mut Ui, desk: &mut Desk, passes: &[SortPasses]) {
+    let deepest = passes
+        .iter()
+        .flat_map(|passes| &passes.cuts)
+        .map(|cut| cut.layer)
+        .max()
+        .unwrap_or(0);
+    if deepest == 0 {
+        return;
+    }
+    // Counted from 1 for people.
+    let mut shown = desk.selection.layer.unwrap_or(deepest).min(deepest) + 1;
+    ui.horizontal(|ui| {
+        let label = ui.label(words::LAYER);
+        ui.spacing_mut().slider_width = 110.0;
+        let slider = Slider::new(&mut shown, 1..=deepest + 1);
+        if ui.add(slider).labelled_by(label.id).changed() {
+            desk.selection.layer = (shown <= deepest).then_some(shown - 1);
+        }
+    });
+}
+
+fn corners(ui: &mut Ui, desk: &Desk, survey: &Survey) {
+    heading(ui, words::CORNERS);
+    let chosen = survey.cutters.get(desk.selection.cutter);
+    let corners = chosen.map_or(&survey.corners, |cutter| &cutter.corners);
+    if corners.is_empty() {
+        remark(ui, words::NO_CORNERS);
+        return;
+    }
+    egui::Grid::new("corners")
+        .num_columns(3)
+        .striped(true)
+        .show(ui, |ui| {
+            for title in ["Angle", "Gap", "Wanted"] {
+                ui.label(RichText::new(title).small().color(Palette::of(ui).quiet));
+            }
+            ui.end_row();
+            for corner in corners.iter().take(MOST_LISTED) {
+                ui.label(format!("{:.0}°", corner.angle_deg));
+                ui.label(format!("{:.2} mm", corner.gap_mm));
+                ui.label(format!("{:.2} mm", corner.wanted_diameter_mm));
+                ui.end_row();
+            }
+        });
+    if corners.len() > MOST_LISTED {
+        remark(ui, &format!("… and {} more", corners.len() - MOST_LISTED));
+    }
+}

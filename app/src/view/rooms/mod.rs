@@ -1,0 +1,37 @@
+//! The rooms of the window, in the order of the work.
+
+mod block;
+mod case;
+mod cut;
+mod order;
+mod plank;
+mod proof;
+mod sort_list;
+
+use egui::Ui;
+
+use super::Desk;
+use crate::model::selection::Room;
+
+/// What each room keeps for itself while a commission is open.
+#[derive(Default)]
+pub(super) struct States {
+    order: order::State,
+    case: case::State,
+    block: block::State,
+    cut: cut::State,
+    plank: plank::State,
+    proof: proof::State,
+}
+
+/// Shows the room that is selected.
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk, states: &mut States) {
+    match desk.selection.room {
+        Room::Order => order::show(ui, desk, &mut states.order),
+        Room::Case => case::show(ui, desk, &mut states.case),
+        Room::Block => block::show(ui, desk, &mut states.block),
+        Room::Cut => cut::show(ui, desk, &mut states.cut),
+        Room::Plank => plank::show(ui, desk, &mut states.plank),
+        Room::Proof => proof::show(ui, desk, &mut states.proof),
+    }
+}

@@ -1,0 +1,274 @@
+//! The bill: the sorts ordered and how many of each.
+
+use std::sync::Arc;
+
+use egui::{RichText, TextEdit, Ui};
+
+use cam_core::bill::{BillError, MOST_OF_ONE, Need, Scheme, from_list, from_scheme, from_text};
+use cam_core::commission::{BillLine, GlyphChoice};
+use cam_core::measure::Unit;
+
+use super::super::super::Desk;
+use super::super::super::fields::{heading, remark};
+use super::super::super::theme::Palette;
+use crate::background::catalogue::parse;
+use crate::model::command::Command;
+use crate::model::selection::Room;
+use crate::model::typed::read_length;
+
+/// Words of this view.
+mod words {
+    pub const BILL: &str = "Bill";
+    pub const TEXT: &str = "Text to be set";
+    pub const TEXT_HINT: &str = "Type the lines to be printed";
+    pub const LIST: &str = "List";
+    pub const LIST_HINT: &str = "A 3, B 2, & 1";
+    pub const SCHEME: &str = "Scheme";
+    pub const ADD: &str = "Add these sorts";
+    pub const EMPTY: &str = "Nothing is ordered yet.";
+    pub const CLEAR: &str = "Clear the bill";
+    pub const CASE: &str = "Choose in the case";
+    pub const SPACES: &str = "Spaces and quads";
+    pub const SET: &str = "Set of a space";
+    pub const SET_HINT: &str = "6 pt";
+    pub const ADD_SPACE: &str = "Add a space";
+}
+
+/// Width of a card with its frame, and the gap between cards, px.
+const CARD: f32 = 92.0;
+const GAP: f32 = 6.0;
+/// Width of the letters on a card, px.
+const LETTERS: f32 = 30.0;
+
+/// Where sorts are taken from.
+#[derive(Clone, Copy, Default, PartialEq)]
+enum Way {
+    #[default]
+    Text,
+    List,
+    Scheme,
+}
+
+/// What this view keeps for itself.
+#[derive(Default)]
+pub(super) struct State {
+    way: Way,
+    text: String,
+    scheme: Scheme,
+    error: Option<String>,
+    space: String,
+    space_error: Option<String>,
+}
+
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    heading(ui, words::BILL);
+    add(ui, desk, state);
+    let commission = Arc::clone(desk.document.commission());
+    let total: u32 = commission.bill.iter().map(|line| line.count).sum();
+    if commission.bill.is_empty() {
+        remark(ui, words::EMPTY);
+    } else {
+        remark(
+            ui,
+            &format!("{total} sorts of {} kinds", commission.bill.len()),
+        );
+    }
+    let columns = ((ui.available_width() + GAP) / (CARD + GAP))
+        .floor()
+        .max(1.0) as usize;
+    for row in commission.bill.chunks(columns) {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = GAP;
+            for line in row {
+                bill_line(ui, desk, line);
+            }
+        });
+    }
+    ui.horizontal(|ui| {
+        if ui.button(words::CASE).clicked() {
+            desk.selection.room = Room::Case;
+        }
+        if !commission.bill.is_empty() && ui.button(words::CLEAR).clicked() {
+            desk.send(Command::ClearBill);
+        }
+    });
+    spaces(ui, desk, state);
+}
+
+fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    ui.horizontal(|ui| {
+        ui.selectable_value(&mut state.way, Way::Text, words::TEXT);
+        ui.selectable_value(&mut state.way, Way::List, words::LIST);
+        ui.selectable_value(&mut state.way, Way::Scheme, words::SCHEME);
+    });
+    let ready = match state.way {
+        Way::Text => typed(ui, state, words::TEXT_HINT),
+        Way::List => typed(ui, state, words::LIST_HINT),
+        Way::Scheme => {
+            scheme(ui, &mut state.scheme);
+            state.scheme != Scheme::default()
+        }
+    };
+    if ui
+        .add_enabled(ready, egui::Button::new(words::ADD))
+        .clicked()
+    {
+        match lines(desk, state) {
+            Ok(lines) => {
+                desk.send(Command::Raise(lines));
+                state.text.clear();
+                state.error = None;
+            }
+            Err(error) => state.error = Some(error.to_string()),
+        }
+    }
+    if let Some(error) = &state.error {
+        ui.colored_label(Palette::of(ui).stop, error);
+    }
+}
+
+fn typed(ui: &mut Ui, state: &mut State, hint: &str) -> bool {
+    let field = TextEdit::multiline(&mut state.text)
+        .desired_rows(2)
+        .desired_width(f32::INFINITY)
+        .hint_text(hint);
+    if ui.add(field).changed() {
+        state.error = None;
+    }
+    !state.text.trim().is_empty()
+}
+
+fn scheme(ui: &mut Ui, scheme: &mut Scheme) {
+    ui.horizontal_wrapped(|ui| {
+        for (label, count) in [
+            ("A", &mut scheme.capitals),
+            ("a", &mut scheme.lower_case),
+            ("Figures as for A", &mut scheme.figures),
+            ("Points as for A", &mut scheme.points),
+        ] {
+            let label = ui.label(label);
+            let value = egui::DragValue::new(count)
+                .range(0..=MOST_OF_ONE)
+                .speed(0.05);
+            ui.add(value).labelled_by(label.id);
+        }
+    });
+}
+
+fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
+    let face = desk.main_face().unwrap_or_default();
+    match state.way {
+        Way::Text => {
+            let main = desk.document.commission().faces.first();
+            let font = main.and_then(|main| {
+                let bytes = desk.document.fonts.get(&main.id)?;
+                parse(main, bytes).ok()
+            });
+            let has = |character| {
+                font.as_ref()
+                    .is_some_and(|font| font.glyph_for(character).is_some())
+            };
+            from_text(face, &state.text, Need::AllLines, has)
+        }
+        Way::List => from_list(face, &state.text),
+        Way::Scheme => from_scheme(face, state.scheme),
+    }
+}
+
+/// One kind of sort with its count, as a small card.
+fn bill_line(ui: &mut Ui, desk: &mut Desk, line: &BillLine) {
+    let palette = Palette::of(ui);
+    let frame = egui::Frame::new()
+        .fill(palette.paper)
+        .stroke(egui::Stroke::new(1.0, palette.line))
+        .corner_radius(3.0)
+        .inner_margin(egui::Margin::symmetric(6, 2));
+    frame.show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            // The frame's margins and line are 14 px.
+            ui.set_width(CARD - 14.0);
+            let name = choice_in_words(&line.glyph);
+            let text = RichText::new(&name).strong().size(15.0);
+            let letters = egui::vec2(LETTERS, ui.spacing().interact_size.y);
+            let label = ui
+                .add_sized(letters, egui::Label::new(text).truncate())
+                .on_hover_text(name);
+            let mut count = line.count;
+            let value = egui::DragValue::new(&mut count)
+                .range(0..=MOST_OF_ONE)
+                .speed(0.05);
+            let response = ui.add(value).labelled_by(label.id);
+            if response.changed() {
+                desk.send(Command::Count {
+                    face: line.face.clone(),
+                    glyph: line.glyph.clone(),
+                    count,
+                });
+            }
+        });
+    });
+}
+
+/// How a glyph was chosen, in a few words.
+fn choice_in_words(choice: &GlyphChoice) -> String {
+    match choice {
+        GlyphChoice::Character {
+            character,
+            features,
+        } if features.is_empty() => character.to_string(),
+        GlyphChoice::Character {
+            character,
+            features,
+        } => format!("{character} {}", features.join(" ")),
+        GlyphChoice::Ligature { text, .. } => text.clone(),
+        GlyphChoice::Name(name) => name.clone(),
+        GlyphChoice::Index(index) => format!("no. {index}"),
+    }
+}
+
+fn spaces(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    let palette = Palette::of(ui);
+    let commission = Arc::clone(desk.document.commission());
+    let system = commission.system;
+    heading(ui, words::SPACES);
+    ui.horizontal_wrapped(|ui| {
+        for line in &commission.spaces {
+            let label = ui.label(line.set.show(Unit::Point, system));
+            let mut count = line.count;
+            let value = egui::DragValue::new(&mut count)
+                .range(0..=MOST_OF_ONE)
+                .speed(0.05);
+            if ui.add(value).labelled_by(label.id).changed() {
+                desk.send(Command::Space {
+                    set: line.set,
+                    count,
+                });
+            }
+        }
+    });
+    ui.horizontal(|ui| {
+        let label = ui.label(RichText::new(words::SET).color(palette.quiet));
+        let field = TextEdit::singleline(&mut state.space)
+            .desired_width(80.0)
+            .hint_text(words::SET_HINT);
+        let response = ui.add(field).labelled_by(label.id);
+        let entered =
+            response.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
+        if ui.button(words::ADD_SPACE).clicked() || entered {
+            match read_length(&state.space, Unit::Point, system) {
+                Ok(set) => {
+                    let present = commission.spaces.iter().find(|line| line.set == set);
+                    let count = present.map_or(0, |line| line.count).saturating_add(1);
+                    desk.send(Command::Space { set, count });
+                    state.space.clear();
+                    state.space_error = None;
+                }
+                Err(error) => state.space_error = Some(error),
+            }
+        }
+    });
+    if let Some(error) = &state.space_error {
+        ui.colored_label(palette.stop, error);
+    }
+}

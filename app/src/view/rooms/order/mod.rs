@@ -1,0 +1,54 @@
+//! The order: what is wanted, and how it is to be made.
+
+mod bill;
+mod cutting;
+mod face;
+mod findings;
+mod size;
+mod specimen;
+
+use egui::{ScrollArea, Ui};
+
+use super::super::Desk;
+use super::super::theme::{self, Palette};
+
+/// What this room keeps for itself.
+#[derive(Default)]
+pub(in crate::view) struct State {
+    bill: bill::State,
+}
+
+/// Width of a column of settings, px.
+const COLUMN: f32 = 352.0;
+
+pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    let palette = Palette::of(ui);
+    specimen::show(ui, desk);
+    egui::Panel::left("settings")
+        .exact_size(COLUMN * 2.0 + 44.0)
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                ui.horizontal_top(|ui| {
+                    ui.vertical(|ui| {
+                        ui.set_width(COLUMN);
+                        size::show(ui, desk);
+                        face::show(ui, desk);
+                    });
+                    ui.add_space(10.0);
+                    ui.vertical(|ui| {
+                        ui.set_width(COLUMN);
+                        cutting::show(ui, desk);
+                    });
+                });
+            });
+        });
+    egui::CentralPanel::default()
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                bill::show(ui, desk, &mut state.bill);
+                findings::show(ui, desk);
+            });
+        });
+}

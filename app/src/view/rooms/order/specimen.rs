@@ -1,0 +1,78 @@
+//! The sorts that are ordered, set in a line and as printed, at the head of the order.
+
+use egui::{Sense, Ui};
+use kurbo::Point;
+
+use super::super::super::Desk;
+use super::super::super::theme::Palette;
+use super::super::super::words::NO_SORTS;
+
+/// Height of the strip, px.
+const HEIGHT: f32 = 148.0;
+/// Paper left free above and below, px.
+const MARGIN: f32 = 16.0;
+
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
+    let palette = Palette::of(ui);
+    egui::Panel::top("specimen")
+        .exact_size(HEIGHT)
+        .frame(egui::Frame::new().fill(palette.paper))
+        .show(ui, |ui| {
+            let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::hover());
+            response.widget_info(|| {
+                egui::WidgetInfo::labeled(egui::Role::Canvas, true, "The sorts ordered, as printed")
+            });
+            let Some(drawn) = desk.drawn else {
+                let text = desk.waiting();
+                message(&painter, response.rect, text, &palette);
+                return;
+            };
+            let sorts: Vec<_> = drawn
+                .sorts
+                .iter()
+                .filter(|sort| !sort.block.plain)
+                .collect();
+            if sorts.is_empty() {
+                message(&painter, response.rect, NO_SORTS, &palette);
+                return;
+            }
+            let area = response.rect.shrink2(egui::vec2(24.0, MARGIN));
+            // All sorts stand on one base line, so the highest above and the lowest below it give the scale.
+            let above = sorts
+                .iter()
+                .map(|sort| sort.block.body_mm - sort.block.baseline_mm)
+                .fold(0.0, f64::max);
+            let below = sorts
+                .iter()
+                .map(|sort| sort.block.baseline_mm)
+                .fold(0.0, f64::max);
+            let scale = f64::from(area.height()) / (above + below).max(1e-6);
+            let base = area.top() + (above * scale) as f32;
+            let mut left = f64::from(area.left());
+            for sort in sorts {
+                if left > f64::from(area.right()) {
+                    break;
+                }
+                let fill = desk.faces.of(sort, scale);
+                let block = &sort.block;
+                let place = |p: Point| {
+                    egui::pos2(
+                        (left + (block.set_mm - p.x) * scale) as f32,
+                        base - ((p.y - block.baseline_mm) * scale) as f32,
+                    )
+                };
+                fill.paint(&painter, place, palette.ink);
+                left += block.set_mm * scale;
+            }
+        });
+}
+
+fn message(painter: &egui::Painter, rect: egui::Rect, text: &str, palette: &Palette) {
+    painter.text(
+        rect.center(),
+        egui::Align2::CENTER_CENTER,
+        text,
+        egui::FontId::proportional(16.0),
+        palette.quiet,
+    );
+}

@@ -1,0 +1,116 @@
+//! The list of sorts at the left of the rooms that show one sort.
+
+use egui::{Align2, FontId, Role, Sense, Ui, WidgetInfo, vec2};
+
+use super::super::Desk;
+use super::super::theme::Palette;
+use super::super::words::NO_SORTS;
+
+/// Height of one entry, px.
+const ROW: f32 = 46.0;
+/// Width of the list, px.
+const WIDTH: f32 = 148.0;
+
+/// Words of this view.
+mod words {
+    pub const PREVIOUS: &str = "Previous";
+    pub const NEXT: &str = "Next";
+}
+
+/// Shows the list and answers with the place of the selected sort among those drawn.
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk) -> Option<usize> {
+    let palette = Palette::of(ui);
+    let Some(drawn) = desk.drawn else {
+        egui::CentralPanel::default().show(ui, |ui| {
+            let text = desk.waiting();
+            ui.centered_and_justified(|ui| ui.label(text));
+        });
+        return None;
+    };
+    if drawn.sorts.is_empty() {
+        egui::CentralPanel::default().show(ui, |ui| {
+            ui.centered_and_justified(|ui| ui.label(NO_SORTS));
+        });
+        return None;
+    }
+    egui::Panel::left("sorts")
+        .exact_size(WIDTH)
+        .frame(
+            egui::Frame::new()
+                .fill(palette.panel)
+                .inner_margin(egui::Margin::symmetric(8, 8)),
+        )
+        .show(ui, |ui| {
+            ui.horizontal(|ui| {
+                if ui
+                    .button(words::PREVIOUS)
+                    .on_hover_text("Page up")
+                    .clicked()
+                {
+                    desk.selection.step_sort(&drawn.sorts, -1);
+                }
+                if ui.button(words::NEXT).on_hover_text("Page down").clicked() {
+                    desk.selection.step_sort(&drawn.sorts, 1);
+                }
+            });
+            let selected = desk.selection.sort_among(&drawn.sorts);
+            egui::ScrollArea::vertical().auto_shrink(false).show_rows(
+                ui,
+                ROW,
+                drawn.sorts.len(),
+                |ui, range| {
+                    for place in range {
+                        entry(ui, desk, place, selected == Some(place));
+                    }
+                },
+            );
+        });
+    desk.selection.sort_among(&drawn.sorts)
+}
+
+fn entry(ui: &mut Ui, desk: &mut Desk, place: usize, selected: bool) {
+    let palette = Palette::of(ui);
+    let Some(sort) = desk.drawn.and_then(|drawn| drawn.sorts.get(place)) else {
+        return;
+    };
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::click());
+    response.widget_info(|| {
+        WidgetInfo::selected(
+            Role::Button,
+            true,
+            selected,
+            format!("Sort {}, {} ordered", sort.name, sort.count),
+        )
+    });
+    if selected {
+        ui.painter()
+            .rect_filled(rect, 3.0, palette.accent.gamma_multiply(0.18));
+    } else if response.hovered() {
+        ui.painter().rect_filled(rect, 3.0, palette.desk);
+    }
+    let scale = f64::from(ROW - 14.0) / sort.block.body_mm.max(1e-6);
+    let fill = desk.faces.of(sort, scale);
+    let left = rect.left() + 8.0;
+    let base = rect.bottom() - 7.0;
+    // As printed: the mirrored face is turned back about its own block.
+    let set = sort.block.set_mm;
+    let at = |p: kurbo::Point| {
+        egui::pos2(
+            left + ((set - p.x) * scale) as f32,
+            base - (p.y * scale) as f32,
+        )
+    };
+    fill.paint(ui.painter(), at, palette.ink);
+    let right = rect.right_center() - vec2(8.0, 0.0);
+    let text = format!("{}×", sort.count);
+    ui.painter().text(
+        right,
+        Align2::RIGHT_CENTER,
+        text,
+        FontId::proportional(12.5),
+        palette.quiet,
+    );
+    if response.clicked() {
+        desk.selection.sort = Some(sort.name.clone());
+    }
+}

@@ -1,0 +1,162 @@
+//! Opening, saving and asking for files: each on a thread of its own.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::workbench::Workbench;
+use crate::background::Worker;
+use crate::files::open::{open, save};
+use crate::files::shown;
+
+/// Words of this view.
+mod words {
+    pub const OPEN: &str = "Open a font or a commission";
+    pub const SAVE: &str = "Save the commission";
+    pub const EXPORT: &str = "Choose a folder for the programs";
+    pub const FONTS_AND_COMMISSIONS: &str = "Fonts and commissions";
+    pub const COMMISSION: &str = "Commission";
+    pub const NEW_NAME: &str = "commission.json";
+}
+
+/// What a file dialog is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    Open,
+    SaveAs,
+    ExportTo,
+}
+
+/// A file dialog that is open.
+pub(super) struct Asked {
+    purpose: Purpose,
+    answer: Worker<Option<PathBuf>>,
+}
+
+impl Workbench {
+    /// Opens a font or a commission in the background.
+    pub fn open(&mut self, path: PathBuf) {
+        self.opening = Some(Worker::start("open", Arc::clone(&self.wake), move |_| {
+            open(&path, None).map_err(|error| error.to_string())
+        }));
+    }
+
+    pub(super) fn poll_opening(&mut self) {
+        let Some(result) = self.opening.as_mut().and_then(Worker::poll) else {
+            return;
+        };
+        self.opening = None;
+        match result {
+            Ok(Ok(opened)) => self.show_opened(opened),
+            Ok(Err(sentence)) => self.complain(sentence),
+            Err(broken) => self.complain(broken.to_string()),
+        }
+    }
+
+    /// Takes files that were dropped on the window.
+    pub(super) fn take_dropped(&mut self, ctx: &egui::Context) {
+        let dropped: Vec<PathBuf> = ctx.input(|input| {
+            let files = input.raw.dropped_files.iter();
+            files.map(|file| file.path().to_owned()).collect()
+        });
+        if let Some(path) = dropped.into_iter().next() {
+            self.ask_to_leave(super::leave::Then::Open(path));
+        }
+    }
+
+    /// Opens a file dialog.
+    pub(super) fn ask(&mut self, purpose: Purpose) {
+        if self.asked.is_some() {
+            return;
+        }
+        let folder = self.folder();
+        let answer = Worker::start("dialog", Arc::clone(&self.wake), move |_| {
+            let mut dialog = rfd::FileDialog::new();
+            if let Some(folder) = folder {
+                dialog = dialog.set_directory(folder);
+            }
+            match purpose {
+                Purpose::Open => dialog
+                    .set_title(words::OPEN)
+                    .add_filter(
+                        words::FONTS_AND_COMMISSIONS,
+                        &["json", "ttf", "otf", "ttc", "otc"],
+                    )
+                    .pick_file(),
+                Purpose::SaveAs => dialog
+                    .set_title(words::SAVE)
+                    .set_file_name(words::NEW_NAME)
+                    .add_filter(words::COMMISSION, &["json"])
+                    .save_file(),
+                Purpose::ExportTo => dialog.set_title(words::EXPORT).pick_folder(),
+            }
+        });
+        self.asked = Some(Asked { purpose, answer });
+    }
+
+    pub(super) fn poll_asked(&mut self) {
+        let Some(asked) = &mut self.asked else {
+            return;
+        };
+        let Some(answer) = asked.answer.poll() else {
+            return;
+        };
+        let purpose = asked.purpose;
+        self.asked = None;
+        match (purpose, answer) {
+            (_, Err(broken)) => self.complain(broken.to_string()),
+            // The maker closed the dialog.
+            (_, Ok(None)) => {}
+            (Purpose::Open, Ok(Some(path))) => self.open(path),
+            (Purpose::SaveAs, Ok(Some(path))) => self.save_to(&path),
+            (Purpose::ExportTo, Ok(Some(path))) => self.export.choose(&path),
+        }
+    }
+
+    /// Saves to the commission's file, or asks for one.
+    pub fn save(&mut self) {
+        match self
+            .document
+            .as_ref()
+            .and_then(|document| document.path.clone())
+        {
+            Some(path) => self.save_to(&path),
+            None if self.document.is_some() => self.ask(Purpose::SaveAs),
+            None => {}
+        }
+    }
+
+    /// Saves the commission to a file.
+    pub fn save_to(&mut self, path: &Path) {
+        let Some(document) = &mut self.document else {
+            return;
+        };
+        match save(document.commission(), document.path.as_deref(), path) {
+            Ok(saved) => {
+                document.saved_as(path, Arc::new(saved));
+                self.say(format!("Saved to {}.", shown(path)));
+            }
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    /// The folder of the commission, or of its font.
+    fn folder(&self) -> Option<PathBuf> {
+        let document = self.document.as_ref()?;
+        let file = match &document.path {
+            Some(path) => path.clone(),
+            None => PathBuf::from(&document.commission().faces.first()?.file),
+        };
+        file.parent().map(Path::to_owned)
+    }
+
+    /// The folder proposed for an export: beside the commission, named like it.
+    pub(super) fn proposed_folder(&self) -> PathBuf {
+        let document = self.document.as_ref();
+        let path = document.and_then(|document| document.path.as_ref());
+        let stem = path.and_then(|path| path.file_stem()).map_or_else(
+            || "programs".to_owned(),
+            |stem| format!("{} programs", stem.to_string_lossy()),
+        );
+        self.folder().unwrap_or_default().join(stem)
+    }
+}

@@ -1,0 +1,283 @@
+//! The whole window: document, selection, background work, and what is shown over the rooms.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use cam_core::make::Job;
+
+use super::tasks::Asked;
+use super::{Desk, bars, export, ink, keys, leave, rooms, start, theme};
+use crate::background::catalogue::{Catalogue, catalogue};
+use crate::background::tasks::{Drawn, Snapshot, drawn, made};
+use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
+use crate::files::open::Opened;
+use crate::model::command::Command;
+use crate::model::document::Document;
+use crate::model::selection::Selection;
+
+/// A sentence shown at the foot of the window until the next one.
+#[derive(Clone, Debug)]
+pub(super) struct Notice {
+    pub text: String,
+    pub good: bool,
+}
+
+/// The window.
+pub struct Workbench {
+    pub(super) document: Option<Document>,
+    pub(super) selection: Selection,
+    pub(super) drawn: Latest<Result<Drawn, String>>,
+    pub(super) job: Latest<Result<Arc<Job>, String>>,
+    pub(super) catalogue: Latest<Result<Catalogue, String>>,
+    pub(super) opening: Option<Worker<Result<Opened, String>>>,
+    pub(super) asked: Option<Asked>,
+    pub(super) export: export::Export,
+    pub(super) leaving: leave::Leaving,
+    pub(super) notice: Option<Notice>,
+    pub(super) commands: Vec<Command>,
+    pub(super) faces: ink::Faces,
+    pub(super) rooms: rooms::States,
+    /// The revision that background work was last asked for.
+    asked_revision: Option<u64>,
+    pub(super) wake: Wake,
+}
+
+impl Workbench {
+    /// The window, with a font or commission if one is named.
+    pub fn new(creation: &eframe::CreationContext<'_>, open: Option<PathBuf>) -> Workbench {
+        theme::install(&creation.egui_ctx);
+        let ctx = creation.egui_ctx.clone();
+        let mut workbench = Workbench {
+            document: None,
+            selection: Selection::default(),
+            drawn: Latest::default(),
+            job: Latest::default(),
+            catalogue: Latest::default(),
+            opening: None,
+            asked: None,
+            export: export::Export::default(),
+            leaving: leave::Leaving::default(),
+            notice: None,
+            commands: Vec::new(),
+            faces: ink::Faces::default(),
+            rooms: rooms::States::default(),
+            asked_revision: None,
+            wake: Arc::new(move || ctx.request_repaint()),
+        };
+        if let Some(path) = open {
+            workbench.open(path);
+        }
+        workbench
+    }
+
+    /// Whether everything that was asked for in the background has come.
+    pub fn is_settled(&self) -> bool {
+        self.opening.is_none()
+            && self.drawn.running().is_none()
+            && self.job.running().is_none()
+            && self.catalogue.running().is_none()
+            && !self.export.is_running()
+    }
+
+    /// The open document.
+    pub fn document(&self) -> Option<&Document> {
+        self.document.as_ref()
+    }
+
+    /// The sentence at the foot of the window.
+    pub fn notice(&self) -> Option<&str> {
+        self.notice.as_ref().map(|notice| notice.text.as_str())
+    }
+
+    pub(super) fn say(&mut self, text: impl Into<String>) {
+        self.notice = Some(Notice {
+            text: text.into(),
+            good: true,
+        });
+    }
+
+    pub(super) fn complain(&mut self, text: impl Into<String>) {
+        self.notice = Some(Notice {
+            text: text.into(),
+            good: false,
+        });
+    }
+
+    pub(super) fn snapshot(&self) -> Option<Snapshot> {
+        self.document.as_ref().map(|document| Snapshot {
+            commission: Arc::clone(document.commission()),
+            workshop: Arc::clone(&document.workshop),
+            fonts: Arc::clone(&document.fonts),
+        })
+    }
+
+    /// The job, if it was made from the commission as it stands.
+    pub(super) fn present_job(&self) -> Option<Arc<Job>> {
+        let revision = self.document.as_ref()?.revision();
+        let job = self.job.result()?.as_ref().ok()?;
+        (self.job.made_from() == Some(revision)).then(|| Arc::clone(job))
+    }
+
+    /// Shows what was opened.
+    pub(super) fn show_opened(&mut self, opened: Opened) {
+        self.document = Some(Document::new(
+            opened.commission,
+            opened.path,
+            opened.fonts,
+            opened.workshop,
+        ));
+        self.selection = Selection {
+            room: self.selection.room,
+            ..Selection::default()
+        };
+        self.notice = None;
+        self.drawn.clear();
+        self.job.clear();
+        self.catalogue.clear();
+        self.faces.clear();
+        self.rooms = rooms::States::default();
+        self.asked_revision = None;
+        self.request_catalogue();
+    }
+
+    fn request_catalogue(&mut self) {
+        let Some(document) = &self.document else {
+            return;
+        };
+        let Some(face) = document.commission().faces.first().cloned() else {
+            return;
+        };
+        if let Some(bytes) = document.fonts.get(&face.id).cloned() {
+            let work = move |progress: &_| catalogue(&face, &bytes, progress);
+            self.catalogue.request(
+                document.revision(),
+                "catalogue",
+                Arc::clone(&self.wake),
+                work,
+            );
+        }
+    }
+
+    /// Asks for sorts and job again if the commission has moved on.
+    fn request_work(&mut self) {
+        let Some(revision) = self.document.as_ref().map(Document::revision) else {
+            return;
+        };
+        if self.asked_revision == Some(revision) {
+            return;
+        }
+        let Some(snapshot) = self.snapshot() else {
+            return;
+        };
+        self.asked_revision = Some(revision);
+        if self.document.as_ref().is_some_and(Document::orders_nothing) {
+            self.drawn.clear();
+            self.job.clear();
+            return;
+        }
+        let whole = snapshot.clone();
+        self.drawn
+            .request(revision, "sorts", Arc::clone(&self.wake), move |progress| {
+                drawn(&snapshot, progress)
+            });
+        self.job
+            .request(revision, "job", Arc::clone(&self.wake), move |progress| {
+                made(&whole, progress)
+            });
+    }
+
+    /// Works the commission out again after a stop.
+    pub(super) fn work_again(&mut self) {
+        self.asked_revision = None;
+    }
+
+    fn apply_commands(&mut self) {
+        let commands = std::mem::take(&mut self.commands);
+        let Some(document) = &mut self.document else {
+            return;
+        };
+        let mut axes_changed = false;
+        let mut error = None;
+        for command in &commands {
+            match document.apply(command) {
+                Ok(()) => axes_changed |= matches!(command, Command::Variations { .. }),
+                Err(refused) => error = Some(refused.to_string()),
+            }
+        }
+        if let Some(error) = error {
+            self.complain(error);
+        } else if !commands.is_empty() {
+            self.notice = None;
+        }
+        if axes_changed {
+            self.request_catalogue();
+        }
+    }
+
+    fn poll(&mut self, ctx: &egui::Context) {
+        self.poll_opening();
+        self.poll_asked();
+        self.poll_export();
+        self.drawn.poll();
+        self.job.poll();
+        self.catalogue.poll();
+        if !self.is_settled() || self.asked.is_some() {
+            ctx.request_repaint_after(LOOK_AGAIN);
+        }
+    }
+
+    /// Whether nothing runs any more and there is a sentence in place of a result.
+    fn has_failed(&self) -> bool {
+        let drawn = self.drawn.broken().is_some() || matches!(self.drawn.result(), Some(Err(_)));
+        let job = self.job.broken().is_some() || matches!(self.job.result(), Some(Err(_)));
+        self.job.running().is_none() && (drawn || job)
+    }
+
+    fn show_room(&mut self, ui: &mut egui::Ui) {
+        let Some(document) = &self.document else {
+            return;
+        };
+        let mut desk = Desk {
+            document,
+            drawn: self.drawn.result().and_then(|drawn| drawn.as_ref().ok()),
+            job: self.job.result().and_then(|job| job.as_ref().ok()),
+            failed: self.has_failed(),
+            job_is_old: self.job.made_from() != Some(document.revision()),
+            catalogue: self
+                .catalogue
+                .result()
+                .and_then(|found| found.as_ref().ok()),
+            selection: &mut self.selection,
+            faces: &mut self.faces,
+            commands: &mut self.commands,
+        };
+        rooms::show(ui, &mut desk, &mut self.rooms);
+    }
+}
+
+impl eframe::App for Workbench {
+    fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        self.poll(ctx);
+        self.take_dropped(ctx);
+        self.request_work();
+    }
+
+    fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
+        keys::take(self, ui);
+        bars::rooms(self, ui);
+        bars::foot(self, ui);
+        if self.document.is_some() {
+            self.show_room(ui);
+        } else {
+            start::show(self, ui);
+        }
+        export::show(self, ui);
+        leave::show(self, ui);
+        self.apply_commands();
+        self.request_work();
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.export.finish();
+    }
+}
