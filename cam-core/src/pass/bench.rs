@@ -25,6 +25,9 @@ pub(super) struct Planned {
     pub(super) full_width: bool,
     /// Cut once at full depth, since the ground beside it is cleared.
     pub(super) at_once: bool,
+    /// Of the first cut since the cutter was lifted: whether it can be fed back from the last one over cleared ground, to
+    /// begin the next layer.
+    pub(super) back: bool,
 }
 
 /// How the cutter gets down to a planned cut.
@@ -70,8 +73,8 @@ pub(super) struct Bench<'a> {
     pub(super) here: Option<Point>,
     /// Whether the next cut may go on from here without lifting.
     pub(super) down: bool,
-    /// Stretches that could not be entered.
-    pub(super) refused: usize,
+    /// The first cut since the cutter was last lifted.
+    pub(super) group: Option<usize>,
 }
 
 impl Bench<'_> {
@@ -134,13 +137,11 @@ impl Bench<'_> {
         };
         let limit = stretch.distance - stretch.fit;
         let Some(start) = self.start(&path, stretch, limit) else {
-            self.refused += 1;
             return;
         };
-        if let Some(circle) = start.opening {
-            self.add(purpose, circle.path, circle.way);
+        if let Some(opening) = start.opening {
+            self.add(purpose, opening.path, opening.way);
             let Some(again) = self.start(&path, stretch, limit) else {
-                self.refused += 1;
                 return;
             };
             if wanted(&stretch.curve, self.tool, &self.todo, stretch.meets)
@@ -175,6 +176,10 @@ impl Bench<'_> {
 
     /// Adds a cut, and takes what it clears from the wood.
     pub(super) fn add_cut(&mut self, purpose: Purpose, path: ArcPath, way: Way, at_once: bool) {
+        if way != Way::Stay {
+            self.close_group();
+            self.group = Some(self.cuts.len());
+        }
         self.here = Some(path.end());
         // A path sloped along itself begins elsewhere in each layer, so what follows it cannot count on where it ends.
         self.down = way != Way::Along;
@@ -190,7 +195,24 @@ impl Bench<'_> {
             way,
             full_width,
             at_once,
+            back: false,
         });
+    }
+
+    /// Notes whether the cuts since the cutter was lifted can be begun again without lifting.
+    pub(super) fn close_group(&mut self) {
+        let (Some(first), Some(here)) = (self.group.take(), self.here) else {
+            return;
+        };
+        let cut = &self.cuts[first];
+        let start = match &cut.way {
+            Way::Open | Way::Plunge => cut.path.start,
+            Way::Ramp(ramp) => ramp.start,
+            // These begin where they end, or do not begin.
+            Way::Along | Way::Stay => return,
+        };
+        self.cuts[first].back =
+            !cut.at_once && start != here && self.may_feed(here, start, self.tool.limit);
     }
 
     /// Whether wood stands on both sides along a good part of the path.

@@ -7,6 +7,7 @@ use kurbo::Vec2;
 use crate::pass::Purpose;
 use crate::pass::bench::{Bench, places};
 use crate::pass::curve::Curve;
+use crate::pass::entry;
 use crate::pass::select::{Stretch, buried_radius, parts};
 use crate::pass::share::Finished;
 use crate::pass::spans::joined;
@@ -21,15 +22,15 @@ const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
 /// How many places of a closed wall are tried for the start.
 const STARTS_TRIED: usize = 24;
 
-/// The curves of the wall that are this cutter's to finish.
+/// The curves of the wall that are this cutter's to finish, each with the number of the closed curve it is part of.
 pub(super) fn own_stretches(
     walls: &[Curve],
     tool: &Tool<'_>,
     finished: &Finished,
     ground: &geometry::diagram::Diagram,
-) -> Vec<Curve> {
+) -> Vec<(usize, Curve)> {
     let overlap = overlap(tool);
-    let own = walls.iter().flat_map(|curve| {
+    let own = walls.iter().enumerate().flat_map(|(number, curve)| {
         let open: Vec<(f64, f64)> = finished
             .open_stretches(curve, ground)
             .into_iter()
@@ -37,6 +38,8 @@ pub(super) fn own_stretches(
             .collect();
         let wanted = joined(&open, curve.length(), true, overlap, tool.radius);
         parts(curve, &wanted)
+            .into_iter()
+            .map(move |part| (number, part))
     });
     own.collect()
 }
@@ -46,16 +49,21 @@ fn overlap(tool: &Tool<'_>) -> f64 {
 }
 
 impl Bench<'_> {
-    /// Finishes stretches of wall, always the nearest next.
-    pub(super) fn finish(&mut self, mut stretches: Vec<Curve>) {
+    /// Finishes stretches of wall, always the nearest next, and gives back the numbers of those that could not be entered.
+    pub(super) fn finish(&mut self, mut stretches: Vec<(usize, Curve)>) -> Vec<usize> {
+        let mut refused = Vec::new();
         // Bound: every round takes one stretch.
         while !stretches.is_empty() {
             let next = self.nearest_wall(&stretches);
-            self.finish_stretch(&stretches.swap_remove(next));
+            let (number, curve) = stretches.swap_remove(next);
+            if !self.finish_stretch(&curve) {
+                refused.push(number);
+            }
         }
+        refused
     }
 
-    fn nearest_wall(&self, stretches: &[Curve]) -> usize {
+    fn nearest_wall(&self, stretches: &[(usize, Curve)]) -> usize {
         let Some(here) = self.here else { return 0 };
         let far = |curve: &Curve| {
             curve
@@ -64,15 +72,16 @@ impl Bench<'_> {
                 .map_or(f64::INFINITY, |piece| piece.from.distance_squared(here))
         };
         (0..stretches.len())
-            .min_by(|&a, &b| far(&stretches[a]).total_cmp(&far(&stretches[b])))
+            .min_by(|&a, &b| far(&stretches[a].1).total_cmp(&far(&stretches[b].1)))
             .unwrap_or(0)
     }
 
-    fn finish_stretch(&mut self, curve: &Curve) {
+    /// Cuts a stretch of wall; false where the cutter cannot get down to it.
+    fn finish_stretch(&mut self, curve: &Curve) -> bool {
         let tool = self.tool;
         let natural = curve.fitted(tool.wall_fit);
         if natural.steps.is_empty() {
-            return;
+            return true;
         }
         let forward = self.runs_forward(Wall::Letter);
         let path = if forward { natural } else { natural.reversed() };
@@ -89,15 +98,15 @@ impl Bench<'_> {
             whole.append(&lead_out);
         }
         if self.is_buried(&path) || !self.is_free_but_for_allowance(&whole) {
-            self.finish_in_layers(curve, path);
-            return;
+            return self.finish_in_layers(curve, &path);
         }
         let way = self.way_to(whole.start, tool.limit);
         self.add_cut(Purpose::Finishing, whole, way, true);
+        true
     }
 
     /// Where the ground beside the wall could not be cleared before, the wall is cut layer by layer like any other ground.
-    fn finish_in_layers(&mut self, curve: &Curve, path: ArcPath) {
+    fn finish_in_layers(&mut self, curve: &Curve, path: &ArcPath) -> bool {
         let tool = self.tool;
         let stretch = Stretch {
             curve: curve.clone(),
@@ -105,15 +114,19 @@ impl Bench<'_> {
             fit: tool.wall_fit,
             meets: tool.selects,
         };
-        match crate::pass::entry::start(self, &path, &stretch, tool.limit) {
-            Some(start) => {
-                if let Some(opening) = start.opening {
-                    self.add(Purpose::Finishing, opening.path, opening.way);
-                }
-                self.add(Purpose::Finishing, start.path, start.way);
-            }
-            None => self.refused += 1,
-        }
+        let Some(start) = entry::start(self, path, &stretch, tool.limit) else {
+            return false;
+        };
+        let Some(opening) = start.opening else {
+            self.add(Purpose::Finishing, start.path, start.way);
+            return true;
+        };
+        self.add(Purpose::Finishing, opening.path, opening.way);
+        let Some(again) = entry::start(self, path, &stretch, tool.limit) else {
+            return false;
+        };
+        self.add(Purpose::Finishing, again.path, again.way);
+        true
     }
 
     /// Whether somewhere along the wall more than the allowance is still in the way.

@@ -9,19 +9,42 @@ use crate::pass::{Cut, Entry};
 /// All cuts of all layers. Cuts between which the cutter stays down belong together: they go through all layers before the
 /// next ones begin, so that whatever a later cut finds cleared is cleared to every depth.
 pub(super) fn in_layers(planned: &[Planned], tool: &Tool<'_>) -> Vec<Cut> {
-    let mut cuts = Vec::new();
+    let mut cuts: Vec<Cut> = Vec::new();
     for group in
         planned.chunk_by(|before, after| after.way == Way::Stay && before.at_once == after.at_once)
     {
-        let at_once = group.first().is_some_and(|first| first.at_once);
-        let layers = if at_once { 1 } else { tool.layers };
+        let Some(first) = group.first() else { continue };
+        let layers = if first.at_once { 1 } else { tool.layers };
         for layer in 0..layers {
-            for cut in group {
-                cuts.push(one(cut, layer, layers, tool));
+            if layer > 0 && first.back {
+                cuts.extend(back(&cuts, tool));
+            }
+            let begins = cuts.len();
+            cuts.extend(group.iter().map(|cut| one(cut, layer, layers, tool)));
+            let is_down = begins > 0 && cuts[begins - 1].depth_mm == cuts[begins].depth_mm;
+            // What was planned for a cutter that is down holds at the depth it was planned for.
+            if cuts[begins].entry == Entry::StayDown && !is_down {
+                cuts[begins].entry = Entry::Open;
             }
         }
     }
     cuts
+}
+
+/// The way back over cleared ground from the end of the last cut to the start of its layer.
+fn back(cuts: &[Cut], tool: &Tool<'_>) -> Option<Cut> {
+    let last = cuts.last()?;
+    let first = cuts.iter().rev().find(|cut| cut.entry != Entry::StayDown)?;
+    let start = match &first.entry {
+        Entry::Ramp { path, .. } => path.start,
+        Entry::Open | Entry::Plunge | Entry::StayDown => first.path.start,
+    };
+    Some(Cut {
+        entry: Entry::StayDown,
+        path: ArcPath::line(last.path.end(), start),
+        feed_mm_min: tool.feed(false),
+        ..last.clone()
+    })
 }
 
 fn one(planned: &Planned, layer: u32, layers: u32, tool: &Tool<'_>) -> Cut {

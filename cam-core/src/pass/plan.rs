@@ -74,12 +74,13 @@ pub fn plan(
             cuts: Vec::new(),
             here: None,
             down: false,
-            refused: 0,
+            group: None,
         };
         clear(&mut bench, &walls, purpose, account.furthest(tool.depth));
         let own = own_stretches(&walls, &tool, &account.finished, ground);
-        bench.finish(own);
-        account.record(&bench, &walls, commission, ground);
+        let refused = bench.finish(own);
+        bench.close_group();
+        account.record(&bench, &walls, &refused, commission, ground);
         let made = SortPasses {
             cutter: cutter.id.clone(),
             cuts: in_layers(&bench.cuts, &tool),
@@ -246,6 +247,7 @@ impl Account {
         &mut self,
         bench: &Bench<'_>,
         walls: &[Curve],
+        refused: &[usize],
         commission: &Commission,
         ground: &Diagram,
     ) {
@@ -253,7 +255,9 @@ impl Account {
         self.cleared.push((tool.depth, bench.swept.clone()));
         self.missed.push((tool.depth, bench.todo.clone()));
         self.before.push((tool.depth, tool.first));
-        for curve in walls {
+        // A wall of which some part could not be entered is left, for a smaller cutter to try.
+        let done = |number: &usize| !refused.contains(number);
+        for curve in (0..walls.len()).filter(done).map(|number| &walls[number]) {
             let slack = commission.cutting.tolerance.in_mm();
             self.finished.add(curve, tool.wall, slack, ground);
         }

@@ -347,6 +347,83 @@ fn the_e_is_cleared_by_a_set_of_cutters_each_taking_what_is_left() {
     assert!(cleared(&passes[3]) < 20.0, "{}", cleared(&passes[3]));
 }
 
+/// Wherever a cutter comes straight down or feeds over to the next cut, earlier cuts must have cleared its way to that depth:
+/// tried at its middle and at places round it, at 0.8 of its radius. The allowance beside walls may still stand.
+fn check_ways_are_cleared(sort: &Sort, passes: &[SortPasses]) -> (usize, usize) {
+    let mut lanes: Vec<(f64, f64, Vec<Point>)> = Vec::new();
+    let (mut opened, mut stayed) = (0, 0);
+    for passes in passes {
+        let radius = radius(passes);
+        let mut here: Option<(Point, f64)> = None;
+        for cut in &passes.cuts {
+            let way: Vec<Point> = match &cut.entry {
+                Entry::Open => {
+                    opened += 1;
+                    vec![cut.path.start]
+                }
+                Entry::StayDown => {
+                    stayed += 1;
+                    let (from, depth) = here.expect("the first cut does not stay down");
+                    assert!(
+                        (depth - cut.depth_mm).abs() < 1e-9,
+                        "{depth}, {}",
+                        cut.depth_mm
+                    );
+                    (0..=12)
+                        .map(|part| from.lerp(cut.path.start, f64::from(part) / 12.0))
+                        .collect()
+                }
+                Entry::Plunge | Entry::Ramp { .. } => Vec::new(),
+            };
+            for at in way {
+                let rim = (0..12).map(|hour| {
+                    let angle = f64::from(hour * 30).to_radians();
+                    at + Vec2::new(angle.cos(), angle.sin()) * (0.8 * radius)
+                });
+                for place in rim.chain([at]) {
+                    let cleared = lanes.iter().any(|(lane, depth, chain)| {
+                        *depth >= cut.depth_mm - 1e-9
+                            && distance_to_chain(place, chain) <= lane + 0.01
+                    });
+                    let beside = distance_to_rings(place, &sort.face) < 0.25;
+                    assert!(cleared || beside, "{place:?}, {} at {at:?}", passes.cutter);
+                }
+            }
+            lanes.push((radius, cut.depth_mm, cut.path.points(2e-3)));
+            here = Some((cut.path.end(), cut.depth_mm));
+        }
+    }
+    (opened, stayed)
+}
+
+#[test]
+fn cutters_come_down_and_cross_over_only_where_the_ground_is_cleared() {
+    for (sort, cutters) in [
+        (letter_o(), vec![6.0, 2.0]),
+        (letter_e(), vec![6.0, 3.0, 1.5, 0.8]),
+    ] {
+        let (passes, ..) = planned(&sort, &cutters);
+        let (opened, stayed) = check_ways_are_cleared(&sort, &passes);
+        assert!(opened > 2 && stayed > 1, "{opened}, {stayed}");
+    }
+}
+
+#[test]
+fn a_cutter_that_cannot_cut_straight_down_never_does() {
+    let sort = letter_e();
+    let mut cutters = vec![flat(6.0, 4.0), flat(3.0, 4.0), flat(1.0, 4.0)];
+    for cutter in &mut cutters {
+        cutter.centre_cutting = false;
+    }
+    let shop = workshop(cutters);
+    let order = commission(&shop);
+    let (passes, _) = plan(&sort, &ground(&sort), &order, &shop).expect("they are flat");
+    check_no_path_enters_the_letter(&sort, &passes);
+    let mut cuts = passes.iter().flat_map(|passes| &passes.cuts);
+    assert!(cuts.all(|cut| cut.entry != Entry::Plunge));
+    check_all_reachable_ground_is_cleared(&sort, &passes, 3.0);
+}
+
 #[test]
 fn a_second_cutter_has_nothing_to_do_where_the_first_reaches_everything() {
     let (passes, findings, _) = planned(&letter_o(), &[6.0, 1.0]);

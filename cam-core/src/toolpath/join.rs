@@ -11,7 +11,7 @@ use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine};
 
 /// Height above the face down to which the cutter comes rapidly, mm; from there on it is fed.
-const APPROACH_MM: f64 = 1.0;
+const APPROACH_MM: f64 = 0.5;
 
 /// Places nearer than this are the same place, mm.
 const SAME_PLACE_MM: f64 = 1e-6;
