@@ -53,6 +53,16 @@ pub enum FontError {
     /// The bytes begin like a font, but a part is missing or broken.
     #[error("The font is damaged: {0}. Get a fresh copy of the file.")]
     Damaged(String),
+    /// The font needs a table that cannot be read, and would be drawn wrong without it.
+    #[error(
+        "The font describes its {what} by the table “{table}”, which cannot be read. Ask the maker of the font for a copy without it."
+    )]
+    TooNew {
+        /// What would be wrong.
+        what: &'static str,
+        /// The table.
+        table: &'static str,
+    },
     /// The face asked for is not in the file.
     #[error("The file holds {found} face(s), counted from 0; there is no face {index}.")]
     NoSuchFace {
@@ -149,10 +159,30 @@ impl<'a> Font<'a> {
         }
         let face = Face::parse(bytes, index).map_err(|error| damaged(error, index, found))?;
         let mut font = Font { face };
+        font.refuse_what_cannot_be_read(!variations.is_empty())?;
         for (tag, &value) in variations {
             font.set_axis(tag, value)?;
         }
         Ok(font)
+    }
+
+    /// Fonts whose glyphs are put together by `VARC`, and axis values in fonts whose `avar` is of the second version.
+    fn refuse_what_cannot_be_read(&self, axes_asked_for: bool) -> Result<(), FontError> {
+        let table = |tag: &[u8; 4]| self.face.raw_face().table(Tag::from_bytes(tag));
+        if table(b"VARC").is_some() {
+            return Err(FontError::TooNew {
+                what: "glyphs",
+                table: "VARC",
+            });
+        }
+        let second_version = table(b"avar").is_some_and(|avar| avar.starts_with(&[0, 2]));
+        if axes_asked_for && second_version {
+            return Err(FontError::TooNew {
+                what: "axes",
+                table: "avar",
+            });
+        }
+        Ok(())
     }
 
     fn set_axis(&mut self, tag: &str, value: f64) -> Result<(), FontError> {
