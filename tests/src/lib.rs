@@ -1,1 +1,10 @@
-//! Helpers shared by the tests.
+//! Helpers shared by the tests: fonts that registry crates carry, hand-made letters, a second geometry library as
+//! referee, and the repository's own files.
+
+pub mod fonts;
+
+pub mod letters;
+
+pub mod referee;
+
+pub mod repository;

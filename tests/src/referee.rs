@@ -1,0 +1,145 @@
+//! A second geometry library as referee: Clipper2, in its Rust port, on integers of one nanometre.
+//!
+//! # Source
+//! Crate `clipper2-rust`; the library's rounding of joins is set by [`ARC_TOLERANCE_MM`].
+
+use clipper2_rust::{
+    ClipType, EndType, FillRule, JoinType, Path64, Paths64, Point64, area_paths, boolean_op_64,
+    inflate_paths_64,
+};
+use geometry::region::Region;
+use kurbo::Point;
+
+/// Integer steps in a millimetre.
+const STEPS_PER_MM: f64 = 1e6;
+
+/// How far the referee's chords may lie from a round join, in millimetres.
+pub const ARC_TOLERANCE_MM: f64 = 0.0004;
+
+/// An area as the referee sees it.
+#[derive(Clone, Debug, Default)]
+pub struct Area(Paths64);
+
+impl Area {
+    /// The area of a region.
+    pub fn of(region: &Region) -> Area {
+        Area::of_rings(region.rings().map(|ring| ring.as_slice()))
+    }
+
+    /// The area where rings wind around more often to the left than to the right.
+    pub fn of_rings<'a>(rings: impl IntoIterator<Item = &'a [Point]>) -> Area {
+        let rings: Paths64 = rings.into_iter().map(path_of).collect();
+        Area(boolean_op_64(
+            ClipType::Union,
+            FillRule::Positive,
+            &rings,
+            &Paths64::new(),
+        ))
+    }
+
+    /// What both cover.
+    pub fn intersection(&self, other: &Area) -> Area {
+        self.combined(ClipType::Intersection, other)
+    }
+
+    /// What this covers and the other does not.
+    pub fn without(&self, other: &Area) -> Area {
+        self.combined(ClipType::Difference, other)
+    }
+
+    /// What exactly one of the two covers.
+    pub fn symmetric_difference(&self, other: &Area) -> Area {
+        self.combined(ClipType::Xor, other)
+    }
+
+    fn combined(&self, how: ClipType, other: &Area) -> Area {
+        Area(boolean_op_64(how, FillRule::NonZero, &self.0, &other.0))
+    }
+
+    /// Grown by a distance in millimetres with round joins, or shrunk where it is negative.
+    pub fn grown(&self, distance_mm: f64) -> Area {
+        Area(inflate_paths_64(
+            &self.0,
+            distance_mm * STEPS_PER_MM,
+            JoinType::Round,
+            EndType::Polygon,
+            2.0,
+            ARC_TOLERANCE_MM * STEPS_PER_MM,
+        ))
+    }
+
+    /// What a disc of a radius in millimetres covers while it stays inside: shrunk, then grown.
+    pub fn opened(&self, radius_mm: f64) -> Area {
+        self.grown(-radius_mm).grown(radius_mm)
+    }
+
+    /// Square millimetres.
+    pub fn square_mm(&self) -> f64 {
+        area_paths(&self.0) / (STEPS_PER_MM * STEPS_PER_MM)
+    }
+
+    /// Length of all edges, in millimetres.
+    pub fn perimeter_mm(&self) -> f64 {
+        self.0
+            .iter()
+            .flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)))
+            .map(|(a, b)| ((b.x - a.x) as f64).hypot((b.y - a.y) as f64))
+            .sum::<f64>()
+            / STEPS_PER_MM
+    }
+
+    /// The rings, in millimetres.
+    pub fn rings(&self) -> Vec<Vec<Point>> {
+        self.0
+            .iter()
+            .map(|ring| {
+                ring.iter()
+                    .map(|at| Point::new(at.x as f64 / STEPS_PER_MM, at.y as f64 / STEPS_PER_MM))
+                    .collect()
+            })
+            .collect()
+    }
+}
+
+fn path_of(ring: &[Point]) -> Path64 {
+    ring.iter()
+        .map(|at| {
+            Point64::new(
+                (at.x * STEPS_PER_MM).round() as i64,
+                (at.y * STEPS_PER_MM).round() as i64,
+            )
+        })
+        .collect()
+}
+
+/// The area covered by exactly one of two areas, in square millimetres.
+pub fn symmetric_difference_mm2(one: &Area, other: &Area) -> f64 {
+    one.symmetric_difference(other).square_mm()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::letters;
+
+    #[test]
+    fn the_referee_knows_the_area_left_by_a_disc_in_a_square_room() {
+        let room = letters::rectangle(0.0, 0.0, 10.0, 10.0);
+        let room = Area::of_rings([room.as_slice()]);
+        let left = room.square_mm() - room.opened(3.0).square_mm();
+        let wanted = 9.0 * (4.0 - std::f64::consts::PI);
+        assert!((left - wanted).abs() < 40.0 * ARC_TOLERANCE_MM, "{left}");
+    }
+
+    #[test]
+    fn counters_count_as_empty() {
+        let outer = letters::rectangle(0.0, 0.0, 10.0, 10.0);
+        let mut counter = letters::rectangle(4.0, 4.0, 6.0, 6.0);
+        counter.reverse();
+        let ring = Area::of_rings([outer.as_slice(), counter.as_slice()]);
+        assert_eq!(ring.square_mm(), 96.0);
+        assert_eq!(ring.perimeter_mm(), 48.0);
+        let outer = Area::of_rings([outer.as_slice()]);
+        assert_eq!(symmetric_difference_mm2(&ring, &outer), 4.0);
+    }
+}
