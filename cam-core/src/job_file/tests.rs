@@ -17,7 +17,8 @@ use crate::sort::{Block, Sort, SortSource};
 use crate::survey::{CornerReport, Survey};
 use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
-fn commission() -> Commission {
+/// An order for a few letters.
+pub(crate) fn commission() -> Commission {
     Commission {
         title: "Tide tables".into(),
         reference: "T 14".into(),
@@ -68,7 +69,8 @@ fn commission() -> Commission {
     }
 }
 
-fn workshop() -> Workshop {
+/// A workshop with one cutter.
+pub(crate) fn workshop() -> Workshop {
     Workshop {
         machine: Machine {
             name: "Bench router".into(),
@@ -102,7 +104,7 @@ fn workshop() -> Workshop {
 }
 
 /// A sort whose letter is a triangle of whole font units.
-fn triangle() -> Sort {
+pub(crate) fn triangle() -> Sort {
     let face_from_em = Affine::new([-0.021_087_59, 0.0, 0.0, 0.021_087_59, 15.2, 3.1]);
     let em = BezPath::from_svg("M100 0 L600 0 Q500 700 350 703 Z").expect("valid path data");
     Sort {
