@@ -14,6 +14,7 @@ use std::sync::Arc;
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, gravest};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
+use crate::papers::{self, PaperParts};
 use crate::pass::{PassError, SortPasses};
 use crate::plank::{self, Plank, PlankError};
 use crate::program::WriteError;
@@ -203,10 +204,19 @@ pub fn make(
     findings.extend(proof::check(&job, &texts(&programs), progress)?);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
 
-    let papers = vec![OutputFile {
+    let mut papers = vec![OutputFile {
         path: JOB_FILE.to_owned(),
         bytes: job.to_json().into_bytes(),
     }];
+    papers.extend(papers::write_all(&PaperParts {
+        commission,
+        workshop,
+        job: &job,
+        sorts: &sorts,
+        surveys: &worked.surveys,
+        planks: &planks,
+        findings: &findings,
+    }));
     Ok(Job {
         sorts,
         surveys: worked.surveys,
