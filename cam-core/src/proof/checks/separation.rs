@@ -1,7 +1,7 @@
 //! Blocks are cut out true to size, and at least half of each outline is cut through.
 
 use geometry::distance::WallIndex;
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
 use super::super::copies::Copy;
@@ -33,11 +33,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         JobSeparation::Router => {}
     }
     let findings = bench.each_copy(|copy, near| {
-        let cuts: Vec<(&Run, &ReadMotion)> = near
-            .iter()
-            .map(|near: &Near| bench.motion(near))
-            .filter(|(run, _)| run.separates())
-            .collect();
+        let cuts = cuts(bench, near);
         let mut findings = entered(copy, &cuts);
         findings.extend(outline(bench, copy, &cuts));
         findings
@@ -45,11 +41,33 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     Ok(report::first_few(findings))
 }
 
+/// A cut that parts blocks, with the box of all places its edge may lie on.
+struct Cut<'a> {
+    run: &'a Run<'a>,
+    read: &'a ReadMotion,
+    swept: Rect,
+}
+
+fn cuts<'a>(bench: &'a Bench<'a>, near: &[Near]) -> Vec<Cut<'a>> {
+    near.iter()
+        .map(|near| bench.motion(near))
+        .filter(|(run, _)| run.separates())
+        .map(|(run, read)| {
+            let reach = run.radius + TRUE_MM;
+            Cut {
+                run,
+                read,
+                swept: motion::extent(read).inflate(reach, reach),
+            }
+        })
+        .collect()
+}
+
 /// Cuts that enter the block.
-fn entered(copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Finding> {
+fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let sides = WallIndex::new([&copy.block]);
     cuts.iter()
-        .filter_map(|(run, read)| {
+        .filter_map(|Cut { run, read, .. }| {
             let gap = bench::distance_to_walls(&sides, read, run.radius) - run.radius;
             let inside = in_polygon(&copy.block, read.from.xy)
                 || in_polygon(&copy.block, motion::at(read, 0.5));
@@ -72,7 +90,7 @@ fn entered(copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Finding> {
 }
 
 /// How the outline is cut: true to size wherever it is cut, through for half of it, and down to what holds the block.
-fn outline(bench: &Bench, copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Finding> {
+fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let height = bench.job.planks[copy.plank].height_to_paper_mm;
     let held = height - bench.job.hold_mm.unwrap_or(height);
     let depths: Vec<(Point, f64)> = places(&copy.block)
@@ -115,14 +133,13 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[(&Run, &ReadMotion)]) -> Vec<Find
 }
 
 /// The deepest cut whose edge lies on the outline's line at a place, mm; 0 if there is none.
-fn depth_at(cuts: &[(&Run, &ReadMotion)], at: Point) -> f64 {
+fn depth_at(cuts: &[Cut], at: Point) -> f64 {
     cuts.iter()
-        .filter(|(run, read)| {
-            let reach = run.radius + TRUE_MM;
-            motion::extent(read).inflate(reach, reach).contains(at)
-                && (motion::distance(read, at) - run.radius).abs() <= TRUE_MM
+        .filter(|cut| {
+            cut.swept.contains(at)
+                && (motion::distance(cut.read, at) - cut.run.radius).abs() <= TRUE_MM
         })
-        .map(|(_, read)| motion::depths(read).1)
+        .map(|cut| motion::depths(cut.read).1)
         .fold(0.0, f64::max)
 }
 

@@ -1,10 +1,11 @@
 //! The floor that motions leave: cells and how deep they were cut.
 
 use geometry::arc_path::Turn;
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 use super::Grid;
 use crate::program::reader::{ReadCourse, ReadMotion};
+use crate::proof::motion;
 
 /// How far beyond its radius a cutter is taken to cut, mm: the rounding of a program's places.
 const EDGE_MM: f64 = 0.001;
@@ -49,7 +50,9 @@ impl Floor {
                     Turn::Left => (read.from.xy, read.to.xy),
                     Turn::Right => (read.to.xy, read.from.xy),
                 };
-                self.cut_in_sector(centre, start, end, sweep, radius, depth);
+                // Fitted arcs may belong to circles far larger than the block, so only their own box is looked at.
+                let swept = motion::extent(read).inflate(radius, radius);
+                self.cut_in_sector(swept, centre, [start, end], sweep, radius, depth);
             }
         }
     }
@@ -90,29 +93,23 @@ impl Floor {
     /// The band that a disc sweeps about a centre, from the direction of `start` counter-clockwise through `sweep`.
     fn cut_in_sector(
         &mut self,
+        swept: Rect,
         centre: Point,
-        start: Point,
-        end: Point,
+        [start, end]: [Point; 2],
         sweep: f64,
         radius: f64,
         depth: f32,
     ) {
         let turning = start.distance(centre);
-        let outer = turning + radius;
+        let outer2 = (turning + radius).powi(2);
         let inner2 = (turning - radius).max(0.0).powi(2);
         let (from, to) = (start - centre, end - centre);
         let whole = sweep >= std::f64::consts::TAU - 1e-9;
         let wide = sweep > std::f64::consts::PI;
-        for row in self.grid.rows_between(centre.y - outer, centre.y + outer) {
+        let columns = self.grid.columns_between(swept.x0, swept.x1);
+        let first_x = self.grid.origin.x + (columns.start as f64 + 0.5) * self.grid.cell - centre.x;
+        for row in self.grid.rows_between(swept.y0, swept.y1) {
             let y = self.grid.row_y(row) - centre.y;
-            let half2 = outer * outer - y * y;
-            if half2 < 0.0 {
-                continue;
-            }
-            let half = half2.sqrt();
-            let columns = self.grid.columns_between(centre.x - half, centre.x + half);
-            let first_x =
-                self.grid.origin.x + (columns.start as f64 + 0.5) * self.grid.cell - centre.x;
             let first = row * self.grid.columns;
             let cells = &mut self.depth[first + columns.start..first + columns.end];
             for (offset, cell) in cells.iter_mut().enumerate() {
@@ -124,7 +121,8 @@ impl Floor {
                 } else {
                     after_start & before_end
                 };
-                if (whole | turned) & (x * x + y * y >= inner2) {
+                let away2 = x * x + y * y;
+                if (whole | turned) & (away2 >= inner2) & (away2 <= outer2) {
                     *cell = cell.max(depth);
                 }
             }
@@ -145,7 +143,6 @@ mod tests {
     use std::f64::consts::TAU;
 
     use super::*;
-    use crate::proof::motion;
     use crate::proof::tests::{arc, line};
 
     /// Cells differ from the exact distance only where it is within rounding of the radius.
