@@ -25,11 +25,12 @@ pub struct Glyph {
 }
 
 impl Glyph {
-    /// What to call it: the character, else the name, else the index.
+    /// What to call it: the character if it is a common one, else the name, else the code or the index.
     pub fn title(&self) -> String {
         match (self.characters.first(), &self.name) {
-            (Some(character), _) => character.to_string(),
-            (None, Some(name)) => name.clone(),
+            (Some(character), _) if is_common(*character) => character.to_string(),
+            (_, Some(name)) => name.clone(),
+            (Some(character), None) => format!("U+{:04X}", *character as u32),
             (None, None) => format!("glyph {}", self.index),
         }
     }
@@ -54,6 +55,11 @@ impl Glyph {
             None => self.characters.iter().any(|&c| search.contains(c)) || named(),
         }
     }
+}
+
+/// Whether the window's own font is sure to have a character: Latin, Greek and Cyrillic letters, common points, currencies.
+fn is_common(character: char) -> bool {
+    matches!(character, '!'..='\u{52f}' | '\u{1e00}'..='\u{1eff}' | '\u{2010}'..='\u{203a}' | '\u{20a0}'..='\u{20bf}')
 }
 
 /// All glyphs of one face, and what is needed to show them.
@@ -179,5 +185,6 @@ mod tests {
         }
         assert_eq!(ampersand.title(), "&");
         assert_eq!(glyph(&[], "fleuron").title(), "fleuron");
+        assert_eq!(glyph(&['\u{e000}'], "fleuron").title(), "fleuron");
     }
 }

@@ -2,6 +2,7 @@
 
 mod check;
 mod make;
+mod proof;
 mod reach;
 mod start;
 mod terminal;
@@ -33,6 +34,8 @@ pub enum Command {
     Make(make::Make),
     /// Check a folder that was made, from its programs and job file alone.
     Check(check::Check),
+    /// Print what will be cut, in ink, as a picture.
+    Proof(proof::Proof),
     /// List the corners that each cutter leaves too round.
     Reach(reach::Reach),
     /// Begin a new commission from a font and a text.
@@ -56,6 +59,7 @@ pub fn run(command: &Command) -> Outcome {
     let outcome = match command {
         Command::Make(make) => make.run(&terminal),
         Command::Check(check) => check.run(&terminal),
+        Command::Proof(proof) => proof.run(&terminal),
         Command::Reach(reach) => reach.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
@@ -69,7 +73,7 @@ impl Command {
     fn is_quiet(&self) -> bool {
         match self {
             Command::Make(make) => make.quiet,
-            Command::Check(_) | Command::Reach(_) | Command::Start(_) => false,
+            Command::Check(_) | Command::Proof(_) | Command::Reach(_) | Command::Start(_) => false,
         }
     }
 }

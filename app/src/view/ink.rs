@@ -12,14 +12,22 @@ use lyon_tessellation::path::Path;
 use lyon_tessellation::path::iterator::PathIterator;
 use lyon_tessellation::{FillOptions, FillRule, FillTessellator, VertexBuffers};
 
+use cam_core::commission::Face;
 use cam_core::sort::Sort;
 use geometry::region::Region;
+
+use crate::background::catalogue::parse;
 
 /// How far a drawn curve may lie from the true one, px.
 const TOLERANCE_PX: f64 = 0.05;
 
 /// The most filled faces kept: a large fount at two zooms.
 const MOST_KEPT: usize = 1024;
+
+/// The most outlines of glyphs kept; they are drawn again when needed.
+const MOST_GLYPHS: usize = 4096;
+/// Flattening of glyphs, in parts of an em: a tenth of a pixel at the largest they are shown.
+const GLYPH_FLATTENING: f64 = 0.0004;
 
 /// A filled shape in its own millimetres.
 #[derive(Clone, Debug, Default)]
@@ -216,6 +224,39 @@ impl Faces {
     /// Forgets all, when other sorts come.
     pub fn clear(&mut self) {
         self.kept.clear();
+    }
+}
+
+/// The filled outlines of a font's glyphs, in font units, kept while the font is shown.
+#[derive(Default)]
+pub struct Glyphs {
+    kept: BTreeMap<u16, Arc<Fill>>,
+    of: String,
+}
+
+impl Glyphs {
+    /// The glyph of a face; `None` if the font cannot be read.
+    pub fn of(
+        &mut self,
+        face: &Face,
+        bytes: &[u8],
+        units_per_em: f64,
+        index: u16,
+    ) -> Option<Arc<Fill>> {
+        // Outlines of another font or of other axes are of no use.
+        let now = format!("{} {} {:?}", face.file, face.sha256, face.variations);
+        if self.of != now || self.kept.len() > MOST_GLYPHS {
+            self.kept.clear();
+            self.of = now;
+        }
+        if let Some(fill) = self.kept.get(&index) {
+            return Some(Arc::clone(fill));
+        }
+        let font = parse(face, bytes).ok()?;
+        let outline = font.outline(index).unwrap_or_default();
+        let fill = Arc::new(Fill::of_path(&outline, units_per_em * GLYPH_FLATTENING));
+        self.kept.insert(index, Arc::clone(&fill));
+        Some(fill)
     }
 }
 

@@ -55,12 +55,25 @@ pub fn open_window(open: Option<PathBuf>) -> Outcome {
     match run {
         Ok(()) => Outcome::Done,
         Err(error) => {
-            crate::commands::Terminal::new(false).complain(&format!(
-                "The window could not be opened: {error}. The commands work without it; see sortwright --help."
-            ));
+            let terminal = crate::commands::Terminal::new(false);
+            terminal.complain(&no_window(&error));
             Outcome::CouldNotRun
         }
     }
+}
+
+/// Why there is no window, in a sentence.
+fn no_window(error: &eframe::Error) -> String {
+    let why = match error {
+        // What the library says here names its own source files.
+        eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => {
+            "no screen was found".to_owned()
+        }
+        other => other.to_string().trim_end_matches('.').to_owned(),
+    };
+    format!(
+        "The window could not be opened: {why}. The commands work without it; see sortwright --help."
+    )
 }
 
 /// What a room may look at, what it may select, and where it leaves its commands.
@@ -81,6 +94,10 @@ pub struct Desk<'a> {
     selection: &'a mut Selection,
     /// Filled faces of sorts.
     faces: &'a mut ink::Faces,
+    /// Filled glyphs of the main face.
+    glyphs: &'a mut ink::Glyphs,
+    /// Set when the print is to be saved as a picture.
+    picture_wanted: &'a mut bool,
     /// Commands to be applied after this frame.
     commands: &'a mut Vec<Command>,
 }
@@ -107,6 +124,32 @@ impl Desk<'_> {
         } else {
             words::WORKING
         }
+    }
+
+    /// Paints a glyph of the main face as it stands in `rect`, its base line where the font's own heights put it.
+    fn paint_glyph(&mut self, ui: &egui::Ui, index: u16, rect: egui::Rect) {
+        let (Some(catalogue), Some(face)) =
+            (self.catalogue, self.document.commission().faces.first())
+        else {
+            return;
+        };
+        let Some(bytes) = self.document.fonts.get(&face.id) else {
+            return;
+        };
+        let Some(fill) = self.glyphs.of(face, bytes, catalogue.units_per_em, index) else {
+            return;
+        };
+        let (ascender, descender) = catalogue.heights;
+        let scale = f64::from(rect.height()) / (ascender - descender).max(1.0);
+        let base = rect.top() + (ascender * scale) as f32;
+        let middle = fill.middle().x;
+        let place = |p: kurbo::Point| {
+            egui::pos2(
+                rect.center().x + ((p.x - middle) * scale) as f32,
+                base - (p.y * scale) as f32,
+            )
+        };
+        fill.paint(ui.painter(), place, theme::Palette::of(ui).ink);
     }
 
     /// The id of the main face.

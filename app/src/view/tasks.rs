@@ -3,10 +3,13 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use cam_core::make::Job;
+
 use super::workbench::Workbench;
 use crate::background::Worker;
+use crate::background::picture::{PictureKind, picture};
 use crate::files::open::{open, save};
-use crate::files::shown;
+use crate::files::{shown, write_atomic};
 
 /// Words of this view.
 mod words {
@@ -15,6 +18,10 @@ mod words {
     pub const EXPORT: &str = "Choose a folder for the programs";
     pub const FONTS_AND_COMMISSIONS: &str = "Fonts and commissions";
     pub const COMMISSION: &str = "Commission";
+    pub const PICTURE: &str = "Save the proof as a picture";
+    pub const PICTURES: &str = "PNG or SVG picture";
+    pub const NO_KIND: &str = "The picture's name must end in .png or .svg.";
+    pub const PICTURE_NAME: &str = "proof.png";
     pub const NEW_NAME: &str = "commission.json";
 }
 
@@ -24,6 +31,7 @@ pub(super) enum Purpose {
     Open,
     SaveAs,
     ExportTo,
+    PictureTo,
 }
 
 /// A file dialog that is open.
@@ -87,6 +95,11 @@ impl Workbench {
                     .set_file_name(words::NEW_NAME)
                     .add_filter(words::COMMISSION, &["json"])
                     .save_file(),
+                Purpose::PictureTo => dialog
+                    .set_title(words::PICTURE)
+                    .set_file_name(words::PICTURE_NAME)
+                    .add_filter(words::PICTURES, &["png", "svg"])
+                    .save_file(),
                 Purpose::ExportTo => dialog.set_title(words::EXPORT).pick_folder(),
             }
         });
@@ -109,6 +122,7 @@ impl Workbench {
             (Purpose::Open, Ok(Some(path))) => self.open(path),
             (Purpose::SaveAs, Ok(Some(path))) => self.save_to(&path),
             (Purpose::ExportTo, Ok(Some(path))) => self.export.choose(&path),
+            (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
         }
     }
 
@@ -139,6 +153,27 @@ impl Workbench {
         }
     }
 
+    /// Saves the print as a picture in the background.
+    pub fn save_picture(&mut self, path: PathBuf) {
+        let Some(job) = self.present_job() else {
+            return;
+        };
+        let work = move |_: &_| saved_picture(&job, &path);
+        self.picture = Some(Worker::start("picture", Arc::clone(&self.wake), work));
+    }
+
+    pub(super) fn poll_picture(&mut self) {
+        let Some(result) = self.picture.as_mut().and_then(Worker::poll) else {
+            return;
+        };
+        self.picture = None;
+        match result {
+            Ok(Ok(sentence)) => self.say(sentence),
+            Ok(Err(sentence)) => self.complain(sentence),
+            Err(broken) => self.complain(broken.to_string()),
+        }
+    }
+
     /// The folder of the commission, or of its font.
     fn folder(&self) -> Option<PathBuf> {
         let document = self.document.as_ref()?;
@@ -159,4 +194,11 @@ impl Workbench {
         );
         self.folder().unwrap_or_default().join(stem)
     }
+}
+
+fn saved_picture(job: &Job, path: &Path) -> Result<String, String> {
+    let kind = PictureKind::of(path).ok_or(words::NO_KIND)?;
+    let bytes = picture(&job.sorts, &job.surveys, kind)?;
+    write_atomic(path, &bytes).map_err(|error| error.to_string())?;
+    Ok(format!("The proof was saved to {}.", shown(path)))
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use cam_core::make::Job;
 
-use super::tasks::Asked;
+use super::tasks::{Asked, Purpose};
 use super::{Desk, bars, export, ink, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::tasks::{Drawn, Snapshot, drawn, made};
@@ -32,10 +32,12 @@ pub struct Workbench {
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
     pub(super) export: export::Export,
+    pub(super) picture: Option<Worker<Result<String, String>>>,
     pub(super) leaving: leave::Leaving,
     pub(super) notice: Option<Notice>,
     pub(super) commands: Vec<Command>,
     pub(super) faces: ink::Faces,
+    pub(super) glyphs: ink::Glyphs,
     pub(super) rooms: rooms::States,
     /// The revision that background work was last asked for.
     asked_revision: Option<u64>,
@@ -56,10 +58,12 @@ impl Workbench {
             opening: None,
             asked: None,
             export: export::Export::default(),
+            picture: None,
             leaving: leave::Leaving::default(),
             notice: None,
             commands: Vec::new(),
             faces: ink::Faces::default(),
+            glyphs: ink::Glyphs::default(),
             rooms: rooms::States::default(),
             asked_revision: None,
             wake: Arc::new(move || ctx.request_repaint()),
@@ -76,6 +80,7 @@ impl Workbench {
             && self.drawn.running().is_none()
             && self.job.running().is_none()
             && self.catalogue.running().is_none()
+            && self.picture.is_none()
             && !self.export.is_running()
     }
 
@@ -218,6 +223,7 @@ impl Workbench {
         self.poll_opening();
         self.poll_asked();
         self.poll_export();
+        self.poll_picture();
         self.drawn.poll();
         self.job.poll();
         self.catalogue.poll();
@@ -237,6 +243,7 @@ impl Workbench {
         let Some(document) = &self.document else {
             return;
         };
+        let mut picture_wanted = false;
         let mut desk = Desk {
             document,
             drawn: self.drawn.result().and_then(|drawn| drawn.as_ref().ok()),
@@ -249,9 +256,14 @@ impl Workbench {
                 .and_then(|found| found.as_ref().ok()),
             selection: &mut self.selection,
             faces: &mut self.faces,
+            glyphs: &mut self.glyphs,
+            picture_wanted: &mut picture_wanted,
             commands: &mut self.commands,
         };
         rooms::show(ui, &mut desk, &mut self.rooms);
+        if picture_wanted {
+            self.ask(Purpose::PictureTo);
+        }
     }
 }
 
@@ -279,5 +291,8 @@ impl eframe::App for Workbench {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.export.finish();
+        if let Some(picture) = self.picture.take() {
+            picture.finish();
+        }
     }
 }

@@ -1,19 +1,14 @@
 //! The case: all glyphs of the font, from which sorts are ordered.
 
-use std::collections::BTreeMap;
-use std::sync::Arc;
-
 use egui::{
     Align2, FontId, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2,
 };
-use kurbo::Point;
 
 use cam_core::bill::MOST_OF_ONE;
 use cam_core::commission::GlyphChoice;
 
 use super::super::Desk;
 use super::super::fields::{heading, remark};
-use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
 use super::super::words::WORKING;
 use crate::background::catalogue::{Catalogue, Glyph, parse};
@@ -37,10 +32,6 @@ mod words {
 const CELL: egui::Vec2 = vec2(92.0, 112.0);
 /// Height of the letter inside a cell, px.
 const LETTER: f32 = 76.0;
-/// The most outlines kept; they are drawn again when needed.
-const MOST_KEPT: usize = 4096;
-/// Flattening of glyphs in the grid, in parts of an em.
-const FLATTENING: f64 = 0.002;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -48,8 +39,6 @@ pub(in crate::view) struct State {
     search: String,
     only_ordered: bool,
     looked_at: Option<u16>,
-    fills: BTreeMap<u16, Arc<Fill>>,
-    fills_of: String,
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -60,7 +49,6 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         });
         return;
     };
-    forget_other_fonts(desk, state);
     let shown: Vec<&Glyph> = catalogue
         .glyphs
         .iter()
@@ -76,19 +64,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         .show(ui, |ui| search(ui, desk, &shown, state));
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.paper).inner_margin(8))
-        .show(ui, |ui| grid(ui, desk, catalogue, &shown, state));
-}
-
-/// Outlines of another font or of other axes are of no use.
-fn forget_other_fonts(desk: &Desk, state: &mut State) {
-    let face = desk.document.commission().faces.first();
-    let now = face.map_or_else(String::new, |face| {
-        format!("{} {:?}", face.file, face.variations)
-    });
-    if state.fills_of != now || state.fills.len() > MOST_KEPT {
-        state.fills.clear();
-        state.fills_of = now;
-    }
+        .show(ui, |ui| grid(ui, desk, &shown, state));
 }
 
 fn ordered(desk: &Desk, glyph: &Glyph) -> u32 {
@@ -129,7 +105,7 @@ fn search(ui: &mut Ui, desk: &mut Desk, shown: &[&Glyph], state: &mut State) {
 }
 
 /// Lays out only the rows that are seen.
-fn grid(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, shown: &[&Glyph], state: &mut State) {
+fn grid(ui: &mut Ui, desk: &mut Desk, shown: &[&Glyph], state: &mut State) {
     if shown.is_empty() {
         ui.centered_and_justified(|ui| ui.label(words::NONE));
         return;
@@ -145,14 +121,14 @@ fn grid(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, shown: &[&Glyph], s
             for row in range {
                 ui.horizontal(|ui| {
                     for glyph in shown.iter().skip(row * columns).take(columns) {
-                        cell(ui, desk, catalogue, glyph, state);
+                        cell(ui, desk, glyph, state);
                     }
                 });
             }
         });
 }
 
-fn cell(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, glyph: &Glyph, state: &mut State) {
+fn cell(ui: &mut Ui, desk: &mut Desk, glyph: &Glyph, state: &mut State) {
     let palette = Palette::of(ui);
     let count = ordered(desk, glyph);
     let (rect, response) = ui.allocate_exact_size(CELL, Sense::click());
@@ -170,7 +146,7 @@ fn cell(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, glyph: &Glyph, stat
         state.looked_at = Some(glyph.index);
     }
     let letter = Rect::from_min_size(rect.min + vec2(0.0, 10.0), vec2(CELL.x, LETTER));
-    paint_glyph(ui, desk, catalogue, glyph.index, letter, state);
+    desk.paint_glyph(ui, glyph.index, letter);
     let painter = ui.painter();
     let under = pos2(rect.center().x, rect.bottom() - 5.0);
     let title: String = glyph.title().chars().take(10).collect();
@@ -199,49 +175,6 @@ fn cell(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, glyph: &Glyph, stat
     }
 }
 
-/// Paints a glyph with its base line where the font's own heights put it.
-fn paint_glyph(
-    ui: &Ui,
-    desk: &Desk,
-    catalogue: &Catalogue,
-    index: u16,
-    rect: Rect,
-    state: &mut State,
-) {
-    let Some(fill) = fill_of(desk, catalogue, index, state) else {
-        return;
-    };
-    let (ascender, descender) = catalogue.heights;
-    let height = (ascender - descender).max(1.0);
-    let scale = f64::from(rect.height()) / height;
-    let base = rect.top() + (ascender * scale) as f32;
-    let middle = fill.middle().x;
-    let place = |p: Point| {
-        pos2(
-            rect.center().x + ((p.x - middle) * scale) as f32,
-            base - (p.y * scale) as f32,
-        )
-    };
-    fill.paint(
-        &ui.painter().with_clip_rect(ui.clip_rect()),
-        place,
-        Palette::of(ui).ink,
-    );
-}
-
-fn fill_of(desk: &Desk, catalogue: &Catalogue, index: u16, state: &mut State) -> Option<Arc<Fill>> {
-    if let Some(fill) = state.fills.get(&index) {
-        return Some(Arc::clone(fill));
-    }
-    let face = desk.document.commission().faces.first()?;
-    let bytes = desk.document.fonts.get(&face.id)?;
-    let font = parse(face, bytes).ok()?;
-    let outline = font.outline(index).unwrap_or_default();
-    let fill = Arc::new(Fill::of_path(&outline, catalogue.units_per_em * FLATTENING));
-    state.fills.insert(index, Arc::clone(&fill));
-    Some(fill)
-}
-
 fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) {
     heading(ui, &catalogue.title);
     let looked_at = state.looked_at;
@@ -256,7 +189,7 @@ fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) 
     response
         .widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{} large", glyph.title())));
     ui.painter().rect_filled(rect, 3.0, Palette::of(ui).paper);
-    paint_glyph(ui, desk, catalogue, glyph.index, rect.shrink(24.0), state);
+    desk.paint_glyph(ui, glyph.index, rect.shrink(24.0));
     ui.label(RichText::new(glyph.title()).size(18.0));
     remark(ui, &description(glyph));
     let mut count = ordered(desk, glyph);
@@ -315,7 +248,7 @@ fn alternates(
                 },
             };
             let looked_at = state.looked_at;
-            cell(ui, desk, catalogue, &alternate, state);
+            cell(ui, desk, &alternate, state);
             state.looked_at = looked_at;
         }
     });

@@ -9,6 +9,7 @@ use cam_core::job_file::JobRole;
 use cam_core::make::{Job, Program, ProgramPart};
 use cam_core::plank::Plank;
 use cam_core::toolpath::Course;
+use geometry::arc_path::{ArcPath, ArcStep};
 
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
@@ -30,10 +31,10 @@ mod words {
 
 /// Distance between planks that are shown side by side, mm.
 const BETWEEN_MM: f64 = 24.0;
-/// Turn of an arc between two shown points, radians.
-const ARC_STEP: f64 = 0.2;
-/// The most points in one turn of an arc.
-const MOST_ARC_POINTS: f64 = 64.0;
+/// Width to height of the sheet that planks are arranged on: about that of the window's free part.
+const SHAPE: f64 = 1.35;
+/// How far the shown line may lie from an arc, mm.
+const SAGITTA_MM: f64 = 0.02;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -103,22 +104,47 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         });
 }
 
-/// Planks stand side by side from left to right.
-fn shift(planks: &[Plank], number: usize) -> Vec2 {
-    let before = planks
+/// The largest plank's size with the space beside it.
+fn cell(planks: &[Plank]) -> (f64, f64) {
+    let width = planks
         .iter()
-        .take(number)
-        .map(|plank| plank.width_mm + BETWEEN_MM);
-    Vec2::new(before.sum(), 0.0)
-}
-
-fn bounds(planks: &[Plank]) -> Rect {
-    let width: f64 = planks.iter().map(|plank| plank.width_mm + BETWEEN_MM).sum();
-    let height = planks
+        .map(|plank| plank.width_mm)
+        .fold(0.0, f64::max);
+    let length = planks
         .iter()
         .map(|plank| plank.length_mm)
         .fold(0.0, f64::max);
-    Rect::new(0.0, 0.0, width - BETWEEN_MM, height)
+    (width + BETWEEN_MM, length + BETWEEN_MM)
+}
+
+/// How many planks stand side by side, so that all of them fill a sheet of the wanted shape best.
+fn columns(planks: &[Plank]) -> usize {
+    let (width, length) = cell(planks);
+    let off = |columns: usize| {
+        let rows = planks.len().div_ceil(columns);
+        let shape = columns as f64 * width / (rows as f64 * length);
+        (shape / SHAPE).ln().abs()
+    };
+    (1..=planks.len())
+        .min_by(|&a, &b| off(a).total_cmp(&off(b)))
+        .unwrap_or(1)
+}
+
+/// Where a plank's lower-left corner is shown: from left to right, then row by row downwards.
+fn shift(planks: &[Plank], number: usize) -> Vec2 {
+    let (width, length) = cell(planks);
+    let columns = columns(planks);
+    let (row, column) = (number / columns, number % columns);
+    Vec2::new(column as f64 * width, -(row as f64) * length)
+}
+
+fn bounds(planks: &[Plank]) -> Rect {
+    let places = planks.iter().enumerate().map(|(number, plank)| {
+        Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm) + shift(planks, number)
+    });
+    places
+        .reduce(|a, b| a.union(b))
+        .unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0))
 }
 
 fn paint_plank(
@@ -305,48 +331,32 @@ fn part_path(part: &ProgramPart, shift: Vec2) -> PartPath {
         rapids: Vec::new(),
     };
     let mut from: Option<Point> = None;
-    let mut feeding = false;
+    let mut feed: Option<ArcPath> = None;
     for motion in &part.toolpath.motions {
         let to = motion.to.xy + shift;
         let start = from.unwrap_or(to);
-        match motion.course {
+        let step = match motion.course {
             Course::Rapid => {
                 path.rapids.push([start, to]);
-                feeding = false;
+                path.feeds
+                    .extend(feed.take().map(|feed| feed.points(SAGITTA_MM)));
+                None
             }
-            Course::Line { .. } | Course::Arc { .. } => {
-                if !feeding {
-                    path.feeds.push(vec![start]);
-                    feeding = true;
-                }
-                if let Some(line) = path.feeds.last_mut() {
-                    if let Course::Arc { centre, turn, .. } = motion.course {
-                        arc_points(line, start, to, centre + shift, turn);
-                    }
-                    line.push(to);
-                }
-            }
+            Course::Line { .. } => Some(ArcStep::Line { to }),
+            Course::Arc { centre, turn, .. } => Some(ArcStep::Arc {
+                to,
+                centre: centre + shift,
+                turn,
+            }),
+        };
+        if let Some(step) = step {
+            let feed = feed.get_or_insert_with(|| ArcPath::starting_at(start));
+            feed.steps.push(step);
         }
         from = Some(to);
     }
+    path.feeds.extend(feed.map(|feed| feed.points(SAGITTA_MM)));
     path
-}
-
-fn arc_points(
-    line: &mut Vec<Point>,
-    from: Point,
-    to: Point,
-    centre: Point,
-    turn: geometry::arc_path::Turn,
-) {
-    let sweep = geometry::arc_path::sweep(from, to, centre, turn);
-    let steps = (sweep.abs() / ARC_STEP).ceil().clamp(1.0, MOST_ARC_POINTS);
-    let start = from - centre;
-    for step in 1..steps as u32 {
-        let angle = sweep * f64::from(step) / steps;
-        let (sin, cos) = angle.sin_cos();
-        line.push(centre + Vec2::new(start.x * cos - start.y * sin, start.x * sin + start.y * cos));
-    }
 }
 
 fn paint_path(sheet: &Sheet, job: &Job, path: &ProgramPath, palette: &Palette) {
@@ -373,5 +383,39 @@ fn paint_path(sheet: &Sheet, job: &Job, path: &ProgramPath, palette: &Palette) {
                 Stroke::new(0.7, palette.air.gamma_multiply(0.6)),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn planks(count: usize) -> Vec<Plank> {
+        let plank = |number| Plank {
+            id: format!("plank-{number}"),
+            width_mm: 400.0,
+            length_mm: 220.0,
+            places: Vec::new(),
+        };
+        (0..count).map(plank).collect()
+    }
+
+    #[test]
+    fn planks_do_not_lie_on_one_another() {
+        for count in [1, 2, 5, 12, 31] {
+            let planks = planks(count);
+            let at = |number| Rect::new(0.0, 0.0, 400.0, 220.0) + shift(&planks, number);
+            for a in 0..count {
+                assert!(bounds(&planks).union(at(a)) == bounds(&planks));
+                for b in 0..a {
+                    assert!(
+                        at(a).intersect(at(b)).area() <= 0.0,
+                        "{a} and {b} of {count}"
+                    );
+                }
+            }
+        }
+        assert_eq!(columns(&planks(1)), 1);
+        assert_eq!(columns(&planks(6)), 2);
     }
 }

@@ -14,6 +14,7 @@ use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::remark;
 use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
+use crate::background::picture::{MEASURE_BODIES, PAPER};
 
 /// Words of this view.
 mod words {
@@ -21,17 +22,14 @@ mod words {
     pub const HINT: &str = "Leave empty to see every sort once";
     pub const BLOCKS: &str = "Show the blocks";
     pub const DRAWN: &str = "Show what was drawn but cannot be cut";
+    pub const SAVE: &str = "Save as picture…";
     pub const FIT: &str = "Show all";
     pub const WHAT: &str =
         "Printed from what the cutters leave: corners are as round as they will be.";
 }
 
-/// Width of the measure that sorts are set to when no text is given, in bodies.
-const MEASURE_BODIES: f64 = 9.0;
 /// Space between words where no space is ordered, as a part of the body.
 const WORD_SPACE: f64 = 0.25;
-/// Paper round the print, as a part of the body.
-const PAPER: f64 = 0.4;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -93,7 +91,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         });
 }
 
-fn controls(ui: &mut Ui, desk: &Desk, state: &mut State) {
+fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     ui.horizontal(|ui| {
         let label = ui.label(words::LINES);
         let field = TextEdit::multiline(&mut state.text)
@@ -105,6 +103,13 @@ fn controls(ui: &mut Ui, desk: &Desk, state: &mut State) {
         ui.checkbox(&mut state.drawn, words::DRAWN);
         if ui.button(words::FIT).clicked() {
             state.camera.fit();
+        }
+        let ready = desk.job.is_some() && !desk.job_is_old;
+        if ui
+            .add_enabled(ready, egui::Button::new(words::SAVE))
+            .clicked()
+        {
+            *desk.picture_wanted = true;
         }
     });
     remark(ui, words::WHAT);

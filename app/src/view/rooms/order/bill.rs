@@ -188,12 +188,7 @@ fn bill_line(ui: &mut Ui, desk: &mut Desk, line: &BillLine) {
             ui.spacing_mut().item_spacing.x = 4.0;
             // The frame's margins and line are 14 px.
             ui.set_width(CARD - 14.0);
-            let name = choice_in_words(&line.glyph);
-            let text = RichText::new(&name).strong().size(15.0);
-            let letters = egui::vec2(LETTERS, ui.spacing().interact_size.y);
-            let label = ui
-                .add_sized(letters, egui::Label::new(text).truncate())
-                .on_hover_text(name);
+            let label = letters(ui, desk, line);
             let mut count = line.count;
             let value = egui::DragValue::new(&mut count)
                 .range(0..=MOST_OF_ONE)
@@ -208,6 +203,27 @@ fn bill_line(ui: &mut Ui, desk: &mut Desk, line: &BillLine) {
             }
         });
     });
+}
+
+/// The letter of a line of the bill as it is drawn, or how it was chosen if that is not known.
+fn letters(ui: &mut Ui, desk: &mut Desk, line: &BillLine) -> egui::Response {
+    let name = choice_in_words(&line.glyph);
+    let glyph = desk.catalogue.and_then(|catalogue| {
+        let found = catalogue
+            .glyphs
+            .iter()
+            .find(|glyph| glyph.choice == line.glyph);
+        found.map(|glyph| glyph.index)
+    });
+    let size = egui::vec2(LETTERS, ui.spacing().interact_size.y);
+    let Some(glyph) = glyph else {
+        let text = RichText::new(&name).strong().size(15.0);
+        return ui.add_sized(size, egui::Label::new(text).truncate());
+    };
+    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &name));
+    desk.paint_glyph(ui, glyph, rect.expand2(egui::vec2(0.0, 1.0)));
+    response
 }
 
 /// How a glyph was chosen, in a few words.
