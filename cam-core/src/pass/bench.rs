@@ -176,7 +176,9 @@ impl Bench<'_> {
 
     /// Adds a cut, and takes what it clears from the wood.
     pub(super) fn add_cut(&mut self, purpose: Purpose, path: ArcPath, way: Way, at_once: bool) {
-        if way != Way::Stay {
+        // Cuts made once do not belong to the layers before them, even where the cutter stays down.
+        let is_other = |last: &Planned| last.at_once != at_once;
+        if way != Way::Stay || self.cuts.last().is_some_and(is_other) {
             self.close_group();
             self.group = Some(self.cuts.len());
         }
