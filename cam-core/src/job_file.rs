@@ -6,10 +6,8 @@
 //! up, x to the right, y away from the operator, z up and 0 at the printing face.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
 mod build;
 
@@ -388,19 +386,6 @@ fn damaged(error: serde_json::Error) -> JobFileError {
         column: error.column(),
         why: error.to_string().replace(&place, ""),
     }
-}
-
-/// SHA-256 of some bytes, in lower-case hex.
-///
-/// # Source
-/// FIPS 180-4, by the `sha2` library.
-pub fn sha256_hex(bytes: &[u8]) -> String {
-    Sha256::digest(bytes)
-        .iter()
-        .fold(String::with_capacity(64), |mut hex, byte| {
-            write!(hex, "{byte:02x}").expect("writing to a String cannot fail");
-            hex
-        })
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@
 //! commission → [`sort`] → [`survey`] → [`pass`] → [`plank`] → [`toolpath`] → [`program`] → reading back → [`proof`].
 //! [`make`] runs it whole.
 
+pub mod digest;
 pub mod finding;
 pub mod measure;
 pub mod progress;

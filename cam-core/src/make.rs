@@ -13,6 +13,7 @@ use std::sync::Arc;
 
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, gravest};
+use crate::format::{Fault, commission_faults, workshop_faults};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
 use crate::papers::{self, PaperParts};
 use crate::pass::{PassError, SortPasses};
@@ -110,6 +111,17 @@ pub enum MakeError {
     /// The work was stopped on request.
     #[error(transparent)]
     Stopped(#[from] Stopped),
+    /// A value of the commission that cannot be used.
+    #[error("The commission cannot be made. {0}")]
+    Commission(Fault),
+    /// A value of the workshop that cannot be used.
+    #[error("The workshop cannot be used. {0}")]
+    Workshop(Fault),
+    /// The workshop does not stock the wood.
+    #[error(
+        "The workshop has no wood {0}. Add it to the workshop, or name another in the commission."
+    )]
+    UnknownWood(String),
     /// No sorts.
     #[error(transparent)]
     Sort(SortError),
@@ -174,6 +186,7 @@ pub fn make(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<Job, MakeError> {
+    refuse_unusable(commission, workshop)?;
     let DrawnUp {
         sorts,
         mut findings,
@@ -226,6 +239,20 @@ pub fn make(
         papers,
         findings,
     })
+}
+
+/// Refuses values that a file would be refused for, and a wood that is not there: a commission may come from elsewhere than a file.
+fn refuse_unusable(commission: &Commission, workshop: &Workshop) -> Result<(), MakeError> {
+    if let Some(fault) = commission_faults(commission).into_iter().next() {
+        return Err(MakeError::Commission(fault));
+    }
+    if let Some(fault) = workshop_faults(workshop).into_iter().next() {
+        return Err(MakeError::Workshop(fault));
+    }
+    match workshop.wood(&commission.wood) {
+        Some(_) => Ok(()),
+        None => Err(MakeError::UnknownWood(commission.wood.clone())),
+    }
 }
 
 /// The programs as the job file records them.

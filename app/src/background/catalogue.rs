@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use cam_core::commission::{Face, GlyphChoice};
+use cam_core::digest::sha256_hex;
 use cam_core::progress::Progress;
-use cam_core::sort::sha256_hex;
 use geometry::font::{Font, FontError};
 
 /// Characters between two looks at the stop signal.

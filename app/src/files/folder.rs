@@ -9,9 +9,9 @@ use std::fs;
 use std::io;
 use std::path::{Component, Path, PathBuf};
 
+use cam_core::digest::sha256_hex;
 use cam_core::make::{Job, OutputFile};
 use cam_core::progress::Progress;
-use cam_core::sort::sha256_hex;
 
 use super::{Disk, FileError, beside, parent, read_text, sync_folder};
 

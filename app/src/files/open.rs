@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use cam_core::commission::{Commission, Face};
+use cam_core::digest::sha256_hex;
 use cam_core::format::{read_commission, read_workshop, write_commission};
 use cam_core::make::Fonts;
-use cam_core::sort::sha256_hex;
 use cam_core::workshop::Workshop;
 
 use super::{FileError, parent, read, read_text, relative_to, shown, write_atomic};

@@ -8,9 +8,9 @@ use kurbo::{Affine, BezPath, PathEl, Point, Vec2};
 use super::{
     FORMAT, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine, JobMinutes,
     JobOutline, JobPlank, JobProgram, JobSeparation, JobSort, JobUnreached, JobZero, VERSION,
-    sha256_hex,
 };
 use crate::commission::{Commission, Hold, Separation};
+use crate::digest::sha256_hex;
 use crate::make::Fonts;
 use crate::plank::{Place, Plank};
 use crate::sort::{Sort, SortSource};

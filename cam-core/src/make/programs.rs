@@ -5,7 +5,8 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::commission::{Commission, ProgramFiles, Separation};
-use crate::job_file::{JobChange, JobProgram, JobRole, sha256_hex};
+use crate::digest::sha256_hex;
+use crate::job_file::{JobChange, JobProgram, JobRole};
 use crate::make::{MakeError, Program, ProgramPart};
 use crate::pass::{self, Purpose, SortPasses};
 use crate::plank::Plank;

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::commission::Commission;
 use crate::finding::Finding;
-use crate::make::{Fonts, MakeError, sorts::unmapped};
+use crate::make::{Fonts, MakeError, refuse_unusable, sorts::unmapped};
 use crate::progress::Progress;
 use crate::sort::{self, DrawnUp, Sort};
 use crate::survey::{self, Survey};
@@ -33,6 +33,7 @@ pub fn survey_sorts(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<Surveyed, MakeError> {
+    refuse_unusable(commission, workshop)?;
     let DrawnUp {
         sorts,
         mut findings,

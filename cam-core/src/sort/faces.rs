@@ -1,21 +1,12 @@
 //! The commission's fonts, opened and compared with what was recorded.
 
-use sha2::{Digest, Sha256};
-
 use geometry::font::Font;
 
 use super::SortError;
 use crate::commission::{Commission, Face};
+use crate::digest::sha256_hex;
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::Fonts;
-
-/// The SHA-256 of a file, as commissions record it: 64 lower-case hexadecimal digits.
-pub fn sha256_hex(bytes: &[u8]) -> String {
-    Sha256::digest(bytes)
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect()
-}
 
 /// A face with its font, ready for use.
 pub(super) struct OpenFace<'a> {

@@ -22,7 +22,6 @@ use crate::finding::Finding;
 use crate::progress::Stopped;
 
 pub use draw::draw_up;
-pub use faces::sha256_hex;
 pub(crate) use glyph::in_words as character_in_words;
 pub use lining::Lining;
 

@@ -9,6 +9,7 @@ use crate::commission::{
     BillLine, BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, Permission,
     PlankRules, ProgramFiles, RoundingShare, Separation, SetRounding, SetRule, SpaceLine,
 };
+use crate::digest::sha256_hex;
 use crate::finding::{Severity, Subject};
 use crate::make::Fonts;
 use crate::measure::{Length, System};

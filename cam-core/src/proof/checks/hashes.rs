@@ -2,8 +2,8 @@
 
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
+use crate::digest::sha256_hex;
 use crate::finding::Finding;
-use crate::job_file::sha256_hex;
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {

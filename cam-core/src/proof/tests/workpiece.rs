@@ -4,9 +4,10 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
+use crate::digest::sha256_hex;
 use crate::job_file::{
     FORMAT, JobCutter, JobCutterKind, JobFile, JobMachine, JobMinutes, JobOutline, JobPlank,
-    JobProgram, JobRole, JobSeparation, JobSort, JobZero, VERSION, sha256_hex,
+    JobProgram, JobRole, JobSeparation, JobSort, JobZero, VERSION,
 };
 use crate::toolpath::duration::duration;
 use crate::workshop::Machine;
