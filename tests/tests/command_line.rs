@@ -1,0 +1,82 @@
+//! The command line as the README and the program's own help show it.
+
+use clap::{CommandFactory, Parser};
+use sortwright::commands::CommandLine;
+use testkit::repository::text_files;
+
+/// The words after the program's name in every line of the README's code that runs it.
+fn commands_in_the_readme() -> Vec<Vec<String>> {
+    let readme = text_files()
+        .into_iter()
+        .find(|file| file.path == "README.md")
+        .expect("the repository has a README");
+    let mut in_code = false;
+    let mut found = Vec::new();
+    for line in readme.text.lines() {
+        if line.trim_start().starts_with("```") {
+            in_code = !in_code;
+            continue;
+        }
+        let line = line.trim().trim_start_matches("$ ");
+        let words = line.strip_prefix("sortwright ").or_else(|| {
+            line.strip_prefix("cargo run")
+                .and_then(|rest| Some(rest.split_once(" -- ")?.1))
+        });
+        if let (true, Some(words)) = (in_code, words) {
+            let words = words.split(" #").next().unwrap_or_default();
+            found.push(split_at_blanks(words));
+        }
+    }
+    found
+}
+
+/// Words parted by blanks, those in double quotes kept together.
+fn split_at_blanks(line: &str) -> Vec<String> {
+    line.split('"')
+        .enumerate()
+        .flat_map(|(place, part)| {
+            if place % 2 == 1 {
+                vec![part.to_owned()]
+            } else {
+                part.split_whitespace().map(str::to_owned).collect()
+            }
+        })
+        .collect()
+}
+
+#[test]
+fn the_readmes_commands_are_understood() {
+    let commands = commands_in_the_readme();
+    assert!(!commands.is_empty(), "the README shows no command");
+    for words in commands {
+        let line = std::iter::once("sortwright".to_owned()).chain(words.clone());
+        let understood = CommandLine::try_parse_from(line);
+        assert!(understood.is_ok(), "{words:?}: {:?}", understood.err());
+    }
+}
+
+#[test]
+fn every_command_says_what_it_is_for() {
+    let program = CommandLine::command();
+    let names: Vec<&str> = program
+        .get_subcommands()
+        .map(|command| command.get_name())
+        .collect();
+    for wanted in ["make", "check", "reach", "start"] {
+        assert!(
+            names.contains(&wanted),
+            "{wanted} is missing from {names:?}"
+        );
+    }
+    for command in program.get_subcommands() {
+        assert!(command.get_about().is_some(), "{}", command.get_name());
+        for argument in command.get_arguments() {
+            assert!(
+                argument.get_help().is_some(),
+                "{} {}",
+                command.get_name(),
+                argument.get_id()
+            );
+        }
+    }
+}
