@@ -29,6 +29,9 @@ const MOST_GLYPHS: usize = 4096;
 /// Flattening of glyphs, in parts of an em: a tenth of a pixel at the largest they are shown.
 const GLYPH_FLATTENING: f64 = 0.0004;
 
+/// The shortest step along a shown edge, px.
+const LEAST_STEP_PX: f32 = 0.4;
+
 /// A filled shape in its own millimetres.
 #[derive(Clone, Debug, Default)]
 pub struct Fill {
@@ -114,7 +117,9 @@ impl Fill {
     /// Paints its edge. Over a fill of the same colour it softens the steps of the pixels.
     pub fn outline(&self, painter: &egui::Painter, place: impl Fn(Point) -> Pos2, stroke: Stroke) {
         for edge in &self.edges {
-            let points = edge.iter().map(|&at| place(at)).collect();
+            let mut points: Vec<Pos2> = edge.iter().map(|&at| place(at)).collect();
+            // Steps smaller than a pixel turn so sharply that the line's joins would stick out as spikes.
+            points.dedup_by(|next, last| next.distance(*last) < LEAST_STEP_PX);
             painter.add(egui::Shape::closed_line(points, stroke));
         }
     }

@@ -34,6 +34,9 @@ mod words {
     ];
 }
 
+/// Width of the list of rooms, px: that of its longest line.
+const STEPS_WIDTH: f32 = 470.0;
+
 /// The folder of demonstration commissions, and the small one in it.
 const DEMO: &str = "demo-projects";
 const SMALL_DEMO: &str = "ferry-notice/commission.json";
@@ -70,21 +73,19 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
 }
 
 fn steps(ui: &mut Ui, palette: &Palette) {
-    egui::Grid::new("steps")
-        .num_columns(2)
-        .spacing([18.0, 8.0])
-        .show(ui, |ui| {
-            // The grid itself cannot be centred; a first column as wide as the room needs does it.
-            let indent = ((ui.available_width() - 560.0) / 2.0).max(0.0);
+    let size = egui::vec2(STEPS_WIDTH, 0.0);
+    let layout = egui::Layout::top_down(egui::Align::Min);
+    ui.allocate_ui_with_layout(size, layout, |ui| {
+        ui.set_width(STEPS_WIDTH);
+        let table = egui::Grid::new("steps").num_columns(2).spacing([22.0, 8.0]);
+        table.show(ui, |ui| {
             for (room, what) in words::STEPS {
-                ui.horizontal(|ui| {
-                    ui.add_space(indent);
-                    ui.label(RichText::new(room).size(15.5).color(palette.accent));
-                });
+                ui.label(RichText::new(room).size(15.5).color(palette.accent));
                 ui.label(RichText::new(what).color(palette.text));
                 ui.end_row();
             }
         });
+    });
 }
 
 /// The small demonstration commission: beside the program, in a folder above it, or in the working folder.

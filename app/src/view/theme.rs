@@ -13,6 +13,10 @@ pub struct Palette {
     pub paper: Color32,
     /// Printed letters.
     pub ink: Color32,
+    /// The paper of a proof: paper by night, too.
+    pub sheet: Color32,
+    /// Ink on that paper.
+    pub print: Color32,
     /// Ordinary text.
     pub text: Color32,
     /// Text that steps back.
@@ -60,6 +64,8 @@ pub const LIGHT: Palette = Palette {
     panel: rgb(0xf4f1ea),
     paper: rgb(0xfdfbf6),
     ink: rgb(0x1d1a18),
+    sheet: rgb(0xfdfbf6),
+    print: rgb(0x1d1a18),
     text: rgb(0x2a2623),
     quiet: rgb(0x6f675e),
     line: rgb(0xd3ccbf),
@@ -92,6 +98,8 @@ pub const DARK: Palette = Palette {
     panel: rgb(0x22201d),
     paper: rgb(0x2b2825),
     ink: rgb(0xefe8dc),
+    sheet: rgb(0xcfc7b8),
+    print: rgb(0x1d1a18),
     text: rgb(0xe6dfd3),
     quiet: rgb(0xa39b8f),
     line: rgb(0x3d3934),
@@ -275,6 +283,7 @@ mod tests {
             }
             assert!(contrast(palette.accent, palette.on_accent) >= 4.5);
             assert!(contrast(palette.face, palette.wood) >= 4.5);
+            assert!(contrast(palette.print, palette.sheet) >= 7.0);
         }
     }
 

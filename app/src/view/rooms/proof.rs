@@ -78,7 +78,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             let sheet = sheet(ui, "Proof", bounds, &mut state.camera, palette.desk);
             sheet
                 .painter
-                .rect_filled(sheet.rect_at(bounds), 1.0, palette.paper);
+                .rect_filled(sheet.rect_at(bounds), 1.0, palette.sheet);
             for place in &placed {
                 paint(&sheet, desk, &job.sorts, place, state, &palette);
             }
@@ -143,11 +143,12 @@ fn paint(
         let colour = if state.drawn {
             palette.left
         } else {
-            palette.ink
+            palette.print
         };
-        unreached.paint(&sheet.painter, place, colour);
+        // Slivers of ground have edges too sharp to be softened.
+        unreached.paint_flat(&sheet.painter, place, colour);
     }
-    face.paint(&sheet.painter, place, palette.ink);
+    face.paint(&sheet.painter, place, palette.print);
     if state.blocks {
         let stroke = Stroke::new(0.8, palette.quiet);
         sheet
