@@ -13,10 +13,10 @@ use std::time::Instant;
 
 use cam_core::bill::{Scheme, from_scheme};
 use cam_core::commission::{Commission, Face, Permission};
+use cam_core::digest::sha256_hex;
 use cam_core::make::{Fonts, Job, make};
 use cam_core::measure::System;
 use cam_core::progress::Progress;
-use cam_core::sort::sha256_hex;
 use cam_core::survey;
 use cam_core::workshop::Workshop;
 use clipper2::{EndType, JoinType, Path, Paths, PointScaler};

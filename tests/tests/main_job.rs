@@ -3,11 +3,11 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use cam_core::digest::sha256_hex;
 use cam_core::format::write_workshop;
 use cam_core::make::{Job, make};
 use cam_core::measure::Length;
 use cam_core::progress::Progress;
-use cam_core::sort::sha256_hex;
 use cam_core::workshop::Workshop;
 use clap::Parser;
 use sortwright::commands::{CommandLine, Outcome, run};
