@@ -1,99 +1,82 @@
-//! Distance from every cell to the nearest marked one.
+//! Which cells lie within a distance of marked ones.
 
 use super::Grid;
 
-/// Distance in mm from each cell's centre to the centre of the nearest marked cell; infinite where none is marked.
+/// More than any distance along a column, in cells.
+const NONE: u16 = u16::MAX;
+
+/// How far from a whole number of cells a distance may be and still count as that number: the rounding of its division.
+const ROUNDING_CELLS: f64 = 1e-6;
+
+/// How far each cell is from the nearest marked one of its column, in cells.
 ///
-/// # Source
-/// P. Felzenszwalb, D. Huttenlocher, "Distance Transforms of Sampled Functions", Theory of Computing 8 (2012), section 2:
-/// the lower envelope of parabolas, along columns and then along rows. Exact but for rounding to single precision.
-pub fn to_marked(grid: &Grid, marked: &[bool]) -> Vec<f32> {
-    let (columns, rows) = (grid.columns, grid.rows);
-    let mut squares = along_columns(columns, rows, marked);
-    let mut envelope = Envelope::default();
-    let mut row = vec![0.0f32; columns];
-    for line in squares.chunks_exact_mut(columns) {
-        row.copy_from_slice(line);
-        envelope.lower(&row, line);
-    }
-    let cell = grid.cell as f32;
-    for square in &mut squares {
-        *square = square.sqrt() * cell;
-    }
-    squares
+/// With that, a cell has a marked one within a distance just if some cell of its own row has one on its column within what
+/// the right triangle leaves: the first half of an exact distance transform, which every distance asked for shares.
+pub struct Marked {
+    grid: Grid,
+    along_column: Vec<u16>,
 }
 
-/// Squared distance, in cells, to the nearest marked cell of the same column.
-fn along_columns(columns: usize, rows: usize, marked: &[bool]) -> Vec<f32> {
-    let mut steps = vec![f32::INFINITY; columns * rows];
-    let mut above = vec![f32::INFINITY; columns];
-    let mut sweep = |row: usize, steps: &mut [f32]| {
-        for (column, above) in above.iter_mut().enumerate() {
-            let index = row * columns + column;
-            *above = if marked[index] { 0.0 } else { *above + 1.0 };
-            steps[index] = steps[index].min(*above);
-        }
-    };
-    for row in 0..rows {
-        sweep(row, &mut steps);
-    }
-    for row in (0..rows).rev() {
-        sweep(row, &mut steps);
-    }
-    for step in &mut steps {
-        *step *= *step;
-    }
-    steps
-}
-
-/// The lower envelope of the parabolas over one row; kept so that rows allocate nothing.
-#[derive(Default)]
-struct Envelope {
-    /// Where each parabola of the envelope has its foot.
-    feet: Vec<usize>,
-    /// From where on it is the lowest.
-    starts: Vec<f64>,
-}
-
-impl Envelope {
-    /// For each x the least of `(x - foot)² + heights[foot]` over all feet.
-    fn lower(&mut self, heights: &[f32], out: &mut [f32]) {
-        self.feet.clear();
-        self.starts.clear();
-        for (foot, &height) in heights.iter().enumerate() {
-            if height.is_finite() {
-                self.add(heights, foot);
+impl Marked {
+    /// Measures along the columns.
+    pub fn new(grid: &Grid, marked: &[bool]) -> Marked {
+        let mut along_column: Vec<u16> = marked
+            .iter()
+            .map(|&marked| if marked { 0 } else { NONE })
+            .collect();
+        let columns = grid.columns;
+        let one_further = |steps: &mut [u16], before: &[u16]| {
+            for (step, before) in steps.iter_mut().zip(before) {
+                *step = (*step).min(before.saturating_add(1));
             }
+        };
+        for row in 1..grid.rows {
+            let (before, rest) = along_column.split_at_mut(row * columns);
+            one_further(&mut rest[..columns], &before[(row - 1) * columns..]);
         }
-        let mut current = 0;
-        for (x, out) in out.iter_mut().enumerate() {
-            while current + 1 < self.feet.len() && self.starts[current + 1] <= x as f64 {
-                current += 1;
-            }
-            *out = match self.feet.get(current) {
-                Some(&foot) => {
-                    let away = x as f32 - foot as f32;
-                    away * away + heights[foot]
+        for row in (1..grid.rows).rev() {
+            let (rest, before) = along_column.split_at_mut(row * columns);
+            one_further(&mut rest[(row - 1) * columns..], &before[..columns]);
+        }
+        Marked {
+            grid: *grid,
+            along_column,
+        }
+    }
+
+    /// Which cells' centres lie within `reach` mm of the centre of a marked cell.
+    pub fn within(&self, reach: f64) -> Vec<bool> {
+        let columns = self.grid.columns;
+        let half_widths = self.half_widths(reach);
+        let mut within = vec![false; self.along_column.len()];
+        // How many more marked stretches begin than end at each column.
+        let mut begun = vec![0i32; columns + 1];
+        let rows = self.along_column.chunks_exact(columns);
+        for (steps, within) in rows.zip(within.chunks_exact_mut(columns)) {
+            begun.fill(0);
+            for (column, &step) in steps.iter().enumerate() {
+                if let Some(&half) = half_widths.get(usize::from(step)) {
+                    begun[column.saturating_sub(half)] += 1;
+                    begun[(column + half + 1).min(columns)] -= 1;
                 }
-                None => f32::INFINITY,
-            };
+            }
+            let mut open = 0;
+            for (within, begun) in within.iter_mut().zip(&begun) {
+                open += begun;
+                *within = open > 0;
+            }
         }
+        within
     }
 
-    fn add(&mut self, heights: &[f32], foot: usize) {
-        let lift = |at: usize| f64::from(heights[at]) + (at * at) as f64;
-        while let (Some(&last), Some(&start)) = (self.feet.last(), self.starts.last()) {
-            let meet = (lift(foot) - lift(last)) / (2.0 * (foot - last) as f64);
-            if meet > start {
-                self.feet.push(foot);
-                self.starts.push(meet);
-                return;
-            }
-            self.feet.pop();
-            self.starts.pop();
-        }
-        self.feet.push(foot);
-        self.starts.push(f64::NEG_INFINITY);
+    /// How many columns to either side are within reach of a marked cell, by its distance along its column.
+    fn half_widths(&self, reach: f64) -> Vec<usize> {
+        let reach = reach / self.grid.cell + ROUNDING_CELLS;
+        (0..self.grid.rows)
+            .map(|step| reach * reach - (step * step) as f64)
+            .take_while(|&half2| reach >= 0.0 && half2 >= 0.0)
+            .map(|half2| half2.sqrt().min(self.grid.columns as f64) as usize)
+            .collect()
     }
 }
 
@@ -120,13 +103,16 @@ mod tests {
                     state >> 60 == 0
                 })
                 .collect();
-            let found = to_marked(&grid, &marked);
-            for (index, &distance) in found.iter().enumerate() {
-                let least = (0..grid.count())
-                    .filter(|&other| marked[other])
-                    .map(|other| grid.centre(index).distance(grid.centre(other)))
-                    .fold(f64::INFINITY, f64::min);
-                assert!((f64::from(distance) - least).abs() < 1e-5);
+            let measured = Marked::new(&grid, &marked);
+            for reach in [0.0, 0.05, 0.1, 0.15, 0.3, 0.42, 0.5, 0.77, 1.3, 9.0] {
+                let found = measured.within(reach);
+                for (index, &within) in found.iter().enumerate() {
+                    let least = (0..grid.count())
+                        .filter(|&other| marked[other])
+                        .map(|other| grid.centre(index).distance(grid.centre(other)))
+                        .fold(f64::INFINITY, f64::min);
+                    assert_eq!(within, least <= reach + 1e-5, "{least} of {reach}");
+                }
             }
         }
     }
@@ -139,10 +125,15 @@ mod tests {
             columns: 4,
             rows: 3,
         };
+        let measured = Marked::new(&grid, &[false; 12]);
+        for reach in [0.0, 1.0, 1e9, f64::INFINITY] {
+            assert!(measured.within(reach).iter().all(|within| !within));
+        }
         assert!(
-            to_marked(&grid, &[false; 12])
+            Marked::new(&grid, &[true; 12])
+                .within(-0.1)
                 .iter()
-                .all(|d| d.is_infinite())
+                .all(|within| !within)
         );
     }
 }

@@ -14,6 +14,7 @@ use crate::job_file::JobCutter;
 mod distance;
 mod floor;
 
+use distance::Marked;
 pub use floor::Floor;
 
 /// Side of a cell, mm.
@@ -148,16 +149,15 @@ pub fn ground(
     if !is_rectangle(block) {
         mark_beyond_lane(&grid, &inside, lane, &mut wall);
     }
-    let clearance = distance::to_marked(&grid, &wall);
+    let wall = Marked::new(&grid, &wall);
     let mut due = vec![0.0f32; grid.count()];
     for cutter in cutters {
         let depth = relief.min(cutter.max_depth_mm) as f32;
         let radius = cutter.diameter_mm / 2.0;
-        let centres = free_centres(&grid, &clearance, room, radius);
-        let from_centre = distance::to_marked(&grid, &centres);
-        let reach = (radius - REACH_SLACK_MM) as f32;
-        for (index, due) in due.iter_mut().enumerate() {
-            if inside[index] && from_centre[index] <= reach {
+        let centres = free_centres(&grid, &wall, room, radius);
+        let reached = Marked::new(&grid, &centres).within(radius - REACH_SLACK_MM);
+        for ((due, inside), reached) in due.iter_mut().zip(&inside).zip(reached) {
+            if *inside && reached {
                 *due = due.max(depth);
             }
         }
@@ -170,21 +170,7 @@ pub fn ground(
 
 /// Marks every cell whose centre lies in the letter, and every cell that its edge runs through.
 fn mark_letter(grid: &Grid, letter: &Region, wall: &mut [bool]) {
-    for row in 0..grid.rows {
-        let y = grid.row_y(row);
-        let mut crossings: Vec<f64> = letter
-            .rings()
-            .flat_map(|ring| edges(ring))
-            .filter(|(a, b)| (a.y > y) != (b.y > y))
-            .map(|(a, b)| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
-            .collect();
-        crossings.sort_by(f64::total_cmp);
-        for pair in crossings.chunks_exact(2) {
-            for column in grid.columns_between(pair[0], pair[1]) {
-                wall[row * grid.columns + column] = true;
-            }
-        }
-    }
+    mark_inside(grid, letter.rings().flat_map(|ring| edges(ring)), wall);
     for (a, b) in letter.rings().flat_map(|ring| edges(ring)) {
         let parts = (a.distance(b) / (grid.cell / 2.0)).ceil().max(1.0) as u32;
         for part in 0..=parts {
@@ -208,9 +194,28 @@ pub fn edges(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
 
 /// Which cells' centres lie in the block.
 fn block_cells(grid: &Grid, block: &[Point]) -> Vec<bool> {
-    (0..grid.count())
-        .map(|index| in_polygon(block, grid.centre(index)))
-        .collect()
+    let mut cells = vec![false; grid.count()];
+    mark_inside(grid, edges(block), &mut cells);
+    cells
+}
+
+/// Marks every cell whose centre lies inside closed lines, by counting crossings.
+fn mark_inside(grid: &Grid, edges: impl Iterator<Item = (Point, Point)>, cells: &mut [bool]) {
+    let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); grid.rows];
+    for (a, b) in edges {
+        for row in grid.rows_between(a.y.min(b.y), a.y.max(b.y)) {
+            let y = grid.row_y(row);
+            if (a.y > y) != (b.y > y) {
+                crossings[row].push(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
+            }
+        }
+    }
+    for (cells, crossings) in cells.chunks_exact_mut(grid.columns).zip(&mut crossings) {
+        crossings.sort_by(f64::total_cmp);
+        for pair in crossings.chunks_exact(2) {
+            cells[grid.columns_between(pair[0], pair[1])].fill(true);
+        }
+    }
 }
 
 /// Whether a block is an upright rectangle, so that its room is one too.
@@ -225,24 +230,29 @@ fn is_rectangle(block: &[Point]) -> bool {
 
 /// Marks what lies further from a notched block than the lane: cutters have no business there.
 fn mark_beyond_lane(grid: &Grid, inside: &[bool], lane: f64, wall: &mut [bool]) {
-    let from_block = distance::to_marked(grid, inside);
-    for (wall, distance) in wall.iter_mut().zip(from_block) {
-        *wall |= f64::from(distance) > lane;
+    let near = Marked::new(grid, inside).within(lane);
+    for (wall, near) in wall.iter_mut().zip(near) {
+        *wall |= !near;
     }
 }
 
 /// Where a cutter's centre surely may stand.
-fn free_centres(grid: &Grid, clearance: &[f32], room: Rect, radius: f64) -> Vec<bool> {
-    let least = (radius + HALF_DIAGONAL * grid.cell) as f32;
+fn free_centres(grid: &Grid, wall: &Marked, room: Rect, radius: f64) -> Vec<bool> {
+    let blocked = wall.within(radius + HALF_DIAGONAL * grid.cell);
     let held = room.inset(-radius);
-    (0..grid.count())
-        .map(|index| {
-            let at = grid.centre(index);
-            clearance[index] >= least
-                && (held.x0..=held.x1).contains(&at.x)
-                && (held.y0..=held.y1).contains(&at.y)
-        })
-        .collect()
+    let mut free = vec![false; grid.count()];
+    if held.x0 > held.x1 || held.y0 > held.y1 {
+        return free;
+    }
+    let columns = grid.columns_between(held.x0, held.x1);
+    for row in grid.rows_between(held.y0, held.y1) {
+        let first = row * grid.columns;
+        let cells = first + columns.start..first + columns.end;
+        for (free, blocked) in free[cells.clone()].iter_mut().zip(&blocked[cells]) {
+            *free = !blocked;
+        }
+    }
+    free
 }
 
 /// Places along the letter's edge that some cutter surely touches, with the depth due there.
