@@ -6,8 +6,8 @@ use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
 use rayon::prelude::*;
 
-use super::copies::{self, Copy, Shape, Stock};
-use super::motion;
+use super::copies::{self, Copy, Stock};
+use super::near;
 use super::runs::{self, ReadProgram, Run};
 use crate::job_file::{JobCutter, JobFile, JobRole};
 use crate::program::reader::{ReadCourse, ReadMotion};
@@ -47,6 +47,8 @@ pub struct Near {
     pub gap: f64,
     /// Whether it starts inside the letter (looked at only where the motion before it was elsewhere).
     pub inside: bool,
+    /// Whether every copy on the same ground has this very motion near it, seen from its own place.
+    pub common: bool,
 }
 
 impl<'a> Bench<'a> {
@@ -60,7 +62,7 @@ impl<'a> Bench<'a> {
         progress.check()?;
         let runs = runs::lay(job, &programs);
         let stock = copies::lay(job, &clearing_cutters(job), progress)?;
-        let near = near(&runs, &stock, progress)?;
+        let near = near::find(&runs, &stock, progress)?;
         Ok(Bench {
             job,
             programs,
@@ -94,6 +96,40 @@ impl<'a> Bench<'a> {
             .collect::<Result<Vec<Vec<T>>, Stopped>>()?;
         Ok(found.into_iter().flatten().collect())
     }
+
+    /// Judges copies on one ground together, for checks that each further cut can only satisfy: `together` says what the
+    /// motions common to all of them leave undone, `alone` what is then left of it by each copy's other motions. Findings come
+    /// in the job's order.
+    pub fn each_ground<S: Sync, T: Send>(
+        &self,
+        together: impl Fn(&Copy<'a>, &[Near]) -> Option<S> + Sync,
+        alone: impl Fn(&S, &Copy<'a>, &[Near]) -> Option<T> + Sync,
+    ) -> Result<Vec<T>, Stopped> {
+        let found = near::alike(&self.stock)
+            .par_iter()
+            .filter_map(|copies| copies.first().map(|first| (copies, *first)))
+            .map(|(copies, first)| {
+                self.progress.check()?;
+                let (common, _) = self.near_parted(first);
+                let Some(undone) = together(&self.stock.copies[first], &common) else {
+                    return Ok(Vec::new());
+                };
+                let found = copies.iter().filter_map(|&index| {
+                    let (_, rest) = self.near_parted(index);
+                    alone(&undone, &self.stock.copies[index], &rest).map(|found| (index, found))
+                });
+                Ok(found.collect())
+            })
+            .collect::<Result<Vec<Vec<(usize, T)>>, Stopped>>()?;
+        let mut found: Vec<(usize, T)> = found.into_iter().flatten().collect();
+        found.sort_by_key(|(index, _)| *index);
+        Ok(found.into_iter().map(|(_, found)| found).collect())
+    }
+
+    /// The motions near a copy: those common to all copies on its ground, and its others.
+    fn near_parted(&self, index: usize) -> (Vec<Near>, Vec<Near>) {
+        self.near[index].iter().partition(|near| near.common)
+    }
 }
 
 /// The cutters that the job's programs clear ground with, whatever the plank.
@@ -116,74 +152,6 @@ fn clearing_cutters(job: &JobFile) -> Vec<&JobCutter> {
         .iter()
         .filter(|cutter| used.contains(cutter.id.as_str()))
         .collect()
-}
-
-/// Which motions below the face come into which copy's room.
-fn near(runs: &[Run], stock: &Stock, progress: &Progress) -> Result<Vec<Vec<Near>>, Stopped> {
-    let swept: Vec<Vec<(u32, Rect)>> = runs.par_iter().map(swept_boxes).collect();
-    stock
-        .copies
-        .par_iter()
-        .map(|copy| {
-            progress.check()?;
-            let shape = copy.shape.map(|index| &stock.shapes[index]);
-            let mut found = Vec::new();
-            for (index, run) in runs.iter().enumerate() {
-                if run.plank == copy.plank {
-                    add_near(index, run, &swept[index], copy, shape, &mut found);
-                }
-            }
-            Ok(found)
-        })
-        .collect()
-}
-
-/// The box swept by each motion below the face.
-fn swept_boxes(run: &Run) -> Vec<(u32, Rect)> {
-    run.motions
-        .iter()
-        .enumerate()
-        .filter(|(_, read)| motion::is_below_face(read))
-        .map(|(index, read)| {
-            let swept = motion::extent(read).inflate(run.radius, run.radius);
-            (index as u32, swept)
-        })
-        .collect()
-}
-
-fn add_near(
-    run_index: usize,
-    run: &Run,
-    swept: &[(u32, Rect)],
-    copy: &Copy,
-    shape: Option<&Shape>,
-    found: &mut Vec<Near>,
-) {
-    let mut last = None;
-    for &(index, swept) in swept {
-        if !overlaps(swept, copy.room) {
-            continue;
-        }
-        let (mut gap, mut inside) = (f64::INFINITY, false);
-        if let Some(shape) = shape {
-            let own = motion::shifted(&run.motions[index as usize], -copy.shift);
-            let cutoff = run.radius + LOOK_BEYOND_MM;
-            let distance = distance_to_walls(&shape.walls, &own, cutoff);
-            if distance < cutoff {
-                gap = distance - run.radius;
-            }
-            // A motion that starts outside and keeps its distance ends outside, and so the next one starts there.
-            inside = (last.is_none() || last != index.checked_sub(1))
-                && shape.walls.contains(own.from.xy);
-        }
-        last = Some(index);
-        found.push(Near {
-            run: run_index as u32,
-            motion: index,
-            gap,
-            inside,
-        });
-    }
 }
 
 /// Least distance of the cutter's centre from the walls; at least `cutoff` where it is further.

@@ -15,6 +15,7 @@ mod checks;
 mod copies;
 pub mod impression;
 mod motion;
+mod near;
 mod raster;
 mod report;
 mod runs;

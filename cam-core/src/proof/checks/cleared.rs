@@ -11,19 +11,25 @@ use crate::finding::{Finding, Subject};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
-    bench.each_copy(|copy, near| {
-        let ground = &bench.stock.grounds[copy.ground];
-        let floor = floor(bench, copy, near, ground);
-        left(ground, &floor)
-            .map(|left| finding(copy, &left))
-            .into_iter()
-            .collect()
-    })
+    bench.each_ground(
+        |copy, common| {
+            let ground = &bench.stock.grounds[copy.ground];
+            let mut floor = Floor::uncut(ground.grid);
+            cut(bench, copy, common, ground, &mut floor);
+            left(ground, &floor).map(|_| floor)
+        },
+        |floor, copy, rest| {
+            let ground = &bench.stock.grounds[copy.ground];
+            let mut floor = floor.clone();
+            cut(bench, copy, rest, ground, &mut floor);
+            left(ground, &floor).map(|left| finding(copy, &left))
+        },
+    )
 }
 
-/// The floor that all motions in a copy's room leave, whichever program they are in.
-fn floor(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground) -> Floor {
-    let mut floor = Floor::uncut(ground.grid);
+/// Lets motions in a copy's room pass over its floor, whichever program they are in. (A floor is as deep as the deepest of
+/// them, in whatever order they come.)
+fn cut(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground, floor: &mut Floor) {
     // What is shallower than the least depth due changes no verdict.
     let least = ground
         .due
@@ -38,7 +44,6 @@ fn floor(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground) -> Floor {
             floor.cut(&motion::shifted(read, -copy.shift), run.radius, shallow);
         }
     }
-    floor
 }
 
 /// Ground left standing.

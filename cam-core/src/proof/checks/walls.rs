@@ -5,6 +5,7 @@ use kurbo::{Point, Rect};
 use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
 use super::super::copies::Copy;
 use super::super::motion;
+use super::super::raster::Touch;
 use super::super::report::{self, place};
 use crate::finding::{Finding, Subject};
 use crate::program::reader::ReadMotion;
@@ -23,24 +24,34 @@ struct Pass {
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let most = bench.job.tolerance_mm + SLACK_MM;
-    bench.each_copy(|copy, near| {
-        let passes = passes(bench, copy, near);
-        let uncut: Vec<Point> = bench.stock.grounds[copy.ground]
-            .touches
-            .iter()
-            .filter(|touch| {
-                !passes
-                    .iter()
-                    .any(|pass| pass.cuts(touch.at, touch.due, most))
-            })
-            .map(|touch| touch.at)
-            .collect();
-        uncut
-            .first()
-            .map(|&at| finding(copy, at, uncut.len(), most))
-            .into_iter()
-            .collect()
-    })
+    bench.each_ground(
+        |copy, common| {
+            let touches = bench.stock.grounds[copy.ground].touches.iter();
+            uncut(touches, &passes(bench, copy, common), most)
+        },
+        |touches, copy, rest| {
+            let uncut = uncut(touches.iter(), &passes(bench, copy, rest), most)?;
+            let first = uncut.first()?;
+            Some(finding(copy, first.at, uncut.len(), most))
+        },
+    )
+}
+
+/// The places of the wall that none of the passes cuts; `None` if there are none.
+fn uncut<'a>(
+    touches: impl Iterator<Item = &'a Touch>,
+    passes: &[Pass],
+    most: f64,
+) -> Option<Vec<Touch>> {
+    let uncut: Vec<Touch> = touches
+        .filter(|touch| {
+            !passes
+                .iter()
+                .any(|pass| pass.cuts(touch.at, touch.due, most))
+        })
+        .copied()
+        .collect();
+    (!uncut.is_empty()).then_some(uncut)
 }
 
 impl Pass {

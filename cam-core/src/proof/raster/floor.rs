@@ -11,6 +11,7 @@ use crate::proof::motion;
 const EDGE_MM: f64 = 0.001;
 
 /// Depth of each cell, mm below the face.
+#[derive(Clone)]
 pub struct Floor {
     grid: Grid,
     depth: Vec<f32>,
