@@ -80,7 +80,7 @@ pub fn plan(
         let own = own_stretches(&walls, &tool, &account.finished, ground);
         let refused = bench.finish(own);
         bench.close_group();
-        account.record(&bench, &walls, &refused, commission, ground);
+        account.record(&bench, &walls, &refused, ground);
         let made = SortPasses {
             cutter: cutter.id.clone(),
             cuts: in_layers(&bench.cuts, &tool),
@@ -248,7 +248,6 @@ impl Account {
         bench: &Bench<'_>,
         walls: &[Curve],
         refused: &[usize],
-        commission: &Commission,
         ground: &Diagram,
     ) {
         let tool = bench.tool;
@@ -258,8 +257,7 @@ impl Account {
         // A wall of which some part could not be entered is left, for a smaller cutter to try.
         let done = |number: &usize| !refused.contains(number);
         for curve in (0..walls.len()).filter(done).map(|number| &walls[number]) {
-            let slack = commission.cutting.tolerance.in_mm();
-            self.finished.add(curve, tool.wall, slack, ground);
+            self.finished.add(curve, tool.wall, tool.pass_over, ground);
         }
     }
 

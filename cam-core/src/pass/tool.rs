@@ -44,6 +44,8 @@ pub(super) struct Tool<'a> {
     pub(super) layers: u32,
     /// How far fitted finishing curves may stray.
     pub(super) wall_fit: f64,
+    /// How much further than a finishing curve's distance wall may lie that counts as cut by it.
+    pub(super) pass_over: f64,
     /// How far fitted roughing curves may stray.
     pub(super) rough_fit: f64,
     /// Distance of finishing curves from the wall.
@@ -72,7 +74,8 @@ impl<'a> Tool<'a> {
     pub(super) fn new(cutter: &'a Cutter, cutting: &Cutting, frame: Frame) -> Tool<'a> {
         let radius = cutter.radius_mm();
         let depth = depth(cutter, cutting);
-        let wall_fit = ((cutting.tolerance.in_mm() - 2.0 * (FLATTENING_MM + ROUNDING_MM)) / 2.0)
+        // Flattening and rounding count on both sides of the curve, and so does the fit; what is passed over counts once.
+        let wall_fit = ((cutting.tolerance.in_mm() - 2.0 * (FLATTENING_MM + ROUNDING_MM)) / 3.0)
             .max(FINEST_FIT_MM);
         let limit = radius + FLATTENING_MM + ROUNDING_MM;
         let allowance = cutting
@@ -94,6 +97,7 @@ impl<'a> Tool<'a> {
             depth,
             layers: layers(depth, cutter.step_down.in_mm()),
             wall_fit,
+            pass_over: wall_fit,
             rough_fit,
             wall,
             first,

@@ -13,6 +13,9 @@ use crate::workshop::{Cutter, Machine};
 /// Height above the face down to which the cutter comes rapidly, mm; from there on it is fed.
 const APPROACH_MM: f64 = 0.5;
 
+/// By how much rounding to a program's decimals may move an end of a motion, mm.
+const ROUNDING_MM: f64 = 0.001;
+
 /// Places nearer than this are the same place, mm.
 const SAME_PLACE_MM: f64 = 1e-6;
 
@@ -157,15 +160,12 @@ impl<'a> Thread<'a> {
     fn run(&mut self, path: &ArcPath, by: Vec2, floor: f64, feed: f64, part: (Purpose, u32)) {
         let length = path.length();
         let top = self.here.map_or(floor, |here| here.z);
-        let slope = if length > 0.0 {
-            (top - floor).abs() / length
-        } else {
-            0.0
-        };
-        let feed = self.sloped(feed, slope);
         let mut passed = 0.0;
         for (from, step) in path.from_and_steps() {
-            passed += step.length(from);
+            let part_length = step.length(from);
+            passed += part_length;
+            let share = if length > 0.0 { part_length / length } else { 0.0 };
+            let feed = self.sloped(feed, (top - floor).abs() * share, part_length);
             let down = if length > 0.0 {
                 (passed / length).min(1.0)
             } else {
@@ -202,18 +202,20 @@ impl<'a> Thread<'a> {
         feed.min(x).min(y)
     }
 
-    /// The feed on a slope (depth by length), such that neither the cutter's plunge feed nor the machine's is passed.
-    fn sloped(&self, feed: f64, slope: f64) -> f64 {
+    /// The feed on a slope, `down` deep over a level `length`, such that neither the cutter's plunge feed nor the machine's is
+    /// passed, even where rounding to the program's decimals makes a short slope steeper.
+    fn sloped(&self, feed: f64, down: f64, length: f64) -> f64 {
         let level = self.level(feed);
-        if slope <= 0.0 {
+        if down <= 0.0 {
             return level;
         }
-        let down = slope / slope.hypot(1.0);
+        let steepest = down + ROUNDING_MM;
+        let part_down = steepest / steepest.hypot((length - 2.0 * ROUNDING_MM).max(0.0));
         let most = self
             .cutter
             .plunge_mm_min
             .min(self.machine.max_feed_mm_min[2]);
-        level.min(most / down)
+        level.min(most / part_down)
     }
 
     fn lift(&mut self) {
