@@ -23,16 +23,21 @@ struct Bench {
 impl Bench {
     /// A commission for the letters of a text at six lines.
     fn with_text(text: &str) -> Bench {
+        Bench::with_font("ubuntu-light", text, "6")
+    }
+
+    /// A commission for the letters of a text from one of the text fonts.
+    fn with_font(font: &str, text: &str, lines: &str) -> Bench {
         let folder = TempDir::new().expect("a temporary folder can be made");
         let bench = Bench { folder };
-        bench.write("face.ttf", fonts::text_font("ubuntu-light").bytes);
+        bench.write("face.ttf", fonts::text_font(font).bytes);
         let begun = bench.run(&[
             "start",
             "face.ttf",
             "--text",
             text,
             "--lines",
-            "6",
+            lines,
             "--out",
             "commission.json",
         ]);
@@ -108,6 +113,14 @@ fn names_in(folder: &Path) -> Vec<String> {
         .collect();
     names.sort();
     names
+}
+
+/// Hollow curves near a cutter's own radius: each stretch of wall goes to a cutter that keeps the whole tolerance there.
+#[test]
+fn serifs_with_hollow_brackets_are_cut_within_tolerance() {
+    let bench = Bench::with_font("libertinus-serif", "RBxz", "10");
+    assert_eq!(bench.make(), Outcome::Done);
+    assert_eq!(bench.check(), Outcome::Done);
 }
 
 #[test]

@@ -58,7 +58,8 @@ impl Start {
         save(&commission, Some(&self.out), &self.out).map_err(|error| error.to_string())?;
         let sorts: u32 = commission.bill.iter().map(|line| line.count).sum();
         terminal.remark(&format!(
-            "A commission for {sorts} sorts was written to {}.",
+            "A commission for {sorts} {} was written to {}.",
+            if sorts == 1 { "sort" } else { "sorts" },
             self.out.display()
         ));
         Ok(Outcome::Done)

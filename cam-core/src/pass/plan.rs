@@ -243,13 +243,7 @@ impl Account {
             .fold(f64::INFINITY, f64::min)
     }
 
-    fn record(
-        &mut self,
-        bench: &Bench<'_>,
-        walls: &[Curve],
-        refused: &[usize],
-        ground: &Diagram,
-    ) {
+    fn record(&mut self, bench: &Bench<'_>, walls: &[Curve], refused: &[usize], ground: &Diagram) {
         let tool = bench.tool;
         self.cleared.push((tool.depth, bench.swept.clone()));
         self.missed.push((tool.depth, bench.todo.clone()));

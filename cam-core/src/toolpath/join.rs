@@ -164,7 +164,11 @@ impl<'a> Thread<'a> {
         for (from, step) in path.from_and_steps() {
             let part_length = step.length(from);
             passed += part_length;
-            let share = if length > 0.0 { part_length / length } else { 0.0 };
+            let share = if length > 0.0 {
+                part_length / length
+            } else {
+                0.0
+            };
             let feed = self.sloped(feed, (top - floor).abs() * share, part_length);
             let down = if length > 0.0 {
                 (passed / length).min(1.0)
@@ -251,5 +255,65 @@ impl<'a> Thread<'a> {
             cutter: self.cutter.id.clone(),
             motions: self.motions,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use kurbo::Point;
+
+    use super::*;
+    use crate::workshop::Workshop;
+
+    /// A slope of many short steps: rounded to a program's thousandths, none may go down faster than the plunge feed.
+    #[test]
+    fn short_steps_of_a_slope_keep_the_plunge_feed() {
+        let workshop = Workshop::starting();
+        let cutter = workshop.cutter("flat-1.5").expect("a starting cutter");
+        let mut thread = Thread::new(cutter, &workshop.machine);
+        thread.feed(
+            Place3 {
+                xy: Point::ORIGIN,
+                z: 0.0,
+            },
+            100.0,
+            (Purpose::Rest, 0),
+        );
+        let steps = (1..=200).map(|step| ArcStep::Line {
+            to: Point::new(f64::from(step) * 0.0057, 0.0),
+        });
+        let path = ArcPath {
+            start: Point::ORIGIN,
+            steps: steps.collect(),
+        };
+        thread.run(
+            &path,
+            Vec2::ZERO,
+            -0.06,
+            cutter.feed_mm_min,
+            (Purpose::Rest, 0),
+        );
+        let rounded = |place: Place3| {
+            let thousandths = |value: f64| (value * 1000.0).round() / 1000.0;
+            (
+                Point::new(thousandths(place.xy.x), thousandths(place.xy.y)),
+                thousandths(place.z),
+            )
+        };
+        let mut here = (Point::ORIGIN, 0.0);
+        for motion in &thread.motions[1..] {
+            let there = rounded(motion.to);
+            let Course::Line { feed_mm_min } = motion.course else {
+                panic!("a slope along lines is cut along lines");
+            };
+            let down: f64 = here.1 - there.1;
+            let rate = feed_mm_min * down / down.hypot(here.0.distance(there.0));
+            assert!(
+                rate <= cutter.plunge_mm_min * 1.000_001,
+                "{rate} mm/min at {there:?}"
+            );
+            here = there;
+        }
+        assert_eq!(here.1, -0.06);
     }
 }

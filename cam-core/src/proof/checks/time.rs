@@ -33,7 +33,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 None,
                 "time-differs",
                 format!(
-                    "The program takes {found:.3} s, but {recorded:.3} s was recorded: its moves are not those that were proven."
+                    "The program takes {found:.6} s, but {recorded:.6} s was recorded: its moves are not those that were proven."
                 ),
                 MAKE_AGAIN,
             ));
