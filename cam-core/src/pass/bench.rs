@@ -10,7 +10,7 @@ use crate::pass::cluster::clusters;
 use crate::pass::curve::Curve;
 use crate::pass::entry::Start;
 use crate::pass::fence::Fence;
-use crate::pass::raster::Raster;
+use crate::pass::raster::{Raster, Swath};
 use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
 use crate::pass::tool::Tool;
@@ -188,9 +188,10 @@ impl Bench<'_> {
         let sagitta = self.wood.frame().cell * SWEPT_SAGITTA;
         let points = path.points(sagitta);
         let full_width = !at_once && self.full_width(&path);
-        self.swept.set_near(&points, self.tool.sweeps - sagitta);
-        self.wood.clear_near(&points, self.tool.sweeps - sagitta);
-        self.todo.clear_near(&points, self.tool.sweeps - sagitta);
+        let swath = Swath::new(self.wood.frame(), &points, self.tool.sweeps - sagitta);
+        self.swept.set(&swath);
+        self.wood.clear(&swath);
+        self.todo.clear(&swath);
         self.cuts.push(Planned {
             purpose,
             path,

@@ -205,33 +205,34 @@ impl Raster {
 
     /// Sets every cell with its middle within `radius` of a chain of points.
     pub(super) fn set_near(&mut self, points: &[Point], radius: f64) {
-        self.near(points, radius, |word, mask| *word |= mask);
-        self.refresh();
+        self.set(&Swath::new(self.frame, points, radius));
     }
 
     /// Clears every cell with its middle within `radius` of a chain of points.
     pub(super) fn clear_near(&mut self, points: &[Point], radius: f64) {
-        self.near(points, radius, |word, mask| *word &= !mask);
+        self.clear(&Swath::new(self.frame, points, radius));
     }
 
-    fn near(&mut self, points: &[Point], radius: f64, change: impl Fn(&mut u64, u64)) {
-        let (frame, words) = (self.frame, self.frame.words());
-        let mut stroke = |a: Point, b: Point| {
-            let strip = Strip::new(a, b, radius);
-            let (first, end) = strip.rows(frame);
-            for row in first..end {
-                let (from, to) = strip.columns(frame, row);
-                let bits = &mut self.bits[row * words..(row + 1) * words];
-                for (word, mask) in spans(from, to) {
-                    change(&mut bits[word], mask);
-                }
+    /// Sets the cells of a swath over the same frame.
+    pub(super) fn set(&mut self, swath: &Swath) {
+        let words = self.frame.words();
+        for (offset, row) in swath.bits.chunks_exact(words).enumerate() {
+            let row_number = swath.first_row + offset;
+            let bits = &mut self.bits[row_number * words..(row_number + 1) * words];
+            let band = row_number / BAND_ROWS * words;
+            let marks = &mut self.marked[band..band + words];
+            for ((word, mark), set) in bits.iter_mut().zip(marks).zip(row) {
+                *word |= set;
+                *mark |= *set != 0;
             }
-        };
-        if let [only] = points {
-            stroke(*only, *only);
         }
-        for pair in points.windows(2) {
-            stroke(pair[0], pair[1]);
+    }
+
+    /// Clears the cells of a swath over the same frame.
+    pub(super) fn clear(&mut self, swath: &Swath) {
+        let first = swath.first_row * self.frame.words();
+        for (word, cleared) in self.bits[first..].iter_mut().zip(&swath.bits) {
+            *word &= !cleared;
         }
     }
 
@@ -282,22 +283,109 @@ impl Iterator for Ones {
     }
 }
 
+/// The cells of a frame with their middles within a radius of a chain of points, worked out once for several rasters.
+pub(super) struct Swath {
+    first_row: usize,
+    /// Whole rows from the first.
+    bits: Vec<u64>,
+}
+
+impl Swath {
+    pub(super) fn new(frame: Frame, points: &[Point], radius: f64) -> Swath {
+        let words = frame.words();
+        let first_row = points
+            .iter()
+            .map(|point| frame.row_from(point.y - radius))
+            .min()
+            .unwrap_or(0);
+        let end_row = points
+            .iter()
+            .map(|point| frame.row_from(point.y + radius))
+            .max()
+            .unwrap_or(0);
+        let mut swath = Swath {
+            first_row,
+            bits: vec![0; end_row.saturating_sub(first_row) * words],
+        };
+        if let [only] = points {
+            swath.add(frame, *only, *only, radius);
+        }
+        for pair in points.windows(2) {
+            swath.add(frame, pair[0], pair[1], radius);
+        }
+        swath
+    }
+
+    fn add(&mut self, frame: Frame, a: Point, b: Point, radius: f64) {
+        let words = frame.words();
+        let strip = Strip::new(a, b, radius);
+        let (first, end) = strip.rows(frame);
+        for row in first..end {
+            let (from, to) = strip.columns(frame, row);
+            let start = (row - self.first_row) * words;
+            let bits = &mut self.bits[start..start + words];
+            for (word, mask) in spans(from, to) {
+                bits[word] |= mask;
+            }
+        }
+    }
+}
+
 /// The places within a radius of a line.
 struct Strip {
-    a: Point,
-    b: Point,
+    /// The end that lies lower; of two as low, the one to the left.
+    low: Point,
+    high: Point,
     radius: f64,
-    /// From the line to its parallels; `None` where the line is a point.
-    side: Option<Vec2>,
+    left: Flank,
+    right: Flank,
+}
+
+/// The straight part of a strip's side. Below it, the disc about the lower end bounds the strip, above it that about the higher.
+struct Flank {
+    /// Heights between which the side is straight.
+    from: f64,
+    to: f64,
+    /// Where it starts, and how far it goes to the right for each step up.
+    x: f64,
+    slope: f64,
 }
 
 impl Strip {
     fn new(a: Point, b: Point, radius: f64) -> Strip {
-        let line = b - a;
+        let (low, high) = if (a.y, a.x) <= (b.y, b.x) {
+            (a, b)
+        } else {
+            (b, a)
+        };
+        let line = high - low;
         let length = line.hypot();
-        let side =
-            (length > SHORTEST_LINE_MM).then(|| Vec2::new(-line.y, line.x) * (radius / length));
-        Strip { a, b, radius, side }
+        let straight = |start: Point| Flank {
+            from: start.y,
+            to: start.y + line.y,
+            x: start.x,
+            slope: line.x / line.y,
+        };
+        // A level line has only the disc about its left end on the left, and only that about its right end on the right.
+        let round = |height: f64| Flank {
+            from: height,
+            to: height,
+            x: low.x,
+            slope: 0.0,
+        };
+        let (left, right) = if length > SHORTEST_LINE_MM && line.y > 0.0 {
+            let side = Vec2::new(-line.y, line.x) * (radius / length);
+            (straight(low + side), straight(low - side))
+        } else {
+            (round(f64::INFINITY), round(f64::NEG_INFINITY))
+        };
+        Strip {
+            low,
+            high,
+            radius,
+            left,
+            right,
+        }
     }
 
     /// The first row, and the one after the last.
@@ -305,44 +393,34 @@ impl Strip {
         if self.radius < 0.0 {
             return (0, 0);
         }
-        let (low, high) = (self.a.y.min(self.b.y), self.a.y.max(self.b.y));
         (
-            frame.row_from(low - self.radius),
-            frame.row_from(high + self.radius),
+            frame.row_from(self.low.y - self.radius),
+            frame.row_from(self.high.y + self.radius),
         )
     }
 
-    /// The first column of a row, and the one after the last; the same where there are none.
+    /// The first column of one of its rows, and the one after the last; none if that is not further.
     fn columns(&self, frame: Frame, row: usize) -> (usize, usize) {
         let y = frame.middle_y(row);
-        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        let mut disc = |centre: Point| {
-            let half = self.radius * self.radius - (y - centre.y) * (y - centre.y);
-            if half >= 0.0 {
-                let half = half.sqrt();
-                least = least.min(centre.x - half);
-                most = most.max(centre.x + half);
-            }
-        };
-        disc(self.a);
-        if let Some(side) = self.side {
-            disc(self.b);
-            // The edges of the rectangle between the two discs.
-            for (from, to) in [
-                (self.a + side, self.b + side),
-                (self.a - side, self.b - side),
-            ] {
-                if (from.y - y) * (to.y - y) <= 0.0 && from.y != to.y {
-                    let x = from.x + (to.x - from.x) * ((y - from.y) / (to.y - from.y));
-                    least = least.min(x);
-                    most = most.max(x);
-                }
-            }
-        }
-        if least > most {
-            return (0, 0);
-        }
+        let least = self.bound(&self.left, y, -1.0);
+        let most = self.bound(&self.right, y, 1.0);
         (frame.column_from(least), frame.column_from(most))
+    }
+
+    /// Where the strip ends at a height, on the side that `way` points to.
+    fn bound(&self, flank: &Flank, y: f64, way: f64) -> f64 {
+        let disc = |centre: Point| {
+            let away = y - centre.y;
+            // Rows are chosen to meet the strip, so less than nothing is rounding.
+            centre.x + way * (self.radius * self.radius - away * away).max(0.0).sqrt()
+        };
+        if y < flank.from {
+            disc(self.low)
+        } else if y > flank.to {
+            disc(self.high)
+        } else {
+            flank.x + (y - flank.from) * flank.slope
+        }
     }
 }
 
