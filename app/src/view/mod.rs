@@ -1,6 +1,6 @@
 //! The window: it shows the model and sends commands to it.
 //!
-//! [`Workbench`] holds everything; each room is a file or folder below [`rooms`] and gets a [`Desk`]: what it may look at, what it
+//! [`Workbench`] holds everything; each room is a file or folder below `rooms` and gets a [`Desk`]: what it may look at, what it
 //! may select, and where it leaves its commands.
 
 mod bars;
