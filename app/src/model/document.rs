@@ -109,8 +109,8 @@ impl Document {
     pub fn saved_as(&mut self, path: &Path, commission: Arc<Commission>) {
         self.path = Some(path.to_owned());
         if *self.commission != *commission {
-            // Only the faces' file names differ, so that nothing that was worked out is out of date.
-            self.commission = Arc::clone(&commission);
+            // Only the faces' file names differ, but the job file names them too.
+            self.replace(Arc::clone(&commission));
         }
         self.saved = Some(commission);
     }
