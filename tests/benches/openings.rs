@@ -12,7 +12,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use cam_core::bill::{Scheme, from_scheme};
-use cam_core::commission::{Commission, Face, Permission};
+use cam_core::commission::{Commission, Face, Permission, PlankRules, Separation};
 use cam_core::digest::sha256_hex;
 use cam_core::make::{Fonts, Job, make};
 use cam_core::measure::System;
@@ -52,6 +52,9 @@ fn fount(name: &str) -> (Commission, Fonts) {
         permission: Permission::default(),
     };
     let mut commission = Commission::starting("Benchmark", System::Pica, 10.0, face);
+    // Four cutters and no fifth for separation: the blocks come apart by the saw.
+    commission.planks.separation = Separation::Saw;
+    commission.planks.lane = PlankRules::starting_lane(false);
     let scheme = Scheme {
         capitals: 3,
         lower_case: 6,
