@@ -104,7 +104,7 @@ fn owned<'a>(workshop: &'a Workshop, id: &str) -> Result<&'a Cutter, MakeError> 
         .ok_or_else(|| MakeError::UnknownCutter(id.to_owned()))
 }
 
-/// The first of roughing, rest and finishing that the cutter does on any sort.
+/// The first of roughing, rest, finishing and corners that the cutter does on any sort.
 fn leading_role(passes: &[Arc<Vec<SortPasses>>], cutter: &str) -> JobRole {
     let leading = passes
         .iter()
@@ -116,6 +116,7 @@ fn leading_role(passes: &[Arc<Vec<SortPasses>>], cutter: &str) -> JobRole {
     match leading {
         Some(Purpose::Roughing) => JobRole::Roughing,
         Some(Purpose::Rest) => JobRole::Rest,
+        Some(Purpose::Corners) => JobRole::Corners,
         Some(Purpose::Separation) => JobRole::Separation,
         Some(Purpose::Finishing) | None => JobRole::Finishing,
     }

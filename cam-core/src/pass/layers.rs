@@ -4,7 +4,7 @@ use geometry::arc_path::ArcPath;
 
 use crate::pass::bench::{Planned, Way};
 use crate::pass::tool::Tool;
-use crate::pass::{Cut, Entry};
+use crate::pass::{Cut, Entry, Heights};
 
 /// All cuts of all layers. Cuts between which the cutter stays down belong together: they go through all layers before the
 /// next ones begin, so that whatever a later cut finds cleared is cleared to every depth.
@@ -79,6 +79,7 @@ fn one(planned: &Planned, layer: u32, layers: u32, tool: &Tool<'_>) -> Cut {
         } else {
             tool.depth * f64::from(layer + 1) / f64::from(layers)
         },
+        heights: Heights::Level,
         entry,
         path,
         feed_mm_min: tool.feed(planned.full_width),

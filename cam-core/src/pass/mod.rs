@@ -42,25 +42,59 @@ pub enum Purpose {
     Rest,
     /// Cuts a wall once, at full depth.
     Finishing,
+    /// Sharpens corners and cuts narrow ground, with a cutter that is not flat.
+    Corners,
     /// Cuts blocks out of the plank.
     Separation,
 }
 
-/// One cut with the cutter down, at one depth (entries may slope down to it).
+/// One cut with the cutter down (entries may slope down to where it starts).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cut {
     /// What it is for.
     pub purpose: Purpose,
     /// The layer, counted from 0 downwards, for showing layers apart.
     pub layer: u32,
-    /// Depth below the face, mm, positive.
+    /// Depth of its deepest place below the face, mm, positive.
     pub depth_mm: f64,
+    /// How the depth goes along the path.
+    pub heights: Heights,
     /// How the cutter gets down to the start of the path.
     pub entry: Entry,
     /// Centre of the cutter.
     pub path: ArcPath,
     /// Feed for this cut, mm/min.
     pub feed_mm_min: f64,
+}
+
+/// The depth along a cut.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Heights {
+    /// The cut's own depth all along.
+    Level,
+    /// Depths below the face, mm, positive: at the start of the path and after each of its steps, so one more than it has
+    /// steps. Along a step the depth changes evenly.
+    Along(Vec<f64>),
+}
+
+impl Cut {
+    /// Depth below the face at the start of the path, mm.
+    pub fn start_depth_mm(&self) -> f64 {
+        self.depth_after(0)
+    }
+
+    /// Depth below the face at the end of the path, mm.
+    pub fn end_depth_mm(&self) -> f64 {
+        self.depth_after(self.path.steps.len())
+    }
+
+    /// Depth below the face after so many steps of the path, mm.
+    pub fn depth_after(&self, steps: usize) -> f64 {
+        match &self.heights {
+            Heights::Level => self.depth_mm,
+            Heights::Along(depths) => depths.get(steps).copied().unwrap_or(self.depth_mm),
+        }
+    }
 }
 
 /// How the cutter gets down to the start of a cut.
@@ -72,7 +106,7 @@ pub enum Entry {
     Open,
     /// Straight down into wood, at plunge feed; only by a cutter that can.
     Plunge,
-    /// Along a path that slopes evenly from `from_depth_mm` to the cut's depth and ends at the start of the path.
+    /// Along a path that slopes evenly from `from_depth_mm` to the depth at which the cut starts and ends at the start of the path.
     Ramp {
         /// The way down: a line to and fro, a stretch of the path, or the turns of a helix.
         path: ArcPath,

@@ -10,7 +10,7 @@ use crate::pass::entry::to_and_fro;
 use crate::pass::layers::sloping_on;
 use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::{FULL_WIDTH_FEED, layers, ramp_length};
-use crate::pass::{Cut, Entry, PassError, Purpose, SortPasses};
+use crate::pass::{Cut, Entry, Heights, PassError, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
 use crate::sort::Sort;
 use crate::workshop::{Cutter, CutterShape, Workshop};
@@ -258,6 +258,7 @@ impl<'a> Round<'a> {
             purpose: Purpose::Separation,
             layer,
             depth_mm: depth,
+            heights: Heights::Level,
             entry: ramp.map_or(Entry::Open, |(path, from_depth_mm)| Entry::Ramp {
                 path,
                 from_depth_mm,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use geometry::arc_path::{ArcPath, ArcStep};
 use kurbo::{Point, Vec2};
 
-use crate::pass::{Cut, Entry, Purpose, SortPasses};
+use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine};
@@ -100,7 +100,7 @@ impl<'a> Thread<'a> {
 
     fn cut(&mut self, cut: &Cut, by: Vec2) {
         let part = (cut.purpose, cut.layer);
-        let floor = -cut.depth_mm;
+        let floor = -cut.start_depth_mm();
         let start = cut.path.start + by;
         match &cut.entry {
             Entry::StayDown => match self.here {
@@ -124,10 +124,21 @@ impl<'a> Thread<'a> {
                 from_depth_mm,
             } => {
                 self.come_down(path.start + by, -from_depth_mm, part);
-                self.run(path, by, floor, cut.feed_mm_min, part);
+                self.slope(path, by, floor, cut.feed_mm_min, part);
             }
         }
-        self.run(&cut.path, by, floor, cut.feed_mm_min, part);
+        match &cut.heights {
+            Heights::Level => self.slope(&cut.path, by, floor, cut.feed_mm_min, part),
+            Heights::Along(_) => {
+                let after = (1..).map(|steps| -cut.depth_after(steps));
+                self.run(
+                    cut.path.from_and_steps().zip(after),
+                    by,
+                    cut.feed_mm_min,
+                    part,
+                );
+            }
+        }
     }
 
     /// To a place at a depth, straight down the last of the way; without lifting if the cutter stands over or under it.
@@ -157,25 +168,38 @@ impl<'a> Thread<'a> {
     }
 
     /// Along a path, sloping evenly from where the cutter is to `floor`.
-    fn run(&mut self, path: &ArcPath, by: Vec2, floor: f64, feed: f64, part: (Purpose, u32)) {
+    fn slope(&mut self, path: &ArcPath, by: Vec2, floor: f64, feed: f64, part: (Purpose, u32)) {
         let length = path.length();
         let top = self.here.map_or(floor, |here| here.z);
         let mut passed = 0.0;
-        for (from, step) in path.from_and_steps() {
-            let part_length = step.length(from);
-            passed += part_length;
-            let share = if length > 0.0 {
-                part_length / length
-            } else {
-                0.0
-            };
-            let feed = self.sloped(feed, (top - floor).abs() * share, part_length);
-            let down = if length > 0.0 {
-                (passed / length).min(1.0)
-            } else {
-                1.0
-            };
-            let z = top + (floor - top) * down;
+        let last = path.steps.len();
+        let steps = path
+            .from_and_steps()
+            .zip(1..)
+            .map(|((from, step), number)| {
+                passed += step.length(from);
+                // The end of a slope is the floor, whatever its lengths add up to.
+                let down = if length > 0.0 && number < last {
+                    (passed / length).min(1.0)
+                } else {
+                    1.0
+                };
+                ((from, step), top + (floor - top) * down)
+            });
+        self.run(steps, by, feed, part);
+    }
+
+    /// Along steps, each given with where it begins and the height at which it ends.
+    fn run<'s>(
+        &mut self,
+        steps: impl Iterator<Item = ((Point, &'s ArcStep), f64)>,
+        by: Vec2,
+        feed: f64,
+        part: (Purpose, u32),
+    ) {
+        for ((from, step), z) in steps {
+            let down = self.here.map_or(0.0, |here| here.z - z);
+            let feed = self.sloped(feed, down, step.length(from));
             let to = Place3 {
                 xy: step.to() + by,
                 z,
@@ -193,11 +217,6 @@ impl<'a> Thread<'a> {
                 ),
             }
         }
-        // The end of a slope is the floor, whatever its lengths add up to.
-        if let (Some(last), true) = (self.motions.last_mut(), length > 0.0) {
-            last.to.z = floor;
-            self.here = Some(last.to);
-        }
     }
 
     /// The feed on the level that the machine can run.
@@ -206,19 +225,21 @@ impl<'a> Thread<'a> {
         feed.min(x).min(y)
     }
 
-    /// The feed on a slope, `down` deep over a level `length`, such that neither the cutter's plunge feed nor the machine's is
-    /// passed, even where rounding to the program's decimals makes a short slope steeper.
+    /// The feed on a slope, `down` deep over a level `length` (negative where it rises), such that neither the cutter's plunge
+    /// feed nor the machine's is passed on the way down, nor the machine's on the way up, even where rounding to the program's decimals makes a short slope steeper.
     fn sloped(&self, feed: f64, down: f64, length: f64) -> f64 {
         let level = self.level(feed);
-        if down <= 0.0 {
+        if down == 0.0 {
             return level;
         }
-        let steepest = down + ROUNDING_MM;
+        let steepest = down.abs() + ROUNDING_MM;
         let part_down = steepest / steepest.hypot((length - 2.0 * ROUNDING_MM).max(0.0));
-        let most = self
-            .cutter
-            .plunge_mm_min
-            .min(self.machine.max_feed_mm_min[2]);
+        let [_, _, machine] = self.machine.max_feed_mm_min;
+        let most = if down > 0.0 {
+            self.cutter.plunge_mm_min.min(machine)
+        } else {
+            machine
+        };
         level.min(most / part_down)
     }
 
@@ -286,7 +307,7 @@ mod tests {
             start: Point::ORIGIN,
             steps: steps.collect(),
         };
-        thread.run(
+        thread.slope(
             &path,
             Vec2::ZERO,
             -0.06,
@@ -315,5 +336,41 @@ mod tests {
             here = there;
         }
         assert_eq!(here.1, -0.06);
+    }
+
+    /// A cut whose depth changes goes through every depth it is given, at feeds that keep the limits down and up.
+    #[test]
+    fn depths_along_a_cut_are_kept() {
+        let workshop = Workshop::starting();
+        let cutter = workshop.cutter("cone-60").expect("a starting cutter");
+        let places = [(4.0, 0.0), (8.0, 0.0), (9.0, 0.0)].map(|(x, y)| Point::new(x, y));
+        let mut path = ArcPath::starting_at(Point::ORIGIN);
+        path.steps = places.map(|to| ArcStep::Line { to }).to_vec();
+        let cut = Cut {
+            purpose: Purpose::Corners,
+            layer: 0,
+            depth_mm: 1.5,
+            heights: Heights::Along(vec![0.5, 1.5, 1.5, 0.0]),
+            entry: Entry::Plunge,
+            path,
+            feed_mm_min: cutter.feed_mm_min,
+        };
+        let mut thread = Thread::new(cutter, &workshop.machine);
+        thread.cut(&cut, Vec2::ZERO);
+        let fed: Vec<(f64, f64)> = thread
+            .motions
+            .iter()
+            .filter_map(|motion| match motion.course {
+                Course::Line { feed_mm_min } => Some((motion.to.z, feed_mm_min)),
+                Course::Rapid | Course::Arc { .. } => None,
+            })
+            .collect();
+        let heights: Vec<f64> = fed.iter().map(|(z, _)| *z).collect();
+        assert_eq!(heights, [-0.5, -1.5, -1.5, 0.0]);
+        assert_eq!(fed[2].1, cutter.feed_mm_min);
+        let down = fed[1].1 / 1.0_f64.hypot(4.0);
+        assert!(down <= cutter.plunge_mm_min, "{down} mm/min");
+        let up = fed[3].1 * 1.5 / 1.5_f64.hypot(1.0);
+        assert!(up > cutter.plunge_mm_min && up <= workshop.machine.max_feed_mm_min[2]);
     }
 }
