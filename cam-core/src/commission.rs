@@ -210,6 +210,12 @@ pub struct Cutting {
     pub relief: Length,
     /// The least depth anywhere; shallower ground is a finding.
     pub least_relief: Length,
+    /// Ground up to this wide need be no deeper than the least relief.
+    pub narrow_width: Length,
+    /// Ground this wide or wider is cut to the full relief; between the two widths the depth wanted rises evenly.
+    pub wide_width: Length,
+    /// How open ground is cleared.
+    pub roughing: Roughing,
     /// Wood left on walls by roughing.
     pub allowance: Length,
     /// A corner rounder than this is handwork.
@@ -220,6 +226,17 @@ pub struct Cutting {
     pub least_stroke: Length,
     /// One file per plank and cutter, or one per plank with pauses.
     pub files: ProgramFiles,
+}
+
+/// How open ground is cleared.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Roughing {
+    /// Whichever of the others takes less time on the sort.
+    Quicker,
+    /// Along curves that keep the load of the cutter steady.
+    Steady,
+    /// Along curves that follow the walls.
+    Contours,
 }
 
 /// Which way a wall is cut.

@@ -1,10 +1,10 @@
-//! What the workshop owns: machine, cutters and woods.
+//! What the workshop owns and charges: machine, cutters, woods and rates.
 
 mod starting;
 
 use crate::measure::Length;
 
-/// The workshop's machine, cutters and woods.
+/// The workshop's machine, cutters, woods and rates.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Workshop {
     /// The router.
@@ -13,6 +13,8 @@ pub struct Workshop {
     pub cutters: Vec<Cutter>,
     /// The woods in stock.
     pub woods: Vec<Wood>,
+    /// What an hour costs, and how long handwork takes.
+    pub rates: Rates,
 }
 
 impl Workshop {
@@ -46,6 +48,11 @@ pub struct Machine {
     pub spindle_rpm: [f64; 2],
     /// Height above the face for rapid moves, mm.
     pub clear_height_mm: f64,
+    /// Height above the face for short rapid moves from cut to cut within a plank, where nothing stands higher than the wood;
+    /// never more than the clear height, mm.
+    pub hop_height_mm: f64,
+    /// Time for a change of cutter, with setting its height, minutes.
+    pub change_minutes: f64,
     /// The dialect of its controller, by name.
     pub dialect: String,
 }
@@ -65,6 +72,10 @@ pub struct Cutter {
     pub max_depth: Length,
     /// How far it stands out of the collet.
     pub stick_out: Length,
+    /// Diameter of the shank above the flutes.
+    pub shank_diameter: Length,
+    /// Young's modulus of what it is made of, GPa: about 600 for carbide, 210 for high-speed steel.
+    pub modulus_gpa: f64,
     /// Number of cutting edges.
     pub flutes: u32,
     /// Whether it can cut straight down.
@@ -115,4 +126,27 @@ pub struct Wood {
     pub name: String,
     /// Whether the face is end grain.
     pub end_grain: bool,
+    /// Density as cut, kg/m³.
+    pub density_kg_m3: f64,
+    /// Side hardness (ball half sunk into the side of the grain), N.
+    pub hardness_n: f64,
+    /// What a cutter's edge may take in this wood, in parts of what it takes in hard maple on end.
+    pub chip_load_factor: f64,
+    /// Force of an edge at its side divided by the chip's cross-section, N/mm².
+    pub cutting_force_n_mm2: f64,
+}
+
+/// What an hour costs, and how long handwork takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rates {
+    /// The currency, as a word: "euro".
+    pub currency: String,
+    /// An hour of the machine, changes of cutter included.
+    pub machine_per_hour: f64,
+    /// An hour of work by hand.
+    pub hand_per_hour: f64,
+    /// Minutes for a corner cut out with the knife.
+    pub corner_minutes: f64,
+    /// Minutes for a square centimetre of ground that no cutter reaches, cleared by hand.
+    pub ground_minutes_per_cm2: f64,
 }

@@ -163,6 +163,9 @@ pub(crate) mod tests {
                 tolerance: Length::mm(0.01),
                 relief: Length::mm(2.5),
                 least_relief: Length::mm(0.8),
+                narrow_width: Length::mm(2.0),
+                wide_width: Length::mm(8.0),
+                roughing: Roughing::Quicker,
                 allowance: Length::mm(0.1),
                 corner_tolerance: Length::mm(0.2),
                 direction: Direction::Climb,
@@ -190,10 +193,13 @@ pub(crate) mod tests {
                 junction_deviation_mm: 0.02,
                 spindle_rpm: [8000.0, 24000.0],
                 clear_height_mm: 4.0,
+                hop_height_mm: 1.0,
+                change_minutes: 3.0,
                 dialect: "plain".to_owned(),
             },
             cutters: Vec::new(),
             woods: Vec::new(),
+            rates: cam_core::workshop::Rates::starting(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::{
     BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, Hold, PlankRules,
-    ProgramFiles, RoundingShare, Separation, SetRounding, SetRule,
+    ProgramFiles, Roughing, RoundingShare, Separation, SetRounding, SetRule,
 };
 use crate::measure::{Length, POINTS_PER_LINE, System};
 
@@ -68,7 +68,8 @@ impl BlockRules {
 }
 
 impl Cutting {
-    /// Four flat cutters of the starting workshop, relief 3 mm (never under 1 mm), tolerance 0.01 mm, climb cuts.
+    /// Four flat cutters of the starting workshop, relief 3 mm where the ground is 8 mm wide or more and down to 1 mm where
+    /// it is no wider than 2 mm, tolerance 0.01 mm, climb cuts.
     pub fn starting() -> Cutting {
         Cutting {
             cutters: ["flat-6", "flat-3", "flat-1.5", "flat-0.8"]
@@ -77,6 +78,9 @@ impl Cutting {
             tolerance: Length::mm(0.01),
             relief: Length::mm(3.0),
             least_relief: Length::mm(1.0),
+            narrow_width: Length::mm(2.0),
+            wide_width: Length::mm(8.0),
+            roughing: Roughing::Quicker,
             allowance: Length::mm(0.2),
             corner_tolerance: Length::mm(0.2),
             direction: Direction::Climb,

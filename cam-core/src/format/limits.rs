@@ -83,6 +83,10 @@ pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
         faults.cutter(&format!("cutters[{place}]"), cutter);
     }
     faults.ids("woods", workshop.woods.iter().map(|wood| &wood.id));
+    for (place, wood) in workshop.woods.iter().enumerate() {
+        faults.wood(&format!("woods[{place}]"), wood);
+    }
+    faults.rates(&workshop.rates);
     faults.found
 }
 

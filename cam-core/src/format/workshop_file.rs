@@ -7,7 +7,7 @@ use super::json::FileLength;
 use super::limits::Fault;
 use super::{WORKSHOP_FORMAT, WORKSHOP_VERSION};
 use crate::measure::{Length, System};
-use crate::workshop::{Cutter, CutterShape, Machine, Wood, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood, Workshop};
 
 /// Points in a workshop file, should anyone write them, are Anglo-American.
 const SYSTEM: System = System::Pica;
@@ -25,6 +25,8 @@ pub(super) struct WorkshopFile {
     cutters: Vec<FileCutter>,
     #[serde(default)]
     woods: Vec<FileWood>,
+    #[serde(default)]
+    rates: FileRates,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -39,6 +41,8 @@ struct FileMachine {
     junction_deviation_mm: f64,
     spindle_rpm: [f64; 2],
     clear_height_mm: Option<f64>,
+    hop_height_mm: Option<f64>,
+    change_minutes: Option<f64>,
     dialect: Option<String>,
 }
 
@@ -55,6 +59,8 @@ struct FileCutter {
     flute_length: FileLength,
     max_depth: Option<FileLength>,
     stick_out: FileLength,
+    shank_diameter: Option<FileLength>,
+    modulus_gpa: Option<f64>,
     flutes: Option<u32>,
     centre_cutting: Option<bool>,
     step_down: FileLength,
@@ -80,6 +86,20 @@ struct FileWood {
     name: Option<String>,
     #[serde(default)]
     end_grain: bool,
+    density_kg_m3: Option<f64>,
+    hardness_n: Option<f64>,
+    chip_load_factor: Option<f64>,
+    cutting_force_n_mm2: Option<f64>,
+}
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileRates {
+    currency: Option<String>,
+    machine_per_hour: Option<f64>,
+    hand_per_hour: Option<f64>,
+    corner_minutes: Option<f64>,
+    ground_minutes_per_cm2: Option<f64>,
 }
 
 impl WorkshopFile {
@@ -92,15 +112,8 @@ impl WorkshopFile {
                 .enumerate()
                 .map(|(place, cutter)| cutter.into_model(&format!("cutters[{place}]")))
                 .collect::<Result<_, _>>()?,
-            woods: self
-                .woods
-                .into_iter()
-                .map(|wood| Wood {
-                    name: wood.name.unwrap_or_else(|| wood.id.clone()),
-                    id: wood.id,
-                    end_grain: wood.end_grain,
-                })
-                .collect(),
+            woods: self.woods.into_iter().map(FileWood::into_model).collect(),
+            rates: self.rates.into_model(),
         })
     }
 
@@ -110,15 +123,8 @@ impl WorkshopFile {
             version: WORKSHOP_VERSION,
             machine: FileMachine::of(&workshop.machine),
             cutters: workshop.cutters.iter().map(FileCutter::of).collect(),
-            woods: workshop
-                .woods
-                .iter()
-                .map(|wood| FileWood {
-                    id: wood.id.clone(),
-                    name: Some(wood.name.clone()),
-                    end_grain: wood.end_grain,
-                })
-                .collect(),
+            woods: workshop.woods.iter().map(FileWood::of).collect(),
+            rates: FileRates::of(&workshop.rates),
         }
     }
 }
@@ -126,6 +132,7 @@ impl WorkshopFile {
 impl FileMachine {
     fn into_model(self) -> Machine {
         let starting = Machine::starting();
+        let clear_height_mm = self.clear_height_mm.unwrap_or(starting.clear_height_mm);
         Machine {
             name: self.name,
             travel_mm: self.travel_mm,
@@ -134,7 +141,10 @@ impl FileMachine {
             acceleration_mm_s2: self.acceleration_mm_s2,
             junction_deviation_mm: self.junction_deviation_mm,
             spindle_rpm: self.spindle_rpm,
-            clear_height_mm: self.clear_height_mm.unwrap_or(starting.clear_height_mm),
+            clear_height_mm,
+            // A maker who has not been asked gets no rapid move lower than the one they know.
+            hop_height_mm: self.hop_height_mm.unwrap_or(clear_height_mm),
+            change_minutes: self.change_minutes.unwrap_or(starting.change_minutes),
             dialect: self.dialect.unwrap_or(starting.dialect),
         }
     }
@@ -149,6 +159,8 @@ impl FileMachine {
             junction_deviation_mm: machine.junction_deviation_mm,
             spindle_rpm: machine.spindle_rpm,
             clear_height_mm: Some(machine.clear_height_mm),
+            hop_height_mm: Some(machine.hop_height_mm),
+            change_minutes: Some(machine.change_minutes),
             dialect: Some(machine.dialect.clone()),
         }
     }
@@ -159,15 +171,21 @@ impl FileCutter {
         let read =
             |length: &FileLength, key: &str| length.length(&format!("{place}.{key}"), SYSTEM);
         let flute_length = read(&self.flute_length, "flute_length")?;
+        let diameter = read(&self.diameter, "diameter")?;
         Ok(Cutter {
             shape: self.shape(place)?,
-            diameter: read(&self.diameter, "diameter")?,
+            diameter,
             flute_length,
             max_depth: match &self.max_depth {
                 Some(depth) => read(depth, "max_depth")?,
                 None => flute_length,
             },
             stick_out: read(&self.stick_out, "stick_out")?,
+            shank_diameter: match &self.shank_diameter {
+                Some(shank) => read(shank, "shank_diameter")?,
+                None => Cutter::usual_shank(diameter),
+            },
+            modulus_gpa: self.modulus_gpa.unwrap_or(Cutter::USUAL_MODULUS_GPA),
             flutes: self.flutes.unwrap_or(FLUTES),
             centre_cutting: self.centre_cutting.unwrap_or(false),
             step_down: read(&self.step_down, "step_down")?,
@@ -237,6 +255,8 @@ impl FileCutter {
             flute_length: length(cutter.flute_length),
             max_depth: Some(length(cutter.max_depth)),
             stick_out: length(cutter.stick_out),
+            shank_diameter: Some(length(cutter.shank_diameter)),
+            modulus_gpa: Some(cutter.modulus_gpa),
             flutes: Some(cutter.flutes),
             centre_cutting: Some(cutter.centre_cutting),
             step_down: length(cutter.step_down),
@@ -245,6 +265,60 @@ impl FileCutter {
             plunge_mm_min: cutter.plunge_mm_min,
             ramp_deg: Some(cutter.ramp_deg),
             spindle_rpm: cutter.spindle_rpm,
+        }
+    }
+}
+
+impl FileWood {
+    fn into_model(self) -> Wood {
+        let density_kg_m3 = self.density_kg_m3.unwrap_or(Wood::USUAL_DENSITY_KG_M3);
+        Wood {
+            name: self.name.unwrap_or_else(|| self.id.clone()),
+            id: self.id,
+            end_grain: self.end_grain,
+            density_kg_m3,
+            hardness_n: self.hardness_n.unwrap_or(Wood::USUAL_HARDNESS_N),
+            chip_load_factor: self.chip_load_factor.unwrap_or(1.0),
+            cutting_force_n_mm2: self
+                .cutting_force_n_mm2
+                .unwrap_or_else(|| Wood::usual_cutting_force(density_kg_m3)),
+        }
+    }
+
+    fn of(wood: &Wood) -> FileWood {
+        FileWood {
+            id: wood.id.clone(),
+            name: Some(wood.name.clone()),
+            end_grain: wood.end_grain,
+            density_kg_m3: Some(wood.density_kg_m3),
+            hardness_n: Some(wood.hardness_n),
+            chip_load_factor: Some(wood.chip_load_factor),
+            cutting_force_n_mm2: Some(wood.cutting_force_n_mm2),
+        }
+    }
+}
+
+impl FileRates {
+    fn into_model(self) -> Rates {
+        let starting = Rates::starting();
+        Rates {
+            currency: self.currency.unwrap_or(starting.currency),
+            machine_per_hour: self.machine_per_hour.unwrap_or(starting.machine_per_hour),
+            hand_per_hour: self.hand_per_hour.unwrap_or(starting.hand_per_hour),
+            corner_minutes: self.corner_minutes.unwrap_or(starting.corner_minutes),
+            ground_minutes_per_cm2: self
+                .ground_minutes_per_cm2
+                .unwrap_or(starting.ground_minutes_per_cm2),
+        }
+    }
+
+    fn of(rates: &Rates) -> FileRates {
+        FileRates {
+            currency: Some(rates.currency.clone()),
+            machine_per_hour: Some(rates.machine_per_hour),
+            hand_per_hour: Some(rates.hand_per_hour),
+            corner_minutes: Some(rates.corner_minutes),
+            ground_minutes_per_cm2: Some(rates.ground_minutes_per_cm2),
         }
     }
 }

@@ -8,7 +8,7 @@ use kurbo::{Affine, BezPath, Point, Vec2};
 use super::*;
 use crate::commission::{
     BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, GlyphChoice, Hold, Permission,
-    PlankRules, ProgramFiles, RoundingShare, Separation, SetRounding, SetRule,
+    PlankRules, ProgramFiles, Roughing, RoundingShare, Separation, SetRounding, SetRule,
 };
 use crate::digest::sha256_hex;
 use crate::make::Fonts;
@@ -16,7 +16,7 @@ use crate::measure::{Length, System};
 use crate::plank::{Place, Plank};
 use crate::sort::{Block, Sort, SortSource};
 use crate::survey::{CornerReport, Survey};
-use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
 
 /// An order for a few letters.
 pub(crate) fn commission() -> Commission {
@@ -51,6 +51,9 @@ pub(crate) fn commission() -> Commission {
             tolerance: Length::mm(0.01),
             relief: Length::mm(3.0),
             least_relief: Length::mm(1.0),
+            narrow_width: Length::mm(2.0),
+            wide_width: Length::mm(8.0),
+            roughing: Roughing::Quicker,
             allowance: Length::mm(0.2),
             corner_tolerance: Length::mm(0.15),
             direction: Direction::Climb,
@@ -82,6 +85,8 @@ pub(crate) fn workshop() -> Workshop {
             junction_deviation_mm: 0.01,
             spindle_rpm: [8000.0, 24000.0],
             clear_height_mm: 4.0,
+            hop_height_mm: 1.0,
+            change_minutes: 3.0,
             dialect: "plain".into(),
         },
         cutters: vec![Cutter {
@@ -91,6 +96,8 @@ pub(crate) fn workshop() -> Workshop {
             flute_length: Length::mm(26.0),
             max_depth: Length::mm(25.0),
             stick_out: Length::mm(30.0),
+            shank_diameter: Length::mm(3.175),
+            modulus_gpa: 600.0,
             flutes: 2,
             centre_cutting: true,
             step_down: Length::mm(1.5),
@@ -101,6 +108,7 @@ pub(crate) fn workshop() -> Workshop {
             spindle_rpm: 18000.0,
         }],
         woods: Vec::new(),
+        rates: Rates::starting(),
     }
 }
 

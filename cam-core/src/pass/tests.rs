@@ -7,13 +7,13 @@ use kurbo::{BezPath, Point, Vec2};
 
 use super::*;
 use crate::commission::{
-    BlockRules, BodyStep, Commission, Cutting, Direction, Fit, PlankRules, ProgramFiles,
+    BlockRules, BodyStep, Commission, Cutting, Direction, Fit, PlankRules, ProgramFiles, Roughing,
     RoundingShare, Separation, SetRounding, SetRule,
 };
 use crate::finding::{Finding, Severity};
 use crate::measure::{Length, System};
 use crate::sort::{Block, Sort};
-use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
 
 mod planks;
 
@@ -27,6 +27,8 @@ fn flat(diameter: f64, max_depth: f64) -> Cutter {
         flute_length: Length::mm(max_depth),
         max_depth: Length::mm(max_depth),
         stick_out: Length::mm(max_depth + 8.0),
+        shank_diameter: Length::mm(3.175),
+        modulus_gpa: 600.0,
         flutes: 2,
         centre_cutting: true,
         step_down: Length::mm(diameter * 0.5),
@@ -49,10 +51,13 @@ fn workshop(cutters: Vec<Cutter>) -> Workshop {
             junction_deviation_mm: 0.01,
             spindle_rpm: [8000.0, 24_000.0],
             clear_height_mm: 5.0,
+            hop_height_mm: 1.0,
+            change_minutes: 3.0,
             dialect: "plain".into(),
         },
         cutters,
         woods: Vec::new(),
+        rates: Rates::starting(),
     }
 }
 
@@ -85,6 +90,9 @@ fn commission(workshop: &Workshop) -> Commission {
             tolerance: Length::mm(0.01),
             relief: Length::mm(3.0),
             least_relief: Length::mm(1.0),
+            narrow_width: Length::mm(2.0),
+            wide_width: Length::mm(8.0),
+            roughing: Roughing::Quicker,
             allowance: Length::mm(0.2),
             corner_tolerance: Length::mm(0.1),
             direction: Direction::Climb,

@@ -24,6 +24,8 @@ fn cutter(id: &str) -> Cutter {
         flute_length: Length::mm(12.0),
         max_depth: Length::mm(10.0),
         stick_out: Length::mm(20.0),
+        shank_diameter: Length::mm(3.175),
+        modulus_gpa: 600.0,
         flutes: 2,
         centre_cutting: true,
         step_down: Length::mm(1.0),

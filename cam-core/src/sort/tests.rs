@@ -7,7 +7,7 @@ use kurbo::Shape;
 use super::*;
 use crate::commission::{
     BillLine, BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, Permission,
-    PlankRules, ProgramFiles, RoundingShare, Separation, SetRounding, SetRule, SpaceLine,
+    PlankRules, ProgramFiles, Roughing, RoundingShare, Separation, SetRounding, SetRule, SpaceLine,
 };
 use crate::digest::sha256_hex;
 use crate::finding::{Severity, Subject};
@@ -65,6 +65,9 @@ pub(crate) fn commission(letters: &str) -> Commission {
             tolerance: Length::mm(0.01),
             relief: Length::mm(3.0),
             least_relief: Length::mm(1.0),
+            narrow_width: Length::mm(2.0),
+            wide_width: Length::mm(8.0),
+            roughing: Roughing::Quicker,
             allowance: Length::mm(0.2),
             corner_tolerance: Length::mm(0.15),
             direction: Direction::Climb,

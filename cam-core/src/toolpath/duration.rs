@@ -288,6 +288,8 @@ mod tests {
             junction_deviation_mm: 0.01,
             spindle_rpm: [0.0, 24_000.0],
             clear_height_mm: 5.0,
+            hop_height_mm: 1.0,
+            change_minutes: 3.0,
             dialect: "plain".to_owned(),
         }
     }

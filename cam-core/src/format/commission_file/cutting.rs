@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::super::FormatError;
 use super::super::json::FileLength;
 use super::{fault, or_default};
-use crate::commission::{Cutting, Direction, Hold, PlankRules, ProgramFiles, Separation};
+use crate::commission::{Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation};
 use crate::measure::{Length, System};
 
 #[derive(Default, Serialize, Deserialize)]
@@ -15,11 +15,22 @@ pub(super) struct FileCutting {
     tolerance: Option<FileLength>,
     relief: Option<FileLength>,
     least_relief: Option<FileLength>,
+    narrow_width: Option<FileLength>,
+    wide_width: Option<FileLength>,
+    roughing: Option<FileRoughing>,
     allowance: Option<FileLength>,
     corner_tolerance: Option<FileLength>,
     direction: Option<FileDirection>,
     least_stroke: Option<FileLength>,
     files: Option<FileFiles>,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum FileRoughing {
+    Quicker,
+    Steady,
+    Contours,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -83,6 +94,14 @@ impl FileCutting {
             tolerance: read(&self.tolerance, "tolerance", starting.tolerance)?,
             relief: read(&self.relief, "relief", starting.relief)?,
             least_relief: read(&self.least_relief, "least_relief", starting.least_relief)?,
+            narrow_width: read(&self.narrow_width, "narrow_width", starting.narrow_width)?,
+            wide_width: read(&self.wide_width, "wide_width", starting.wide_width)?,
+            roughing: match self.roughing {
+                Some(FileRoughing::Quicker) => Roughing::Quicker,
+                Some(FileRoughing::Steady) => Roughing::Steady,
+                Some(FileRoughing::Contours) => Roughing::Contours,
+                None => starting.roughing,
+            },
             allowance: read(&self.allowance, "allowance", starting.allowance)?,
             corner_tolerance: read(
                 &self.corner_tolerance,
@@ -110,6 +129,13 @@ impl FileCutting {
             tolerance: length(cutting.tolerance),
             relief: length(cutting.relief),
             least_relief: length(cutting.least_relief),
+            narrow_width: length(cutting.narrow_width),
+            wide_width: length(cutting.wide_width),
+            roughing: Some(match cutting.roughing {
+                Roughing::Quicker => FileRoughing::Quicker,
+                Roughing::Steady => FileRoughing::Steady,
+                Roughing::Contours => FileRoughing::Contours,
+            }),
             allowance: length(cutting.allowance),
             corner_tolerance: length(cutting.corner_tolerance),
             direction: Some(match cutting.direction {

@@ -120,6 +120,7 @@ impl Faults {
         const MOST_TOLERANCE_MM: f64 = 0.5;
         const MOST_ALLOWANCE_MM: f64 = 5.0;
         const MOST_CORNER_MM: f64 = 10.0;
+        const MOST_GROUND_MM: f64 = 100.0;
         if cutting.cutters.is_empty() {
             self.push(
                 "cutting.cutters",
@@ -153,6 +154,19 @@ impl Faults {
                     "it is {}, more than the relief of {}; make it smaller, or the relief deeper",
                     cutting.least_relief.exact(self.system),
                     cutting.relief.exact(self.system)
+                ),
+            );
+        }
+        let widths = [LEAST_MM, MOST_GROUND_MM];
+        self.length("cutting.narrow_width", cutting.narrow_width, widths);
+        self.length("cutting.wide_width", cutting.wide_width, widths);
+        if cutting.narrow_width >= cutting.wide_width {
+            self.push(
+                "cutting.narrow_width",
+                format!(
+                    "it is {}, not less than the wide width of {}; make it smaller, or the wide width larger",
+                    cutting.narrow_width.exact(self.system),
+                    cutting.wide_width.exact(self.system)
                 ),
             );
         }

@@ -1,7 +1,7 @@
 //! Limits of the parts of a workshop.
 
 use super::{Faults, LARGEST_MM, LEAST_MM};
-use crate::workshop::{Cutter, CutterShape, Machine};
+use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood};
 
 impl Faults {
     pub(super) fn machine(&mut self, machine: &Machine) {
@@ -67,6 +67,25 @@ impl Faults {
             [0.5, 100.0],
             "mm",
         );
+        // No lower than the height at which rapid moves end above the wood.
+        self.number(
+            "machine.hop_height_mm",
+            machine.hop_height_mm,
+            [0.5, 100.0],
+            "mm",
+        );
+        if machine.hop_height_mm > machine.clear_height_mm {
+            self.push(
+                "machine.hop_height_mm",
+                "it is more than the clear height; make it smaller, or the clear height larger",
+            );
+        }
+        self.number(
+            "machine.change_minutes",
+            machine.change_minutes,
+            [0.0, 240.0],
+            "minutes",
+        );
         self.name(
             "machine.dialect",
             &machine.dialect,
@@ -112,6 +131,14 @@ impl Faults {
             cutter.max_depth,
             "the stick-out",
             cutter.stick_out,
+        );
+        self.length(&at("shank_diameter"), cutter.shank_diameter, DIAMETERS_MM);
+        // From aluminium to diamond: outside, another unit was meant.
+        self.number(
+            &at("modulus_gpa"),
+            cutter.modulus_gpa,
+            [50.0, 1200.0],
+            "GPa",
         );
         if !(1..=16).contains(&cutter.flutes) {
             self.push(
@@ -162,6 +189,65 @@ impl Faults {
             cutter.spindle_rpm,
             [1.0, 200_000.0],
             "turns a minute",
+        );
+    }
+
+    pub(super) fn wood(&mut self, place: &str, wood: &Wood) {
+        // From balsa to lignum vitae, with room.
+        const DENSITIES_KG_M3: [f64; 2] = [50.0, 2000.0];
+        const HARDNESSES_N: [f64; 2] = [50.0, 50_000.0];
+        const FACTORS: [f64; 2] = [0.1, 5.0];
+        const FORCES_N_MM2: [f64; 2] = [1.0, 500.0];
+        let at = |key: &str| format!("{place}.{key}");
+        self.number(
+            &at("density_kg_m3"),
+            wood.density_kg_m3,
+            DENSITIES_KG_M3,
+            "kg/m³",
+        );
+        self.number(&at("hardness_n"), wood.hardness_n, HARDNESSES_N, "N");
+        self.number(
+            &at("chip_load_factor"),
+            wood.chip_load_factor,
+            FACTORS,
+            "times what hard maple on end takes",
+        );
+        self.number(
+            &at("cutting_force_n_mm2"),
+            wood.cutting_force_n_mm2,
+            FORCES_N_MM2,
+            "N/mm²",
+        );
+    }
+
+    pub(super) fn rates(&mut self, rates: &Rates) {
+        const PER_HOUR: [f64; 2] = [0.0, 1e9];
+        const CORNER_MINUTES: [f64; 2] = [0.0, 240.0];
+        const GROUND_MINUTES: [f64; 2] = [0.0, 10_000.0];
+        self.name("rates.currency", &rates.currency, "the currency by a word");
+        self.number(
+            "rates.machine_per_hour",
+            rates.machine_per_hour,
+            PER_HOUR,
+            "an hour",
+        );
+        self.number(
+            "rates.hand_per_hour",
+            rates.hand_per_hour,
+            PER_HOUR,
+            "an hour",
+        );
+        self.number(
+            "rates.corner_minutes",
+            rates.corner_minutes,
+            CORNER_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.ground_minutes_per_cm2",
+            rates.ground_minutes_per_cm2,
+            GROUND_MINUTES,
+            "minutes",
         );
     }
 }

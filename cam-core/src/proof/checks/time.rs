@@ -53,6 +53,8 @@ fn machine(limits: &JobMachine) -> Machine {
         junction_deviation_mm: limits.junction_deviation_mm,
         spindle_rpm: limits.spindle_rpm,
         clear_height_mm: 0.0,
+        hop_height_mm: 0.0,
+        change_minutes: 0.0,
         dialect: String::new(),
     }
 }

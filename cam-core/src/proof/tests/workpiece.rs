@@ -144,6 +144,8 @@ fn machine() -> Machine {
         junction_deviation_mm: 0.01,
         spindle_rpm: [8000.0, 24000.0],
         clear_height_mm: 4.0,
+        hop_height_mm: 1.0,
+        change_minutes: 3.0,
         dialect: String::new(),
     }
 }

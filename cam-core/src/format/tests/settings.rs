@@ -1,0 +1,138 @@
+//! Settings of roughing, relief, woods and rates: what is written, what is left out, what is refused.
+
+use super::{face, full};
+use crate::commission::{Commission, Cutting, Roughing};
+use crate::format::*;
+use crate::measure::{Length, System};
+use crate::workshop::{Cutter, Rates, Wood, Workshop};
+
+#[test]
+fn every_way_of_roughing_and_every_width_reads_back_the_same() {
+    let mut commission = full(System::Didot);
+    for roughing in [Roughing::Quicker, Roughing::Steady, Roughing::Contours] {
+        commission.cutting.roughing = roughing;
+        commission.cutting.narrow_width = Length::mm(1.25);
+        commission.cutting.wide_width = Length::points_of(30.0, System::Didot);
+        let text = write_commission(&commission);
+        assert_eq!(read_commission(&text).as_ref(), Ok(&commission), "{text}");
+    }
+}
+
+#[test]
+fn a_workshop_unlike_the_starting_one_reads_back_the_same() {
+    let mut workshop = Workshop::starting();
+    workshop.machine.hop_height_mm = 0.75;
+    workshop.machine.change_minutes = 2.5;
+    workshop.cutters[0].shank_diameter = Length::inches(0.25);
+    workshop.cutters[0].modulus_gpa = 210.0;
+    workshop.woods[1] = Wood {
+        id: "box".to_owned(),
+        name: "Boxwood".to_owned(),
+        end_grain: false,
+        density_kg_m3: 980.0,
+        hardness_n: 12_610.0,
+        chip_load_factor: 0.7,
+        cutting_force_n_mm2: 95.5,
+    };
+    workshop.rates = Rates {
+        currency: "crown".to_owned(),
+        machine_per_hour: 120.0,
+        hand_per_hour: 300.5,
+        corner_minutes: 0.75,
+        ground_minutes_per_cm2: 0.0,
+    };
+    let text = write_workshop(&workshop);
+    assert_eq!(read_workshop(&text).as_ref(), Ok(&workshop), "{text}");
+}
+
+/// The text without the lines that have one of the keys, and without commas left hanging.
+fn without(text: &str, keys: &[&str]) -> String {
+    let kept: Vec<&str> = text
+        .lines()
+        .filter(|line| !keys.iter().any(|key| line.contains(&format!("\"{key}\":"))))
+        .collect();
+    let mut joined = kept.join("\n");
+    for closing in ["}", "]"] {
+        for indent in 0..6 {
+            let end = format!("\n{}{closing}", "  ".repeat(indent));
+            joined = joined.replace(&format!(",{end}"), &end);
+        }
+    }
+    joined
+}
+
+#[test]
+fn files_from_before_these_keys_are_read_with_the_defaults() {
+    let commission = Commission::starting("", System::Pica, 10.0, face("main"));
+    let text = without(
+        &write_commission(&commission),
+        &["narrow_width", "wide_width", "roughing"],
+    );
+    let read = read_commission(&text).expect("an older commission");
+    assert_eq!(read.cutting, Cutting::starting());
+
+    let text = write_workshop(&Workshop::starting());
+    let rates = text.find("  \"rates\"").expect("rates are written");
+    let older = format!("{}\n}}", text[..rates].trim_end().trim_end_matches(','));
+    let older = without(
+        &older,
+        &[
+            "hop_height_mm",
+            "change_minutes",
+            "shank_diameter",
+            "modulus_gpa",
+            "density_kg_m3",
+            "hardness_n",
+            "chip_load_factor",
+            "cutting_force_n_mm2",
+        ],
+    );
+    let read = read_workshop(&older).expect("an older workshop");
+    assert_eq!(read.rates, Rates::starting());
+    assert_eq!(read.machine.hop_height_mm, read.machine.clear_height_mm);
+    assert_eq!(read.cutters, Workshop::starting().cutters);
+    assert_eq!(read.woods[2].density_kg_m3, Wood::USUAL_DENSITY_KG_M3);
+    assert_eq!(read.woods[2].cutting_force_n_mm2, 60.0);
+}
+
+#[test]
+fn shanks_are_no_thinner_than_an_eighth_of_an_inch_unless_said() {
+    assert_eq!(Cutter::usual_shank(Length::mm(0.8)), Length::inches(0.125));
+    assert_eq!(Cutter::usual_shank(Length::mm(6.0)), Length::mm(6.0));
+}
+
+#[test]
+fn settings_out_of_range_are_told_with_their_place() {
+    let mut commission = full(System::Pica);
+    commission.cutting.narrow_width = Length::mm(8.0);
+    let fault = &commission_faults(&commission)[0];
+    assert_eq!(fault.place, "cutting.narrow_width");
+    assert!(fault.text.contains("8 mm"), "{fault}");
+
+    let mut workshop = Workshop::starting();
+    workshop.machine.hop_height_mm = 6.0;
+    workshop.machine.change_minutes = -1.0;
+    workshop.cutters[1].shank_diameter = Length::mm(0.0);
+    workshop.cutters[1].modulus_gpa = 600_000.0;
+    workshop.woods[0].density_kg_m3 = 0.7;
+    workshop.woods[3].chip_load_factor = 0.0;
+    workshop.rates.currency.clear();
+    workshop.rates.hand_per_hour = f64::NAN;
+    let places: Vec<String> = workshop_faults(&workshop)
+        .into_iter()
+        .map(|fault| fault.place)
+        .collect();
+    assert_eq!(
+        places,
+        [
+            "machine.hop_height_mm",
+            "machine.change_minutes",
+            "cutters[1].shank_diameter",
+            "cutters[1].modulus_gpa",
+            "woods[0].density_kg_m3",
+            "woods[3].chip_load_factor",
+            "rates.currency",
+            "rates.hand_per_hour",
+        ]
+    );
+}
