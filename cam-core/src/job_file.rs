@@ -46,6 +46,9 @@ pub struct JobFile {
     /// Height of the wood that holds blocks to the plank, above the bed; `None` when a saw parts them.
     #[serde(default)]
     pub hold_mm: Option<f64>,
+    /// The depth asked for by width of the ground; `None` where every floor is to have its sort's `relief_mm`.
+    #[serde(default)]
+    pub relief: Option<JobRelief>,
     /// Width left between blocks.
     pub lane_mm: f64,
     /// The programs, in the order of running.
@@ -193,6 +196,22 @@ pub struct JobSort {
     pub set_mm: f64,
     /// Depth of the floor below the face asked for in open ground.
     pub relief_mm: f64,
+}
+
+/// The depth of the floor by local width: the diameter of the largest disc inside the ground that holds a place, where ground
+/// goes on beyond the block.
+///
+/// `least_mm` up to `narrow_width_mm`, from there rising evenly to `full_mm` at `wide_width_mm`, and `full_mm` beyond.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobRelief {
+    /// Depth in narrow ground.
+    pub least_mm: f64,
+    /// Depth in open ground.
+    pub full_mm: f64,
+    /// Ground up to this width is narrow.
+    pub narrow_width_mm: f64,
+    /// Ground from this width on is open.
+    pub wide_width_mm: f64,
 }
 
 /// How blocks come apart.

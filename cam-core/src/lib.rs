@@ -23,6 +23,8 @@ pub mod sort;
 
 pub mod survey;
 
+pub mod relief;
+
 pub mod pass;
 
 pub mod plank;

@@ -32,4 +32,6 @@ pub mod medial_axis;
 
 pub mod distance;
 
+pub mod cells;
+
 pub mod arc_path;

@@ -7,12 +7,14 @@ use kurbo::{Affine, BezPath, PathEl, Point, Vec2};
 
 use super::{
     FORMAT, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine, JobMinutes,
-    JobOutline, JobPlank, JobProgram, JobSeparation, JobSort, JobUnreached, JobZero, VERSION,
+    JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort, JobUnreached, JobZero,
+    VERSION,
 };
 use crate::commission::{Commission, Hold, Separation};
 use crate::digest::sha256_hex;
 use crate::make::Fonts;
 use crate::plank::{Place, Plank};
+use crate::relief::Relief;
 use crate::sort::{Sort, SortSource};
 use crate::survey::Survey;
 use crate::workshop::{Cutter, CutterShape, Workshop};
@@ -73,6 +75,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
             }),
             Separation::Saw => None,
         },
+        relief: Some(relief(&Relief::of(&commission.cutting))),
         lane_mm: tidy(commission.planks.lane.in_mm()),
         programs: parts.programs.to_vec(),
         machine: machine(parts.workshop),
@@ -177,6 +180,15 @@ fn cutters(parts: &JobParts) -> Vec<JobCutter> {
         .filter(|cutter| used.contains(cutter.id.as_str()))
         .map(job_cutter)
         .collect()
+}
+
+fn relief(relief: &Relief) -> JobRelief {
+    JobRelief {
+        least_mm: tidy(relief.least_mm),
+        full_mm: tidy(relief.full_mm),
+        narrow_width_mm: tidy(relief.narrow_width_mm),
+        wide_width_mm: tidy(relief.wide_width_mm),
+    }
 }
 
 fn job_cutter(cutter: &Cutter) -> JobCutter {

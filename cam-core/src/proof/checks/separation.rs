@@ -1,12 +1,12 @@
 //! Blocks are cut out true to size, and at least half of each outline is cut through.
 
+use geometry::cells::edges;
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
 use super::super::copies::Copy;
 use super::super::motion;
-use super::super::raster::edges;
 use super::super::report::{self, MAKE_AGAIN, place};
 use super::super::runs::Run;
 use crate::finding::{Finding, Subject};

@@ -1,9 +1,9 @@
 //! The floor that motions leave: cells and how deep they were cut.
 
 use geometry::arc_path::Turn;
+use geometry::cells::Grid;
 use kurbo::{Point, Rect};
 
-use super::Grid;
 use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::proof::motion;
 

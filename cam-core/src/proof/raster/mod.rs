@@ -4,6 +4,7 @@
 //! about 1½ cells of what a cutter just can or cannot enter, nothing is asked. The walls themselves are judged by
 //! distance, at places along the letter's edge ([`Touch`]).
 
+use geometry::cells::{Grid, HALF_DIAGONAL, Marked, edges};
 use geometry::region::Region;
 use kurbo::{Point, Rect, Vec2};
 
@@ -11,10 +12,8 @@ use super::bench::in_polygon;
 use super::copies::{Shape, bounds};
 use crate::job_file::JobCutter;
 
-mod distance;
 mod floor;
 
-use distance::Marked;
 pub use floor::Floor;
 
 /// Side of a cell, mm.
@@ -22,9 +21,6 @@ const CELL_MM: f64 = 0.1;
 
 /// The most cells along one side; larger blocks get larger cells.
 const MOST_CELLS: f64 = 2_000.0;
-
-/// How far a cell's centre lies from its corner, in cells.
-const HALF_DIAGONAL: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// How much further than its radius a cutter must be able to stand off for a place to count as surely reached, mm: twice
 /// the usual tolerance.
@@ -38,79 +34,6 @@ const TOUCH_ROUNDING_MM: f64 = 0.0005;
 
 /// How much larger a disc must still touch for a place to count as surely touched, mm.
 const TOUCH_SLACK_MM: f64 = 0.02;
-
-/// Cells over a rectangle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Grid {
-    /// The lower left corner.
-    pub origin: Point,
-    /// Side of a cell, mm.
-    pub cell: f64,
-    /// Cells across.
-    pub columns: usize,
-    /// Cells along.
-    pub rows: usize,
-}
-
-impl Grid {
-    /// Cells that cover a rectangle.
-    fn over(area: Rect) -> Grid {
-        let cell = CELL_MM.max(area.width().max(area.height()) / MOST_CELLS);
-        Grid {
-            origin: area.origin(),
-            cell,
-            columns: (area.width() / cell).ceil().clamp(1.0, MOST_CELLS) as usize,
-            rows: (area.height() / cell).ceil().clamp(1.0, MOST_CELLS) as usize,
-        }
-    }
-
-    /// How many cells there are.
-    pub fn count(&self) -> usize {
-        self.columns * self.rows
-    }
-
-    /// The centre of a cell by its number.
-    pub fn centre(&self, index: usize) -> Point {
-        let (row, column) = (index / self.columns, index % self.columns);
-        self.origin
-            + Vec2::new(
-                (column as f64 + 0.5) * self.cell,
-                (row as f64 + 0.5) * self.cell,
-            )
-    }
-
-    /// The y of a row's centres.
-    fn row_y(&self, row: usize) -> f64 {
-        self.origin.y + (row as f64 + 0.5) * self.cell
-    }
-
-    /// The rows whose centres lie between two heights.
-    fn rows_between(&self, low: f64, high: f64) -> std::ops::Range<usize> {
-        span(
-            low - self.origin.y,
-            high - self.origin.y,
-            self.cell,
-            self.rows,
-        )
-    }
-
-    /// The columns whose centres lie between two places.
-    fn columns_between(&self, low: f64, high: f64) -> std::ops::Range<usize> {
-        span(
-            low - self.origin.x,
-            high - self.origin.x,
-            self.cell,
-            self.columns,
-        )
-    }
-}
-
-/// The cells of a row of `count` whose centres lie from `low` to `high`.
-fn span(low: f64, high: f64, cell: f64, count: usize) -> std::ops::Range<usize> {
-    let first = (low / cell - 0.5).ceil().max(0.0) as usize;
-    let end = ((high / cell - 0.5).floor() + 1.0).clamp(0.0, count as f64) as usize;
-    first.min(end)..end
-}
 
 /// What must be cut around one letter, in the letter's own space.
 pub struct Ground {
@@ -140,7 +63,7 @@ pub fn ground(
     cutters: &[&JobCutter],
 ) -> Ground {
     let room = bounds(block).inflate(lane, lane);
-    let grid = Grid::over(room);
+    let grid = Grid::over(room, CELL_MM, MOST_CELLS);
     let mut wall = vec![false; grid.count()];
     if let Some(shape) = shape {
         mark_letter(&grid, &shape.letter, &mut wall);
@@ -170,52 +93,15 @@ pub fn ground(
 
 /// Marks every cell whose centre lies in the letter, and every cell that its edge runs through.
 fn mark_letter(grid: &Grid, letter: &Region, wall: &mut [bool]) {
-    mark_inside(grid, letter.rings().flat_map(|ring| edges(ring)), wall);
-    for (a, b) in letter.rings().flat_map(|ring| edges(ring)) {
-        let parts = (a.distance(b) / (grid.cell / 2.0)).ceil().max(1.0) as u32;
-        for part in 0..=parts {
-            let at = a.lerp(b, f64::from(part) / f64::from(parts)) - grid.origin;
-            let (column, row) = ((at.x / grid.cell).floor(), (at.y / grid.cell).floor());
-            let held = (0.0..grid.columns as f64).contains(&column)
-                && (0.0..grid.rows as f64).contains(&row);
-            if held {
-                wall[row as usize * grid.columns + column as usize] = true;
-            }
-        }
-    }
-}
-
-/// The edges of a closed polygon.
-pub fn edges(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    ring.iter()
-        .zip(ring.iter().cycle().skip(1))
-        .map(|(&a, &b)| (a, b))
+    grid.mark_inside(letter.rings().flat_map(|ring| edges(ring)), wall);
+    grid.mark_along(letter.rings().flat_map(|ring| edges(ring)), wall);
 }
 
 /// Which cells' centres lie in the block.
 fn block_cells(grid: &Grid, block: &[Point]) -> Vec<bool> {
     let mut cells = vec![false; grid.count()];
-    mark_inside(grid, edges(block), &mut cells);
+    grid.mark_inside(edges(block), &mut cells);
     cells
-}
-
-/// Marks every cell whose centre lies inside closed lines, by counting crossings.
-fn mark_inside(grid: &Grid, edges: impl Iterator<Item = (Point, Point)>, cells: &mut [bool]) {
-    let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); grid.rows];
-    for (a, b) in edges {
-        for row in grid.rows_between(a.y.min(b.y), a.y.max(b.y)) {
-            let y = grid.row_y(row);
-            if (a.y > y) != (b.y > y) {
-                crossings[row].push(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
-            }
-        }
-    }
-    for (cells, crossings) in cells.chunks_exact_mut(grid.columns).zip(&mut crossings) {
-        crossings.sort_by(f64::total_cmp);
-        for pair in crossings.chunks_exact(2) {
-            cells[grid.columns_between(pair[0], pair[1])].fill(true);
-        }
-    }
 }
 
 /// Whether a block is an upright rectangle, so that its room is one too.

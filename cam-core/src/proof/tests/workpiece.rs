@@ -97,6 +97,7 @@ impl Workpiece {
             ],
             separation: JobSeparation::Router,
             hold_mm: Some(1.0),
+            relief: None,
             lane_mm: 2.5,
             programs: vec![
                 entry("faces.ngc", "flat-2", JobRole::Roughing),

@@ -44,7 +44,7 @@ impl Marked {
         }
     }
 
-    /// Which cells' centres lie within `reach` mm of the centre of a marked cell.
+    /// Which cells' centres lie within `reach` of the centre of a marked cell.
     pub fn within(&self, reach: f64) -> Vec<bool> {
         let columns = self.grid.columns;
         let half_widths = self.half_widths(reach);
