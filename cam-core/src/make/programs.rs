@@ -85,7 +85,7 @@ fn parts(
         Separation::Router { cutter, .. } => {
             let cutter = owned(workshop, cutter)?;
             let cuts = pass::separation(plank, sorts, commission, workshop)?;
-            let toolpath = toolpath::join_separation(plank, &cuts, cutter, &workshop.machine);
+            let toolpath = toolpath::join_one(&cuts, cutter, &workshop.machine);
             parts.push(ProgramPart {
                 cutter: cutter.id.clone(),
                 role: JobRole::Separation,

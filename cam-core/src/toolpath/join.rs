@@ -47,13 +47,9 @@ pub fn join(
     thread.end()
 }
 
-/// Strings the separation passes of a plank together; they are in plank space already.
-pub fn join_separation(
-    _plank: &Plank,
-    passes: &SortPasses,
-    cutter: &Cutter,
-    machine: &Machine,
-) -> Toolpath {
+/// Strings passes together where they lie: those of one sort by itself, in face space, or those that separate a plank, in
+/// plank space.
+pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
     let mut thread = Thread::new(cutter, machine);
     for cut in &passes.cuts {
         thread.cut(cut, Vec2::ZERO);

@@ -5,7 +5,7 @@ pub mod duration;
 mod join;
 
 pub(crate) use join::in_rows;
-pub use join::{join, join_separation};
+pub use join::{join, join_one};
 
 use kurbo::Point;
 

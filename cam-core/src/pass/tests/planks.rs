@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::*;
 use crate::commission::Hold;
 use crate::plank::{Place, Plank};
-use crate::toolpath::{Course, join, join_separation};
+use crate::toolpath::{Course, join, join_one};
 
 fn plank_of(sort: &Sort) -> Plank {
     let (set, body) = (sort.block.set_mm, sort.block.body_mm);
@@ -125,7 +125,7 @@ fn blocks_are_cut_out_true_to_size_and_held_by_their_tabs() {
             }
         }
     }
-    let toolpath = join_separation(&plank, &passes, &shop.cutters[0], &shop.machine);
+    let toolpath = join_one(&passes, &shop.cutters[0], &shop.machine);
     let deepest = toolpath
         .motions
         .iter()

@@ -1,0 +1,100 @@
+//! How long motions take: moving and dwelling, within the machine's limits.
+//!
+//! The machine speeds up and slows down evenly along its path, and plans ahead without limit: it never runs so fast that
+//! it could not slow down in time for any later corner. Waiting for a person (M0, changes of cutter) is not counted.
+//!
+//! # Source
+//! Evenly accelerated motion: any textbook of mechanics. Speed at corners from a permitted deviation: S. K. Jeon,
+//! cornering article, 2011 (as quoted in works that use it): a circle that touches both motions and comes as near as the
+//! deviation to the corner bounds the speed by its centripetal acceleration.
+
+mod plan;
+
+#[cfg(test)]
+mod tests;
+
+use geometry::arc_path::{ArcStep, Turn};
+use kurbo::Point;
+
+use crate::program::reader::{PathControl, ReadCourse, Replay};
+use crate::toolpath::duration::plan::{Leg, Limits, Plan};
+use crate::toolpath::{Course, Motion, Place3};
+use crate::workshop::Machine;
+
+/// Time that a program needs on a machine, moving and dwelling, in seconds.
+///
+/// The machine comes to rest at dwells, pauses, changes of cutter, and at the end. A first motion from a place that the
+/// program does not tell is counted from zero on the axes that are not known.
+pub fn duration(replay: &Replay, machine: &Machine) -> f64 {
+    let limits = Limits::new(machine);
+    let rests = rests(replay);
+    let mut start = 0;
+    let mut seconds = replay
+        .dwells
+        .iter()
+        .fold(0.0, |sum, dwell| sum + dwell.seconds);
+    let mut plan = Plan::default();
+    for end in rests {
+        let end = end.min(replay.motions.len());
+        if end > start {
+            let legs = replay.motions[start..end].iter().map(|motion| Leg {
+                from: motion.from,
+                to: motion.to,
+                course: motion.course,
+                path_control: motion.path_control,
+            });
+            seconds += plan.run(legs, &limits);
+            start = end;
+        }
+    }
+    seconds
+}
+
+/// Time that motions need on a machine, from rest where the first ends to rest at the end, in seconds.
+///
+/// The first motion only tells where they start. Corners are rounded as in a program that says nothing of it. The same model
+/// as [`duration`]; a program takes a little more or less, since its numbers are rounded.
+pub fn of_motions(motions: &[Motion], machine: &Machine) -> f64 {
+    let legs = motions.windows(2).map(|pair| Leg {
+        from: pair[0].to,
+        to: pair[1].to,
+        course: as_read(pair[0].to, &pair[1]),
+        path_control: PathControl::Continuous,
+    });
+    Plan::default().run(legs, &Limits::new(machine))
+}
+
+/// A course as the reader tells it: with the angle that an arc turns through.
+fn as_read(from: Place3, motion: &Motion) -> ReadCourse {
+    match motion.course {
+        Course::Rapid => ReadCourse::Rapid,
+        Course::Line { feed_mm_min } => ReadCourse::Line { feed_mm_min },
+        Course::Arc {
+            centre,
+            turn,
+            feed_mm_min,
+        } => ReadCourse::Arc {
+            centre,
+            turn,
+            sweep: sweep(from.xy, motion.to.xy, centre, turn),
+            feed_mm_min,
+        },
+    }
+}
+
+fn sweep(from: Point, to: Point, centre: Point, turn: Turn) -> f64 {
+    let length = ArcStep::Arc { to, centre, turn }.length(from);
+    length / from.distance(centre).max(f64::MIN_POSITIVE)
+}
+
+/// The numbers of motions after which the machine rests, in order; the last is all of them.
+fn rests(replay: &Replay) -> Vec<usize> {
+    let dwells = replay.dwells.iter().map(|dwell| dwell.before);
+    let pauses = replay.pauses.iter().map(|pause| pause.before);
+    let changes = replay.tool_changes.iter().map(|change| change.before);
+    let mut rests: Vec<usize> = dwells.chain(pauses).chain(changes).collect();
+    rests.push(replay.motions.len());
+    rests.sort_unstable();
+    rests.dedup();
+    rests
+}
