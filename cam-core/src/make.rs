@@ -7,6 +7,7 @@ mod sorts;
 mod surveyed;
 
 pub use surveyed::{Surveyed, survey_sorts};
+pub(crate) use surveyed::{drawn_up, map_ground};
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -21,7 +22,7 @@ use crate::plank::{self, Plank, PlankError};
 use crate::program::WriteError;
 use crate::progress::{Progress, Stopped};
 use crate::proof;
-use crate::sort::{self, DrawnUp, Sort, SortError};
+use crate::sort::{DrawnUp, Sort, SortError};
 use crate::survey::Survey;
 use crate::toolpath::Toolpath;
 use crate::workshop::Workshop;
@@ -186,11 +187,10 @@ pub fn make(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<Job, MakeError> {
-    refuse_unusable(commission, workshop)?;
     let DrawnUp {
         sorts,
         mut findings,
-    } = sort::draw_up(commission, fonts, progress)?;
+    } = drawn_up(commission, workshop, fonts, progress)?;
     let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
     let worked = sorts::work_out(&sorts, commission, workshop, progress)?;
     findings.extend(worked.findings);

@@ -5,12 +5,13 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::commission::Commission;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::Finding;
 use crate::make::MakeError;
+use crate::make::surveyed::{SurveyedSort, survey_one};
 use crate::pass::{self, SortPasses};
 use crate::progress::Progress;
 use crate::sort::Sort;
-use crate::survey::{self, Survey};
+use crate::survey::Survey;
 use crate::workshop::Workshop;
 
 /// What was worked out of the sorts, each list in their order.
@@ -56,29 +57,15 @@ fn work_out_one(
     commission: &Commission,
     workshop: &Workshop,
 ) -> Result<(Survey, Vec<SortPasses>, Vec<Finding>), MakeError> {
-    let ground = match survey::ground(sort, commission.planks.lane) {
-        Ok(ground) => ground,
-        Err(error) => {
-            return Ok((
-                Survey::default(),
-                Vec::new(),
-                vec![unmapped(sort, &error.to_string())],
-            ));
-        }
+    let SurveyedSort {
+        ground,
+        survey,
+        mut findings,
+    } = survey_one(sort, commission, workshop);
+    let Some(ground) = ground else {
+        return Ok((survey, Vec::new(), findings));
     };
-    let (survey, mut findings) = survey::survey(sort, &ground, commission, workshop);
     let (passes, of_passes) = pass::plan(sort, &ground, commission, workshop)?;
     findings.extend(of_passes);
     Ok((survey, passes, findings))
-}
-
-/// The stop of a sort whose ground cannot be mapped.
-pub fn unmapped(sort: &Sort, why: &str) -> Finding {
-    Finding {
-        severity: Severity::Stop,
-        subject: Subject::Sort(sort.name.clone()),
-        kind: "ground-not-mapped",
-        text: why.to_owned(),
-        remedy: "Change the drawing or the block, or leave this sort out.".to_owned(),
-    }
 }

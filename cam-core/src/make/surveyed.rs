@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
+use geometry::diagram::Diagram;
 use rayon::prelude::*;
 
 use crate::commission::Commission;
-use crate::finding::Finding;
-use crate::make::{Fonts, MakeError, refuse_unusable, sorts::unmapped};
+use crate::finding::{Finding, Severity, Subject};
+use crate::make::{Fonts, MakeError, refuse_unusable};
 use crate::progress::Progress;
 use crate::sort::{self, DrawnUp, Sort};
 use crate::survey::{self, Survey};
@@ -33,33 +34,83 @@ pub fn survey_sorts(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<Surveyed, MakeError> {
-    refuse_unusable(commission, workshop)?;
     let DrawnUp {
         sorts,
         mut findings,
-    } = sort::draw_up(commission, fonts, progress)?;
+    } = drawn_up(commission, workshop, fonts, progress)?;
     progress.begin("Surveying the sorts", sorts.len());
-    let each: Vec<(Survey, Vec<Finding>)> = sorts
+    let each: Vec<SurveyedSort> = sorts
         .par_iter()
         .map(|sort| {
             progress.check()?;
-            let surveyed = match survey::ground(sort, commission.planks.lane) {
-                Ok(ground) => survey::survey(sort, &ground, commission, workshop),
-                Err(error) => (Survey::default(), vec![unmapped(sort, &error.to_string())]),
-            };
+            let surveyed = survey_one(sort, commission, workshop);
             progress.advance();
             Ok(surveyed)
         })
         .collect::<Result<_, MakeError>>()?;
     let mut surveys = Vec::new();
-    for (survey, found) in each {
-        surveys.push(Arc::new(survey));
-        findings.extend(found);
+    for one in each {
+        surveys.push(Arc::new(one.survey));
+        findings.extend(one.findings);
     }
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Surveyed {
         sorts: sorts.into_iter().map(Arc::new).collect(),
         surveys,
         findings,
+    })
+}
+
+/// Draws the sorts of a commission up, after refusing what no job can be made of.
+pub(crate) fn drawn_up(
+    commission: &Commission,
+    workshop: &Workshop,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<DrawnUp, MakeError> {
+    refuse_unusable(commission, workshop)?;
+    Ok(sort::draw_up(commission, fonts, progress)?)
+}
+
+/// One sort surveyed.
+pub(super) struct SurveyedSort {
+    /// The sort's ground, if it can be mapped.
+    pub ground: Option<Diagram>,
+    /// The survey; empty without a ground.
+    pub survey: Survey,
+    pub findings: Vec<Finding>,
+}
+
+/// Maps a sort's ground and surveys it; a sort whose ground cannot be mapped gets a stop.
+pub(super) fn survey_one(
+    sort: &Sort,
+    commission: &Commission,
+    workshop: &Workshop,
+) -> SurveyedSort {
+    match map_ground(sort, commission) {
+        Ok(ground) => {
+            let (survey, findings) = survey::survey(sort, &ground, commission, workshop);
+            SurveyedSort {
+                ground: Some(ground),
+                survey,
+                findings,
+            }
+        }
+        Err(stop) => SurveyedSort {
+            ground: None,
+            survey: Survey::default(),
+            findings: vec![stop],
+        },
+    }
+}
+
+/// The ground of a sort, or the stop where it cannot be mapped.
+pub(crate) fn map_ground(sort: &Sort, commission: &Commission) -> Result<Diagram, Finding> {
+    survey::ground(sort, commission.planks.lane).map_err(|error| Finding {
+        severity: Severity::Stop,
+        subject: Subject::Sort(sort.name.clone()),
+        kind: "ground-not-mapped",
+        text: error.to_string(),
+        remedy: "Change the drawing or the block, or leave this sort out.".to_owned(),
     })
 }

@@ -21,6 +21,7 @@ mod tests;
 mod tool;
 
 pub use error::PassError;
+pub(crate) use plan::Planning;
 pub use plan::plan;
 pub use separation::separation;
 

@@ -1,5 +1,7 @@
 //! The passes of all cutters over one sort.
 
+use std::sync::Arc;
+
 use geometry::arc_path::ArcPath;
 use geometry::diagram::Diagram;
 use kurbo::{Point, Rect};
@@ -48,14 +50,57 @@ pub fn plan(
 ) -> Result<(Vec<SortPasses>, Vec<Finding>), PassError> {
     let mut findings = Vec::new();
     let cutters = cutters(commission, workshop, &mut findings)?;
-    let frame = frame(ground, &cutters);
-    let fence = Fence::around(ground);
-    let block = block_mask(sort, frame);
-    let mut account = Account::default();
-    let mut passes = Vec::new();
-    for (number, cutter) in cutters.iter().enumerate() {
+    let mut planning = Planning::new(sort, ground, commission, &cutters);
+    let passes = cutters.iter().map(|cutter| planning.next(cutter)).collect();
+    findings.extend(planning.findings);
+    findings.extend(planning.account.left(sort));
+    Ok((passes, findings))
+}
+
+/// The passes over one sort as they are planned cutter by cutter, from large to small.
+///
+/// What a cutter has to do depends on what the ones before it did; a clone goes on from there with other cutters.
+#[derive(Clone)]
+pub(crate) struct Planning<'a> {
+    sort: &'a Sort,
+    ground: &'a Diagram,
+    commission: &'a Commission,
+    frame: Frame,
+    fence: Arc<Fence>,
+    block: Arc<Raster>,
+    account: Account,
+    findings: Vec<Finding>,
+}
+
+impl<'a> Planning<'a> {
+    /// Before any cutter; `cutters` are all that may follow.
+    pub(crate) fn new(
+        sort: &'a Sort,
+        ground: &'a Diagram,
+        commission: &'a Commission,
+        cutters: &[&Cutter],
+    ) -> Planning<'a> {
+        let frame = frame(ground, cutters);
+        Planning {
+            sort,
+            ground,
+            commission,
+            frame,
+            fence: Arc::new(Fence::around(ground)),
+            block: Arc::new(block_mask(sort, frame)),
+            account: Account::default(),
+            findings: Vec::new(),
+        }
+    }
+
+    /// The passes of the next cutter.
+    pub(crate) fn next(&mut self, cutter: &Cutter) -> SortPasses {
+        let (sort, ground, commission, frame) =
+            (self.sort, self.ground, self.commission, self.frame);
+        let (fence, block) = (&*self.fence, &*self.block);
+        let (account, findings) = (&mut self.account, &mut self.findings);
         let tool = Tool::new(cutter, &commission.cutting, frame);
-        let purpose = if number == 0 {
+        let purpose = if account.before.is_empty() {
             Purpose::Roughing
         } else {
             Purpose::Rest
@@ -66,9 +111,9 @@ pub fn plan(
         let mut bench = Bench {
             tool: &tool,
             ground,
-            fence: &fence,
+            fence,
             direction: commission.cutting.direction,
-            todo: wood.both(&block),
+            todo: wood.both(block),
             wood,
             swept: Raster::empty(frame),
             cuts: Vec::new(),
@@ -85,12 +130,10 @@ pub fn plan(
             cutter: cutter.id.clone(),
             cuts: in_layers(&bench.cuts, &tool),
         };
-        findings.extend(check(sort, &made, &tool, &fence));
+        findings.extend(check(sort, &made, &tool, fence));
         findings.extend(shallow(sort, &made, &tool, commission));
-        passes.push(made);
+        made
     }
-    findings.extend(account.left(sort));
-    Ok((passes, findings))
 }
 
 /// The flat cutters from large to small; others give a finding.
@@ -213,7 +256,7 @@ fn roughable(bench: &Bench<'_>) -> Raster {
 }
 
 /// What the cutters so far have done.
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct Account {
     /// Ground cleared, with the depth, one entry for each cutter.
     cleared: Vec<(f64, Raster)>,
