@@ -17,6 +17,7 @@ pub mod commission;
 pub mod workshop;
 
 pub mod bill;
+pub mod feeds;
 pub mod format;
 
 pub mod sort;
@@ -39,3 +40,5 @@ pub mod papers;
 
 pub mod job_file;
 pub mod make;
+
+pub mod cutter_set;

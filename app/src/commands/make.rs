@@ -8,11 +8,11 @@ use serde_json::{Value, json};
 use cam_core::make::{Job, make};
 
 use super::Outcome;
+use super::source::Source;
 use super::terminal::{Terminal, findings_json};
 use crate::background::tasks::{caution, counted, duration_in_words, stopping};
 use crate::files::RealDisk;
 use crate::files::folder::{check_target, write_job};
-use crate::files::open::open_commission;
 
 /// Make all programs and papers of a commission.
 ///
@@ -22,14 +22,11 @@ use crate::files::open::open_commission;
 /// The exit code is 0 when all is written, 1 when a finding stops it and nothing is written, and 2 when it could not run.
 #[derive(Debug, Args)]
 pub struct Make {
-    /// The commission file.
-    commission: PathBuf,
+    #[command(flatten)]
+    source: Source,
     /// The folder to write into; new, empty, or made by Sortwright before.
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
-    /// The workshop file. Without it, workshop.json beside the commission is used, else the workshop that a new shop starts with.
-    #[arg(long, value_name = "FILE")]
-    workshop: Option<PathBuf>,
     /// Say nothing but errors and what stops the work.
     #[arg(long)]
     pub(super) quiet: bool,
@@ -41,8 +38,7 @@ pub struct Make {
 impl Make {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
         check_target(&self.out).map_err(|error| error.to_string())?;
-        let opened = open_commission(&self.commission, self.workshop.as_deref())
-            .map_err(|error| error.to_string())?;
+        let opened = self.source.open()?;
         let job = terminal
             .watch(|progress| {
                 make(

@@ -1,9 +1,12 @@
 //! The command line: one file per command, and what they share.
 
 mod check;
+mod cutters;
+mod feeds;
 mod make;
 mod proof;
 mod reach;
+mod source;
 mod start;
 mod terminal;
 
@@ -38,6 +41,10 @@ pub enum Command {
     Proof(proof::Proof),
     /// List the corners that each cutter leaves too round.
     Reach(reach::Reach),
+    /// Propose feeds, speeds and steps for the commission's cutters, with the reasons.
+    Feeds(feeds::Feeds),
+    /// Find the set of cutters that makes the commission for the least cost.
+    Cutters(cutters::Cutters),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
 }
@@ -61,6 +68,8 @@ pub fn run(command: &Command) -> Outcome {
         Command::Check(check) => check.run(&terminal),
         Command::Proof(proof) => proof.run(&terminal),
         Command::Reach(reach) => reach.run(&terminal),
+        Command::Feeds(feeds) => feeds.run(&terminal),
+        Command::Cutters(cutters) => cutters.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
@@ -73,7 +82,12 @@ impl Command {
     fn is_quiet(&self) -> bool {
         match self {
             Command::Make(make) => make.quiet,
-            Command::Check(_) | Command::Proof(_) | Command::Reach(_) | Command::Start(_) => false,
+            Command::Check(_)
+            | Command::Proof(_)
+            | Command::Reach(_)
+            | Command::Feeds(_)
+            | Command::Cutters(_)
+            | Command::Start(_) => false,
         }
     }
 }

@@ -1,16 +1,14 @@
 //! `sortwright reach`.
 
-use std::path::PathBuf;
-
 use clap::Args;
 use serde_json::{Value, json};
 
-use cam_core::make::{Surveyed, survey_sorts};
+use cam_core::make::Surveyed;
 use cam_core::survey::{CornerReport, Survey};
 
 use super::Outcome;
+use super::source::Source;
 use super::terminal::{Terminal, findings_json};
-use crate::files::open::open_commission;
 
 /// List the corners that each cutter leaves too round.
 ///
@@ -19,11 +17,8 @@ use crate::files::open::open_commission;
 /// satisfy the tolerance there. Places are millimetres from the block's lower-left corner, seen from above.
 #[derive(Debug, Args)]
 pub struct Reach {
-    /// The commission file.
-    commission: PathBuf,
-    /// The workshop file. Without it, workshop.json beside the commission is used, else the workshop that a new shop starts with.
-    #[arg(long, value_name = "FILE")]
-    workshop: Option<PathBuf>,
+    #[command(flatten)]
+    source: Source,
     /// Print the list as JSON.
     #[arg(long)]
     json: bool,
@@ -31,18 +26,7 @@ pub struct Reach {
 
 impl Reach {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
-        let opened = open_commission(&self.commission, self.workshop.as_deref())
-            .map_err(|error| error.to_string())?;
-        let surveyed = terminal
-            .watch(|progress| {
-                survey_sorts(
-                    &opened.commission,
-                    &opened.workshop,
-                    &opened.fonts,
-                    progress,
-                )
-            })
-            .map_err(|error| error.to_string())?;
+        let surveyed = self.source.survey(terminal)?;
         if self.json {
             terminal.say(&format!("{:#}", as_json(&surveyed)));
         } else {

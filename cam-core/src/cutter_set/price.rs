@@ -1,0 +1,69 @@
+//! A set's price, added up from its cutters' turns.
+
+use super::choice::step;
+use super::hand::{ByHand, end};
+use super::time::Seconds;
+use super::{Job, PricedSet};
+use crate::workshop::Cutter;
+
+const SECONDS_PER_MINUTE: f64 = 60.0;
+const MINUTES_PER_HOUR: f64 = 60.0;
+const MM2_PER_CM2: f64 = 100.0;
+
+/// Everything that prices are added up from.
+pub(super) struct Pricing<'a> {
+    pub job: &'a Job<'a>,
+    pub cutters: &'a [&'a Cutter],
+    pub depths: &'a [f64],
+    pub seconds: &'a Seconds,
+    pub by_hand: &'a ByHand,
+}
+
+impl Pricing<'_> {
+    /// The price of a set whose turns and end are all known; what is not known counts nothing.
+    pub(super) fn price(&self, set: &[usize]) -> PricedSet {
+        let mut seconds = 0.0;
+        let mut changes = 0;
+        for place in 0..set.len() {
+            let step = step(set, place, self.cutters, self.depths);
+            let Some(by_sort) = self.seconds.get(&step) else {
+                continue;
+            };
+            for plank in self.job.planks {
+                let on_plank: f64 = plank
+                    .places
+                    .iter()
+                    .filter_map(|place| by_sort.get(place.sort))
+                    .sum();
+                seconds += on_plank;
+                changes += u32::from(on_plank > 0.0);
+            }
+        }
+        let left = self
+            .by_hand
+            .get(&end(set, self.cutters))
+            .copied()
+            .unwrap_or_default();
+        let rates = &self.job.workshop.rates;
+        let machine_minutes = seconds / SECONDS_PER_MINUTE;
+        let change_minutes = f64::from(changes) * self.job.workshop.machine.change_minutes;
+        let ground_cm2 = left.ground_mm2 / MM2_PER_CM2;
+        let hand_minutes =
+            left.corners as f64 * rates.corner_minutes + ground_cm2 * rates.ground_minutes_per_cm2;
+        let machine = (machine_minutes + change_minutes) * rates.machine_per_hour;
+        let hand = (hand_minutes + change_minutes) * rates.hand_per_hour;
+        PricedSet {
+            cutters: set
+                .iter()
+                .map(|&number| self.cutters[number].id.clone())
+                .collect(),
+            machine_minutes,
+            changes,
+            change_minutes,
+            corners: left.corners,
+            ground_cm2,
+            hand_minutes,
+            cost: (machine + hand) / MINUTES_PER_HOUR,
+        }
+    }
+}
