@@ -11,13 +11,14 @@ use crate::grid::STEPS_PER_MM;
 use crate::region::{Region, Ring};
 
 mod cells;
+mod insertion;
 mod voronoi;
 mod walls;
 
 pub(crate) use cells::{Cell, Edge, Shape, Side, SiteOf, Vertex};
 use walls::Walls;
 
-/// The most wall segments that a diagram is built for; its time grows in step with them, about 20 µs each.
+/// The most wall segments that a diagram is built for; its time grows in step with them, a few µs each.
 pub const MOST_SEGMENTS: usize = 100_000;
 
 /// The widest room, in millimetres.
@@ -83,11 +84,23 @@ pub enum DiagramError {
     Unsound(Point),
 }
 
+/// How a diagram was made: each way is taken only where the ones before it did not pass the checks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Method {
+    /// By our own builder.
+    Insertion,
+    /// By a library.
+    Library,
+    /// By either, after a point was moved by a grid step.
+    MovedPoint,
+}
+
 /// The diagram of one letter in its room.
 #[derive(Clone, Debug)]
 pub struct Diagram {
     letter: Region,
     room: Ring,
+    method: Method,
     pub(crate) walls: Walls,
     pub(crate) cells: Vec<Cell>,
     pub(crate) vertices: Vec<Vertex>,
@@ -110,21 +123,22 @@ impl Diagram {
         let mut walls = Walls::new(letter, room)?;
         for attempt in 0..voronoi::ATTEMPTS {
             let fault = match voronoi::build(&walls, attempt) {
-                Ok(arrays) => return Ok(Diagram::from_parts(walls, arrays)),
+                Ok(arrays) => return Ok(Diagram::from_parts(walls, arrays, attempt)),
                 Err(fault) => fault,
             };
-            if attempt >= voronoi::EXACT_ATTEMPTS {
-                walls = walls.nudged(fault.segment, attempt)?;
-            }
             if attempt + 1 == voronoi::ATTEMPTS {
                 return Err(DiagramError::Unsound(walls.place_of(fault.segment)));
+            }
+            if attempt + 1 >= voronoi::EXACT_ATTEMPTS {
+                walls = walls.nudged(fault.segment, attempt)?;
             }
         }
         Err(DiagramError::Room)
     }
 
-    fn from_parts(walls: Walls, arrays: voronoi::Arrays) -> Diagram {
+    fn from_parts(walls: Walls, arrays: voronoi::Arrays, attempt: usize) -> Diagram {
         Diagram {
+            method: voronoi::method(attempt),
             letter: walls.letter(),
             room: walls.room(),
             walls,
@@ -132,6 +146,11 @@ impl Diagram {
             vertices: arrays.vertices,
             edges: arrays.edges,
         }
+    }
+
+    /// How it was made.
+    pub fn method(&self) -> Method {
+        self.method
     }
 
     /// The letter, as the diagram keeps it: without points on straight lines.

@@ -145,7 +145,7 @@ fn all_ways_of_building_agree() {
         let lengths: Vec<f64> = (0..voronoi::EXACT_ATTEMPTS)
             .map(|attempt| {
                 let arrays = voronoi::build(&walls, attempt).unwrap();
-                let diagram = Diagram::from_parts(walls.clone(), arrays);
+                let diagram = Diagram::from_parts(walls.clone(), arrays, attempt);
                 length(&diagram.offset(0.7))
             })
             .collect();
@@ -172,7 +172,7 @@ fn a_moved_point_changes_next_to_nothing() {
         for attempt in 4..8 {
             let moved = walls.nudged(segment, attempt).unwrap();
             let arrays = voronoi::build(&moved, 0).unwrap();
-            let diagram = Diagram::from_parts(moved, arrays);
+            let diagram = Diagram::from_parts(moved, arrays, 0);
             let old = region(&[rectangle(3.0, 3.0, 5.0, 5.0)]);
             let changed = crate::boolean::symmetric_difference(diagram.letter(), &old).area();
             assert!(changed < 1e-3);
@@ -216,7 +216,7 @@ fn a_known_bad_case_of_the_library_is_noticed() {
             continue;
         };
         sound += 1;
-        let diagram = Diagram::from_parts(walls.clone(), arrays);
+        let diagram = Diagram::from_parts(walls.clone(), arrays, attempt);
         let index = crate::distance::WallIndex::new([diagram.room()]);
         let loops = diagram.offset(20.0);
         assert!(!loops.is_empty());

@@ -1,18 +1,20 @@
-//! The diagram of the walls, computed by a library and then checked: the library itself reports no bad diagram.
+//! The diagram of the walls, computed in one of several ways and then checked: no way is trusted, and the library itself reports
+//! no bad diagram.
 
 use boostvoronoi::prelude::{Builder, SourceCategory};
 use kurbo::Point;
 
 use super::NONE;
 use super::cells::{Cell, Edge, Shape, Side, SiteOf, Vertex};
+use super::insertion;
 use super::walls::Walls;
-use crate::diagram::Wall;
+use crate::diagram::{Method, Wall};
 
-/// Ways of building that keep every point: as given, and turned by a quarter, half and three quarters.
-pub(super) const EXACT_ATTEMPTS: usize = 4;
+/// Ways of building that keep every point: our own, then the library's, as given and turned by one, two and three quarters.
+pub(super) const EXACT_ATTEMPTS: usize = 5;
 
 /// All ways: after the exact ones, points are moved one by one.
-pub(super) const ATTEMPTS: usize = 10;
+pub(super) const ATTEMPTS: usize = 11;
 
 /// Added to all coordinates: the library's quick tests are relative to them, and pass more often away from 0.
 const SHIFT: i32 = 1 << 21;
@@ -57,10 +59,24 @@ impl Quarter {
     }
 }
 
+/// What an attempt amounts to.
+pub(super) fn method(attempt: usize) -> Method {
+    match attempt {
+        0 => Method::Insertion,
+        1..EXACT_ATTEMPTS => Method::Library,
+        _ => Method::MovedPoint,
+    }
+}
+
 /// Builds and checks the diagram in one of the [`ATTEMPTS`] ways.
 pub(super) fn build(walls: &Walls, attempt: usize) -> Result<Arrays, Fault> {
-    let quarter = Quarter(if attempt < EXACT_ATTEMPTS { attempt } else { 0 });
-    let mut arrays = computed(walls, quarter).ok_or(Fault { segment: 0 })?;
+    let computed = match attempt {
+        0 => insertion::computed(walls),
+        1..EXACT_ATTEMPTS => by_library(walls, Quarter(attempt - 1)),
+        _ if attempt.is_multiple_of(2) => by_library(walls, Quarter(0)),
+        _ => insertion::computed(walls),
+    };
+    let mut arrays = computed.ok_or(Fault { segment: 0 })?;
     check_cycles(&arrays)?;
     tell_sides_of_segments(&mut arrays, walls)?;
     spread_sides(&mut arrays)?;
@@ -69,7 +85,7 @@ pub(super) fn build(walls: &Walls, attempt: usize) -> Result<Arrays, Fault> {
 }
 
 /// The library's diagram as flat arrays; `None` where it fails or leaves a link open.
-fn computed(walls: &Walls, quarter: Quarter) -> Option<Arrays> {
+fn by_library(walls: &Walls, quarter: Quarter) -> Option<Arrays> {
     let lines: Vec<[i32; 4]> = walls
         .segments
         .iter()

@@ -32,7 +32,7 @@ pub(crate) struct Walls {
     /// Letter segments in ring order, then the room's.
     pub(crate) segments: Vec<WallSegment>,
     /// The first segment of each ring, the room's last, and the number of all.
-    starts: Vec<u32>,
+    pub(super) starts: Vec<u32>,
     /// Each segment's place in the order in which the walls are walked, ground on the left, one closed walk after another.
     pub(crate) order: Vec<u32>,
     /// For each segment, the one before it on its walk.
@@ -40,7 +40,7 @@ pub(crate) struct Walls {
     /// The segments in that order, walk by walk.
     pub(crate) walks: Vec<Vec<u32>>,
     /// The segments that end in points where walls touch, by point.
-    touching: Vec<Vec<u32>>,
+    pub(super) touching: Vec<Vec<u32>>,
 }
 
 impl Walls {
