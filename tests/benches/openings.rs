@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::time::Instant;
 
-use cam_core::bill::{Scheme, from_scheme};
+use cam_core::bill::{Proportions, Scheme, from_scheme};
 use cam_core::commission::{Commission, Face, Permission, PlankRules, Separation};
 use cam_core::digest::sha256_hex;
 use cam_core::make::{Fonts, Job, make};
@@ -61,7 +61,8 @@ fn fount(name: &str) -> (Commission, Fonts) {
         figures: 3,
         points: 3,
     };
-    commission.bill = from_scheme("main", scheme).expect("the scheme asks for something");
+    commission.bill = from_scheme("main", scheme, &Proportions::JobFount.table())
+        .expect("the scheme asks for something");
     let total: u32 = commission.bill.iter().map(|line| line.count).sum();
     let shortest = commission
         .bill

@@ -1,11 +1,15 @@
 //! Bills of letters: pasted lists, texts to be set, and the trade's schemes.
 
+mod language;
 mod list;
 mod scheme;
+mod table;
 mod text;
 
+pub use language::Language;
 pub use list::{from_list, to_list};
 pub use scheme::{Scheme, from_scheme};
+pub use table::{Part, Proportions, Table};
 pub use text::{Need, from_text};
 
 use crate::commission::{BillLine, GlyphChoice};
@@ -27,6 +31,14 @@ pub enum BillError {
     /// A count that cannot be meant.
     #[error("“{0}” asks for more than {most} of one sort. Lower the count.", most = MOST_OF_ONE)]
     TooMany(String),
+    /// An entry of a table of proportions without a count.
+    #[error(
+        "“{0}” has no count that can be meant. Write the letter and its count without a blank, such as A15."
+    )]
+    NoWeight(String),
+    /// A letter that a table of proportions has twice.
+    #[error("“{0}” stands in the table twice. Leave one of them.")]
+    Twice(char),
     /// A quotation mark that is not closed.
     #[error("“{0}” opens a quotation mark that is never closed.")]
     OpenQuote(String),

@@ -133,7 +133,7 @@ fn schemes_follow_the_trade() {
             capitals: n,
             ..Scheme::default()
         };
-        let lines = from_scheme("main", scheme).expect("a scheme");
+        let lines = from_scheme("main", scheme, &Proportions::JobFount.table()).expect("a scheme");
         lines
             .iter()
             .filter_map(|line| Some((to_list(line)?, line.count)))
@@ -159,7 +159,7 @@ fn schemes_follow_the_trade() {
 #[test]
 fn the_other_parts_of_a_fount_follow_too() {
     let total = |scheme| -> u32 {
-        from_scheme("main", scheme)
+        from_scheme("main", scheme, &Proportions::JobFount.table())
             .expect("a scheme")
             .iter()
             .map(|line| line.count)
@@ -187,7 +187,7 @@ fn the_other_parts_of_a_fount_follow_too() {
         125
     );
     assert_eq!(
-        from_scheme("main", Scheme::default()),
+        from_scheme("main", Scheme::default(), &Proportions::JobFount.table()),
         Err(BillError::Empty)
     );
     let huge = Scheme {
@@ -195,7 +195,54 @@ fn the_other_parts_of_a_fount_follow_too() {
         ..Scheme::default()
     };
     assert!(matches!(
-        from_scheme("main", huge),
+        from_scheme("main", huge, &Proportions::JobFount.table()),
         Err(BillError::TooMany(_))
     ));
+}
+
+/// Every table that is offered can be read, shown and read again, and has the letter that founts are counted by.
+#[test]
+fn tables_are_read_as_they_are_shown() {
+    for proportions in Proportions::all() {
+        let table = proportions.table();
+        for (part, leading) in [
+            (&table.capitals, 'A'),
+            (&table.lower_case, 'a'),
+            (&table.figures, 'A'),
+            (&table.points, 'A'),
+        ] {
+            let again = Part::read(&part.show(), leading, part.leading());
+            assert_eq!(again.as_ref(), Ok(part), "{}", proportions.name());
+        }
+        assert_eq!(table.capitals.weights()[0].0, 'A');
+        assert_eq!(table.lower_case.weights()[0].0, 'a');
+        let rarest = table
+            .capitals
+            .weights()
+            .iter()
+            .take(26)
+            .map(|(_, weight)| *weight)
+            .min();
+        assert!(
+            rarest.is_some_and(|rarest| rarest > 0),
+            "{}",
+            proportions.name()
+        );
+    }
+}
+
+#[test]
+fn tables_that_cannot_be_understood_are_refused() {
+    let read = |text| Part::read(text, 'A', 15);
+    assert_eq!(read(""), Err(BillError::Empty));
+    assert_eq!(read("A0"), Err(BillError::Empty));
+    assert_eq!(read("A15 B"), Err(BillError::NoWeight("B".to_owned())));
+    assert_eq!(read("A15 B-3"), Err(BillError::NoWeight("B-3".to_owned())));
+    assert_eq!(
+        read("A15 B9999999"),
+        Err(BillError::NoWeight("B9999999".to_owned()))
+    );
+    assert_eq!(read("A15 B2 A3"), Err(BillError::Twice('A')));
+    // Without A the counts stand to what is said.
+    assert_eq!(read("B5").map(|part| part.leading()), Ok(15));
 }

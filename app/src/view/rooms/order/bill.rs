@@ -4,12 +4,15 @@ use std::sync::Arc;
 
 use egui::{RichText, TextEdit, Ui};
 
-use cam_core::bill::{BillError, MOST_OF_ONE, Need, Scheme, from_list, from_scheme, from_text};
+use cam_core::bill::{
+    BillError, MOST_OF_ONE, Need, Part, Proportions, Scheme, Table, from_list, from_scheme,
+    from_text,
+};
 use cam_core::commission::{BillLine, GlyphChoice};
 use cam_core::measure::Unit;
 
 use super::super::super::Desk;
-use super::super::super::fields::{heading, remark};
+use super::super::super::fields::{choice, heading, remark};
 use super::super::super::theme::Palette;
 use crate::background::catalogue::parse;
 use crate::model::command::Command;
@@ -24,6 +27,13 @@ mod words {
     pub const LIST: &str = "List";
     pub const LIST_HINT: &str = "A 3, B 2, & 1";
     pub const SCHEME: &str = "Scheme";
+    pub const PROPORTIONS: &str = "In proportions of";
+    pub const TABLE: &str = "Table of proportions";
+    pub const TABLE_HINT: &str =
+        "Each letter with its count; only how they stand to each other matters.";
+    pub const NEED: &str = "Set";
+    pub const ALL_LINES: &str = "all lines at once";
+    pub const ANY_LINE: &str = "one line at a time";
     pub const ADD: &str = "Add these sorts";
     pub const EMPTY: &str = "Nothing is ordered yet.";
     pub const CLEAR: &str = "Clear the bill";
@@ -55,9 +65,47 @@ pub(super) struct State {
     way: Way,
     text: String,
     scheme: Scheme,
+    need: Option<Need>,
+    proportions: Proportions,
+    /// The table as the maker changed it, if so.
+    table: Option<Written>,
     error: Option<String>,
     space: String,
     space_error: Option<String>,
+}
+
+/// A table of proportions as it stands in its fields.
+#[derive(Clone)]
+struct Written {
+    parts: [String; 4],
+}
+
+/// What the parts of a table are called.
+const PARTS: [&str; 4] = ["Capitals", "Lower-case", "Figures", "Points"];
+
+impl Written {
+    fn of(table: &Table) -> Written {
+        let parts = [
+            &table.capitals,
+            &table.lower_case,
+            &table.figures,
+            &table.points,
+        ];
+        Written {
+            parts: parts.map(Part::show),
+        }
+    }
+
+    /// The table; figures and points stand to the A of the table that was changed.
+    fn read(&self, before: &Table) -> Result<Table, BillError> {
+        let [capitals, lower_case, figures, points] = &self.parts;
+        Ok(Table {
+            capitals: Part::read(capitals, 'A', before.capitals.leading())?,
+            lower_case: Part::read(lower_case, 'a', before.lower_case.leading())?,
+            figures: Part::read(figures, 'A', before.figures.leading())?,
+            points: Part::read(points, 'A', before.points.leading())?,
+        })
+    }
 }
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -102,10 +150,19 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         ui.selectable_value(&mut state.way, Way::Scheme, words::SCHEME);
     });
     let ready = match state.way {
-        Way::Text => typed(ui, state, words::TEXT_HINT),
+        Way::Text => {
+            let needs = [
+                (Need::AllLines, words::ALL_LINES.to_owned()),
+                (Need::AnyLine, words::ANY_LINE.to_owned()),
+            ];
+            let need = state.need.unwrap_or(Need::AllLines);
+            state.need = choice(ui, words::NEED, &need, &needs).or(state.need);
+            typed(ui, state, words::TEXT_HINT)
+        }
         Way::List => typed(ui, state, words::LIST_HINT),
         Way::Scheme => {
             scheme(ui, &mut state.scheme);
+            proportions(ui, state);
             state.scheme != Scheme::default()
         }
     };
@@ -155,6 +212,35 @@ fn scheme(ui: &mut Ui, scheme: &mut Scheme) {
     });
 }
 
+/// Whose proportions, and the table, which may be changed.
+fn proportions(ui: &mut Ui, state: &mut State) {
+    let offered: Vec<(Proportions, String)> = Proportions::all()
+        .into_iter()
+        .map(|proportions| (proportions, proportions.name().to_owned()))
+        .collect();
+    if let Some(chosen) = choice(ui, words::PROPORTIONS, &state.proportions, &offered) {
+        state.proportions = chosen;
+        state.table = None;
+        state.error = None;
+    }
+    remark(ui, state.proportions.source());
+    ui.collapsing(words::TABLE, |ui| {
+        remark(ui, words::TABLE_HINT);
+        let written = state
+            .table
+            .get_or_insert_with(|| Written::of(&state.proportions.table()));
+        for (name, text) in PARTS.into_iter().zip(&mut written.parts) {
+            let label = ui.label(RichText::new(name).small().color(Palette::of(ui).quiet));
+            let field = TextEdit::multiline(text)
+                .desired_rows(2)
+                .desired_width(f32::INFINITY);
+            if ui.add(field).labelled_by(label.id).changed() {
+                state.error = None;
+            }
+        }
+    });
+}
+
 fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
     let face = desk.main_face().unwrap_or_default();
     match state.way {
@@ -168,10 +254,17 @@ fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
                 font.as_ref()
                     .is_some_and(|font| font.glyph_for(character).is_some())
             };
-            from_text(face, &state.text, Need::AllLines, has)
+            from_text(face, &state.text, state.need.unwrap_or(Need::AllLines), has)
         }
         Way::List => from_list(face, &state.text),
-        Way::Scheme => from_scheme(face, state.scheme),
+        Way::Scheme => {
+            let table = state.proportions.table();
+            let table = match &state.table {
+                Some(written) => written.read(&table)?,
+                None => table,
+            };
+            from_scheme(face, state.scheme, &table)
+        }
     }
 }
 

@@ -1,0 +1,182 @@
+//! Tables of proportions: how many of each letter belong to so many A.
+
+use super::BillError;
+use super::language::Language;
+
+/// One part of a table: letters with their counts, and the count that they stand to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    weights: Vec<(char, u32)>,
+    leading: u32,
+}
+
+/// The largest count of a table; the largest printed one is 18,000.
+const MOST_WEIGHT: u32 = 1_000_000;
+
+impl Part {
+    /// From entries such as `A15 B6 Q3`: each a letter and its count without a blank between. The part's counts stand to so many of
+    /// the letter `leading`, or, where the entries do not have it, to `otherwise`.
+    ///
+    /// # Errors
+    /// An entry without letter or count, a count that cannot be meant, or no entries.
+    pub fn read(entries: &str, leading: char, otherwise: u32) -> Result<Part, BillError> {
+        let mut weights: Vec<(char, u32)> = Vec::new();
+        for entry in entries.split_whitespace() {
+            let mut characters = entry.chars();
+            let letter = characters
+                .next()
+                .ok_or_else(|| BillError::NoLetter(entry.to_owned()))?;
+            let weight: u32 = characters
+                .as_str()
+                .parse()
+                .map_err(|_| BillError::NoWeight(entry.to_owned()))?;
+            if weight > MOST_WEIGHT {
+                return Err(BillError::NoWeight(entry.to_owned()));
+            }
+            if weights.iter().any(|(known, _)| *known == letter) {
+                return Err(BillError::Twice(letter));
+            }
+            weights.push((letter, weight));
+        }
+        weights.retain(|(_, weight)| *weight > 0);
+        if weights.is_empty() {
+            return Err(BillError::Empty);
+        }
+        let found = weights.iter().find(|(letter, _)| *letter == leading);
+        let leading = found.map_or(otherwise.max(1), |(_, weight)| *weight);
+        Ok(Part { weights, leading })
+    }
+
+    /// As [`Part::read`] takes it.
+    pub fn show(&self) -> String {
+        let entries = self.weights.iter();
+        let entries = entries.map(|(letter, weight)| format!("{letter}{weight}"));
+        entries.collect::<Vec<_>>().join(" ")
+    }
+
+    /// The letters and their counts, in the order of the table; none is 0.
+    pub fn weights(&self) -> &[(char, u32)] {
+        &self.weights
+    }
+
+    /// The count of the leading letter that the others stand to; more than 0.
+    pub fn leading(&self) -> u32 {
+        self.leading
+    }
+}
+
+/// The proportions of a whole fount.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Table {
+    /// Capitals and ampersand, by the count of A.
+    pub capitals: Part,
+    /// Lower-case, by the count of a.
+    pub lower_case: Part,
+    /// Figures, by the count of A.
+    pub figures: Part,
+    /// Points, by the count of A.
+    pub points: Part,
+}
+
+/// Whose proportions.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Proportions {
+    /// A job fount as a primer of 1918 prints it: few of each, so that single lines can be set.
+    #[default]
+    JobFount,
+    /// A fount for books, 800 lb of pica, of 1893: nearer to running English.
+    BookFount,
+    /// Running words of a language, the rare letters raised as in the job fount.
+    Language(Language),
+}
+
+impl Proportions {
+    /// All, in the order in which they are offered.
+    pub fn all() -> Vec<Proportions> {
+        let languages = Language::ALL.into_iter().map(Proportions::Language);
+        [Proportions::JobFount, Proportions::BookFount]
+            .into_iter()
+            .chain(languages)
+            .collect()
+    }
+
+    /// A name to choose it by.
+    pub fn name(self) -> &'static str {
+        match self {
+            Proportions::JobFount => "English, job fount",
+            Proportions::BookFount => "English, book fount",
+            Proportions::Language(language) => language.name(),
+        }
+    }
+
+    /// Where the table comes from, in a sentence.
+    pub fn source(self) -> &'static str {
+        match self {
+            Proportions::JobFount => {
+                "Proportions of a job fount 15A 30a: A. A. Stewart, Type: a primer, 1918, p. 11."
+            }
+            Proportions::BookFount => {
+                "Proportions of 800 lb of pica for book work: T. MacKellar, The American Printer, 1893."
+            }
+            Proportions::Language(_) => {
+                "Letters in running words after the word list wordfreq 3.1.1; no base letter less than a fifth of A, as in the job \
+                 fount of 1918. Figures and points as there."
+            }
+        }
+    }
+
+    /// The table.
+    pub fn table(self) -> Table {
+        match self {
+            Proportions::JobFount => {
+                table(JOB_CAPITALS, JOB_LOWER_CASE, JOB_FIGURES, JOB_POINTS, JOB_A)
+            }
+            Proportions::BookFount => table(
+                BOOK_CAPITALS,
+                BOOK_LOWER_CASE,
+                BOOK_FIGURES,
+                BOOK_POINTS,
+                BOOK_A,
+            ),
+            Proportions::Language(language) => {
+                let points = format!("{JOB_POINTS} {}", language.points());
+                let [capitals, lower_case] = [language.capitals(), language.lower_case()];
+                table(&capitals, &lower_case, JOB_FIGURES, &points, JOB_A)
+            }
+        }
+    }
+}
+
+fn table(capitals: &str, lower_case: &str, figures: &str, points: &str, a: u32) -> Table {
+    let part = |entries: &str, leading: char| {
+        Part::read(entries, leading, a).expect("the tables of this crate are read by its tests")
+    };
+    Table {
+        capitals: part(capitals, 'A'),
+        lower_case: part(lower_case, 'a'),
+        figures: part(figures, 'A'),
+        points: part(points, 'A'),
+    }
+}
+
+/// A fount of 15 A and 30 a.
+///
+/// # Source
+/// A. A. Stewart, *Type: a primer*, Typographic Technical Series No. 1, 1918, p. 11: scheme of a job fount, 15A 30a.
+const JOB_CAPITALS: &str =
+    "A15 B6 C10 D8 E18 F7 G7 H8 I15 J5 K5 L10 M8 N15 O15 P8 Q3 R15 S15 T15 U8 V5 W6 X3 Y6 Z3 &6";
+const JOB_LOWER_CASE: &str = "a30 b12 c16 d18 e40 f12 g12 h20 i30 j8 k8 l20 m16 n30 o30 p12 q6 r30 s30 t30 u16 v8 w12 x6 y12 z6";
+const JOB_FIGURES: &str = "15 24 34 44 54 64 74 84 95 06";
+const JOB_POINTS: &str = ".31 ,31 :6 ;6 -9 ’13 !9 ?8 (6 )6";
+const JOB_A: u32 = 15;
+
+/// 800 lb of pica. The source prints no ampersand; one to twelve A is common practice, no source.
+///
+/// # Source
+/// T. MacKellar, *The American Printer*, 1893: bill of a fount for book work. Closing brackets as many as opening ones, and the
+/// apostrophe as many as the semicolon: common practice, no source.
+const BOOK_CAPITALS: &str = "A600 B400 C500 D500 E600 F400 G400 H400 I800 J300 K300 L500 M400 N400 O400 P400 Q180 R400 S500 T650 U300 V300 W400 X180 Y300 Z80 &50";
+const BOOK_LOWER_CASE: &str = "a8500 b1600 c3000 d4400 e12000 f2500 g1700 h6400 i8000 j400 k800 l4000 m3000 n8000 o8000 p1700 q500 r6200 s8000 t9000 u3400 v1200 w2000 x400 y2000 z200";
+const BOOK_FIGURES: &str = "11300 21200 31100 41000 51000 61000 71000 81000 91000 01300";
+const BOOK_POINTS: &str = ".2000 ,4500 :600 ;800 -1000 ’800 !150 ?200 (300 )300 [150 ]150";
+const BOOK_A: u32 = 600;
