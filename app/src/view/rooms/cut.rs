@@ -1,12 +1,13 @@
 //! What each cutter reaches on a sort, the corners it leaves, and how it runs.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use egui::{Color32, Pos2, RichText, ScrollArea, Slider, Stroke, Ui};
 use kurbo::Point;
 
 use cam_core::measure::{System, Unit};
-use cam_core::pass::{Entry, SortPasses};
+use cam_core::pass::{Entry, Purpose, SortPasses};
 use cam_core::sort::Sort;
 use cam_core::survey::Survey;
 
@@ -20,8 +21,16 @@ use super::sort_list;
 
 /// Words of this view.
 mod words {
+    use cam_core::pass::Purpose;
+
     pub const CUTTERS: &str = "Cutters, from the largest";
     pub const CUTS: &str = "Cuts";
+    pub const PURPOSES: [(Purpose, &str); 4] = [
+        (Purpose::Roughing, "Roughing"),
+        (Purpose::Rest, "Rest"),
+        (Purpose::Finishing, "Walls"),
+        (Purpose::Corners, "Corners"),
+    ];
     pub const REACHED: &str = "Ground reached";
     pub const AIR: &str = "Air moves";
     pub const LAYER: &str = "Down to layer";
@@ -41,6 +50,8 @@ const MOST_LISTED: usize = 60;
 pub(in crate::view) struct State {
     camera: Camera,
     cuts: bool,
+    /// What the cuts shown are for.
+    purposes: BTreeSet<Purpose>,
     reached: bool,
     air: bool,
     kept: Option<Kept>,
@@ -51,6 +62,7 @@ impl Default for State {
         State {
             camera: Camera::default(),
             cuts: true,
+            purposes: words::PURPOSES.map(|(purpose, _)| purpose).into(),
             reached: true,
             air: true,
             kept: None,
@@ -69,6 +81,7 @@ struct Kept {
 
 /// One cut as lines.
 struct Trace {
+    purpose: Purpose,
     layer: u32,
     places: Vec<Point>,
     entry: TraceEntry,
@@ -102,6 +115,7 @@ impl Kept {
 
 fn traces(passes: &SortPasses) -> Vec<Trace> {
     let trace = |cut: &cam_core::pass::Cut| Trace {
+        purpose: cut.purpose,
         layer: cut.layer,
         places: cut.path.points(SAGITTA_MM),
         entry: match &cut.entry {
@@ -194,7 +208,7 @@ fn paint(
                     &place,
                     colour,
                     desk.selection.layer,
-                    state.air,
+                    state,
                     palette,
                 );
             }
@@ -219,7 +233,7 @@ fn paint_traces(
     place: &impl Fn(Point) -> Pos2,
     colour: Color32,
     layer: Option<u32>,
-    air: bool,
+    state: &State,
     palette: &Palette,
 ) {
     let line = |places: &[Point], stroke: Stroke| {
@@ -232,10 +246,10 @@ fn paint_traces(
         }
     };
     let mut before: Option<Point> = None;
-    for trace in traces
-        .iter()
-        .filter(|trace| layer.is_none_or(|layer| trace.layer <= layer))
-    {
+    let shown = |trace: &&Trace| {
+        state.purposes.contains(&trace.purpose) && layer.is_none_or(|layer| trace.layer <= layer)
+    };
+    for trace in traces.iter().filter(shown) {
         let (Some(&first), Some(&last)) = (trace.places.first(), trace.places.last()) else {
             continue;
         };
@@ -255,7 +269,7 @@ fn paint_traces(
                 );
             }
             (TraceEntry::Down | TraceEntry::Ramp(_), before) => {
-                if let Some(before) = before.filter(|_| air) {
+                if let Some(before) = before.filter(|_| state.air) {
                     let ends = [place(before), place(start)];
                     let stroke = Stroke::new(0.8, palette.air.gamma_multiply(0.7));
                     sheet
@@ -293,6 +307,25 @@ fn side(
     ui.horizontal(|ui| {
         ui.checkbox(&mut state.cuts, words::CUTS);
         ui.checkbox(&mut state.air, words::AIR);
+    });
+    let made = |purpose: Purpose| {
+        let mut cuts = passes.iter().flat_map(|passes| &passes.cuts);
+        cuts.any(|cut| cut.purpose == purpose)
+    };
+    ui.horizontal_wrapped(|ui| {
+        for (purpose, word) in words::PURPOSES
+            .into_iter()
+            .filter(|(purpose, _)| made(*purpose))
+        {
+            let mut shown = state.purposes.contains(&purpose);
+            if ui.checkbox(&mut shown, word).changed() {
+                if shown {
+                    state.purposes.insert(purpose);
+                } else {
+                    state.purposes.remove(&purpose);
+                }
+            }
+        }
     });
     ui.checkbox(&mut state.reached, words::REACHED);
     layers(ui, desk, passes);

@@ -1,16 +1,20 @@
 //! Cutters, depths and limits; planks and how blocks come apart.
 
+use std::cmp::Ordering;
 use std::sync::Arc;
 
 use egui::Ui;
 
-use cam_core::commission::{Cutting, Direction, Hold, PlankRules, ProgramFiles, Separation};
+use cam_core::commission::{
+    Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation,
+};
 use cam_core::measure::{Length, System, Unit};
 use cam_core::workshop::{Cutter, CutterShape};
 
 use super::super::super::Desk;
 use super::super::super::fields::{self, choice, heading, remark};
 use super::super::super::theme::{Palette, spot};
+use super::relief;
 use crate::model::command::Command;
 
 /// Words of this view.
@@ -20,6 +24,12 @@ mod words {
     pub const CUTTING: &str = "Cutting";
     pub const RELIEF: &str = "Relief";
     pub const LEAST_RELIEF: &str = "Least relief";
+    pub const NARROW: &str = "Narrow ground";
+    pub const WIDE: &str = "Wide ground";
+    pub const ROUGHING: &str = "Ground is cleared";
+    pub const QUICKER: &str = "the quicker way";
+    pub const STEADY: &str = "at a steady load";
+    pub const CONTOURS: &str = "along the walls";
     pub const ALLOWANCE: &str = "Allowance";
     pub const TOLERANCE: &str = "Tolerance";
     pub const CORNERS: &str = "Corner tolerance";
@@ -69,9 +79,14 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
         .workshop
         .cutters
         .iter()
-        .filter(|cutter| cutter.shape == CutterShape::Flat)
+        .filter(|cutter| match cutter.shape {
+            CutterShape::Flat | CutterShape::Conical { .. } => true,
+            CutterShape::Ball => cutting.cutters.contains(&cutter.id),
+        })
         .collect();
-    owned.sort_by(|a, b| b.diameter.in_mm().total_cmp(&a.diameter.in_mm()));
+    // Cones come last, as they do when cutting.
+    let order = |cutter: &Cutter| (cutter.shape != CutterShape::Flat, -cutter.diameter.in_mm());
+    owned.sort_by(|a, b| order(a).partial_cmp(&order(b)).unwrap_or(Ordering::Equal));
     if owned.is_empty() {
         remark(ui, words::NO_CUTTERS);
     }
@@ -81,11 +96,7 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
         let mut used = cutting.cutters.contains(&cutter.id);
         ui.horizontal(|ui| {
             spot(ui, used.then(|| palette.cutter(place)));
-            let text = format!(
-                "{} mm, to {} deep",
-                cutter.diameter.in_mm(),
-                cutter.max_depth.show(Unit::Millimetre, System::Pica)
-            );
+            let text = cutter_in_words(cutter);
             if ui
                 .checkbox(&mut used, text)
                 .on_hover_text(&cutter.id)
@@ -110,6 +121,19 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
     }
 }
 
+/// Shape, size and depth of a cutter in a few words.
+fn cutter_in_words(cutter: &Cutter) -> String {
+    let depth = cutter.max_depth.show(Unit::Millimetre, System::Pica);
+    match cutter.shape {
+        CutterShape::Flat => format!("{} mm, to {depth} deep", cutter.diameter.in_mm()),
+        CutterShape::Ball => format!("{} mm round, to {depth} deep", cutter.diameter.in_mm()),
+        CutterShape::Conical {
+            tip,
+            included_angle_deg,
+        } => format!("cone of {included_angle_deg}°, tip {} mm", tip.in_mm()),
+    }
+}
+
 fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     heading(ui, words::CUTTING);
     let mut ask = |label: &str, value: &mut Length| {
@@ -119,6 +143,14 @@ fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     };
     ask(words::RELIEF, &mut cutting.relief);
     ask(words::LEAST_RELIEF, &mut cutting.least_relief);
+    ask(words::NARROW, &mut cutting.narrow_width);
+    ask(words::WIDE, &mut cutting.wide_width);
+    relief::graph(ui, cutting);
+    let mut ask = |label: &str, value: &mut Length| {
+        if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
+            *value = length;
+        }
+    };
     ask(words::ALLOWANCE, &mut cutting.allowance);
     ask(words::TOLERANCE, &mut cutting.tolerance);
     ask(words::CORNERS, &mut cutting.corner_tolerance);
@@ -129,6 +161,13 @@ fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     ];
     cutting.direction =
         choice(ui, words::DIRECTION, &cutting.direction, &directions).unwrap_or(cutting.direction);
+    let ways = [
+        (Roughing::Quicker, words::QUICKER.to_owned()),
+        (Roughing::Steady, words::STEADY.to_owned()),
+        (Roughing::Contours, words::CONTOURS.to_owned()),
+    ];
+    cutting.roughing =
+        choice(ui, words::ROUGHING, &cutting.roughing, &ways).unwrap_or(cutting.roughing);
     let files = [
         (ProgramFiles::PerCutter, words::PER_CUTTER.to_owned()),
         (ProgramFiles::WithPauses, words::WITH_PAUSES.to_owned()),

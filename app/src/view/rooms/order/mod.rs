@@ -4,6 +4,7 @@ mod bill;
 mod cutting;
 mod face;
 mod findings;
+mod relief;
 mod size;
 mod specimen;
 
