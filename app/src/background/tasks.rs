@@ -4,6 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use cam_core::commission::Commission;
+use cam_core::cutter_set::{CutterSets, cutter_sets};
 use cam_core::finding::{Finding, Severity, gravest};
 use cam_core::make::{Fonts, Job, make};
 use cam_core::progress::Progress;
@@ -52,6 +53,21 @@ pub fn drawn(snapshot: &Snapshot, progress: &Progress) -> Result<Drawn, String> 
 /// A sentence.
 pub fn made(snapshot: &Snapshot, progress: &Progress) -> Result<Arc<Job>, String> {
     make(
+        &snapshot.commission,
+        &snapshot.workshop,
+        &snapshot.fonts,
+        progress,
+    )
+    .map(Arc::new)
+    .map_err(|error| error.to_string())
+}
+
+/// Prices all sets of the workshop's cutters.
+///
+/// # Errors
+/// A sentence.
+pub fn priced_sets(snapshot: &Snapshot, progress: &Progress) -> Result<Arc<CutterSets>, String> {
+    cutter_sets(
         &snapshot.commission,
         &snapshot.workshop,
         &snapshot.fonts,

@@ -20,8 +20,10 @@ mod workbench;
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 
+use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
@@ -76,6 +78,17 @@ fn no_window(error: &eframe::Error) -> String {
     )
 }
 
+/// Work that a room asks for, to be begun after this frame.
+#[derive(Clone, Copy, Debug, Default)]
+struct Wishes {
+    /// The print is to be saved as a picture.
+    picture: bool,
+    /// All sets of cutters are to be priced.
+    sets: bool,
+    /// Pricing them is to be stopped.
+    no_sets: bool,
+}
+
 /// What a room may look at, what it may select, and where it leaves its commands.
 pub struct Desk<'a> {
     /// The open commission.
@@ -96,8 +109,10 @@ pub struct Desk<'a> {
     faces: &'a mut ink::Faces,
     /// Filled glyphs of the main face.
     glyphs: &'a mut ink::Glyphs,
-    /// Set when the print is to be saved as a picture.
-    picture_wanted: &'a mut bool,
+    /// The priced sets of cutters, and how far pricing them has come.
+    sets: &'a Latest<Result<Arc<CutterSets>, String>>,
+    /// Work that is asked for.
+    wishes: &'a mut Wishes,
     /// Commands to be applied after this frame.
     commands: &'a mut Vec<Command>,
 }

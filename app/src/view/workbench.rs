@@ -3,12 +3,13 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 
 use super::tasks::{Asked, Purpose};
-use super::{Desk, bars, export, ink, keys, leave, rooms, start, theme};
+use super::{Desk, Wishes, bars, export, ink, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
-use crate::background::tasks::{Drawn, Snapshot, drawn, made};
+use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
 use crate::files::open::Opened;
 use crate::model::command::Command;
@@ -28,6 +29,7 @@ pub struct Workbench {
     pub(super) selection: Selection,
     pub(super) drawn: Latest<Result<Drawn, String>>,
     pub(super) job: Latest<Result<Arc<Job>, String>>,
+    pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
@@ -54,6 +56,7 @@ impl Workbench {
             selection: Selection::default(),
             drawn: Latest::default(),
             job: Latest::default(),
+            sets: Latest::default(),
             catalogue: Latest::default(),
             opening: None,
             asked: None,
@@ -79,6 +82,7 @@ impl Workbench {
         self.opening.is_none()
             && self.drawn.running().is_none()
             && self.job.running().is_none()
+            && self.sets.running().is_none()
             && self.catalogue.running().is_none()
             && self.picture.is_none()
             && !self.export.is_running()
@@ -138,6 +142,7 @@ impl Workbench {
         self.notice = None;
         self.drawn.clear();
         self.job.clear();
+        self.sets.clear();
         self.catalogue.clear();
         self.faces.clear();
         self.rooms = rooms::States::default();
@@ -226,6 +231,7 @@ impl Workbench {
         self.poll_picture();
         self.drawn.poll();
         self.job.poll();
+        self.sets.poll();
         self.catalogue.poll();
         if !self.is_settled() || self.asked.is_some() {
             ctx.request_repaint_after(LOOK_AGAIN);
@@ -239,11 +245,34 @@ impl Workbench {
         self.job.running().is_none() && (drawn || job)
     }
 
+    /// Begins what a room asked for.
+    fn grant(&mut self, wishes: Wishes) {
+        if wishes.picture {
+            self.ask(Purpose::PictureTo);
+        }
+        if wishes.no_sets {
+            self.sets.stop();
+        }
+        if wishes.sets {
+            self.price_sets();
+        }
+    }
+
+    fn price_sets(&mut self) {
+        let (Some(document), Some(snapshot)) = (&self.document, self.snapshot()) else {
+            return;
+        };
+        let revision = document.revision();
+        let work = move |progress: &_| priced_sets(&snapshot, progress);
+        self.sets
+            .request(revision, "sets of cutters", Arc::clone(&self.wake), work);
+    }
+
     fn show_room(&mut self, ui: &mut egui::Ui) {
         let Some(document) = &self.document else {
             return;
         };
-        let mut picture_wanted = false;
+        let mut wishes = Wishes::default();
         let mut desk = Desk {
             document,
             drawn: self.drawn.result().and_then(|drawn| drawn.as_ref().ok()),
@@ -257,13 +286,12 @@ impl Workbench {
             selection: &mut self.selection,
             faces: &mut self.faces,
             glyphs: &mut self.glyphs,
-            picture_wanted: &mut picture_wanted,
+            sets: &self.sets,
+            wishes: &mut wishes,
             commands: &mut self.commands,
         };
         rooms::show(ui, &mut desk, &mut self.rooms);
-        if picture_wanted {
-            self.ask(Purpose::PictureTo);
-        }
+        self.grant(wishes);
     }
 }
 

@@ -109,7 +109,7 @@ fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             .add_enabled(ready, egui::Button::new(words::SAVE))
             .clicked()
         {
-            *desk.picture_wanted = true;
+            desk.wishes.picture = true;
         }
     });
     remark(ui, words::WHAT);

@@ -14,7 +14,7 @@ use cam_core::workshop::{Cutter, CutterShape};
 use super::super::super::Desk;
 use super::super::super::fields::{self, choice, heading, remark};
 use super::super::super::theme::{Palette, spot};
-use super::relief;
+use super::{cutter_sets, feeds, relief};
 use crate::model::command::Command;
 
 /// Words of this view.
@@ -61,6 +61,8 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
     let mut cutting = commission.cutting.clone();
     cutters(ui, desk, &mut cutting);
+    cutter_sets::show(ui, desk, &mut cutting);
+    feeds::show(ui, desk);
     settings(ui, &mut cutting, commission.system);
     if cutting != commission.cutting {
         desk.send(Command::Cutting(cutting));

@@ -1,8 +1,10 @@
 //! The order: what is wanted, and how it is to be made.
 
 mod bill;
+mod cutter_sets;
 mod cutting;
 mod face;
+mod feeds;
 mod findings;
 mod relief;
 mod size;

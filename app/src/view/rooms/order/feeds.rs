@@ -1,0 +1,95 @@
+//! Feeds and speeds of the cutters in use: what the workshop sets, what is proposed, and why.
+
+use egui::{RichText, Ui};
+
+use cam_core::feeds::{Proposed, propose, troubles};
+use cam_core::workshop::{Cutter, Wood};
+
+use super::super::super::Desk;
+use super::super::super::fields::remark;
+use super::super::super::theme::Palette;
+
+/// Words of this view.
+mod words {
+    pub const FEEDS: &str = "Feeds and speeds";
+    pub const HINT: &str = "Programs are cut with what the workshop sets. Proposals are a place to start a trial cut from; the manuals of \
+                            machine and cutter come first. Point at one for its reason.";
+}
+
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
+    let commission = desk.document.commission();
+    let workshop = &desk.document.workshop;
+    let Some(wood) = workshop.wood(&commission.wood) else {
+        return;
+    };
+    let used: Vec<&Cutter> = commission
+        .cutting
+        .cutters
+        .iter()
+        .filter_map(|id| workshop.cutter(id))
+        .collect();
+    if used.is_empty() {
+        return;
+    }
+    ui.collapsing(words::FEEDS, |ui| {
+        remark(ui, words::HINT);
+        for cutter in used {
+            of_cutter(ui, desk, cutter, wood);
+        }
+    });
+}
+
+fn of_cutter(ui: &mut Ui, desk: &Desk, cutter: &Cutter, wood: &Wood) {
+    let palette = Palette::of(ui);
+    let allowance_mm = desk.document.commission().cutting.allowance.in_mm();
+    let proposal = propose(cutter, wood, &desk.document.workshop.machine, allowance_mm);
+    ui.add_space(4.0);
+    ui.label(RichText::new(&cutter.id).strong());
+    egui::Grid::new(("feeds", &cutter.id))
+        .num_columns(3)
+        .striped(true)
+        .show(ui, |ui| {
+            for title in ["", "set", "proposed"] {
+                ui.label(RichText::new(title).small().color(palette.quiet));
+            }
+            ui.end_row();
+            let mut row = |name: &str, set: f64, proposed: &Proposed, decimals: usize| {
+                ui.label(name);
+                ui.label(format!("{set:.decimals$}"));
+                ui.label(format!("{:.decimals$}", proposed.value))
+                    .on_hover_text(&proposed.reason);
+                ui.end_row();
+            };
+            row(
+                "Spindle, turns/min",
+                cutter.spindle_rpm,
+                &proposal.spindle_rpm,
+                0,
+            );
+            row("Feed, mm/min", cutter.feed_mm_min, &proposal.feed_mm_min, 0);
+            row(
+                "Plunge, mm/min",
+                cutter.plunge_mm_min,
+                &proposal.plunge_mm_min,
+                0,
+            );
+            row(
+                "Layer, mm",
+                cutter.step_down.in_mm(),
+                &proposal.step_down_mm,
+                2,
+            );
+            row(
+                "Width, mm",
+                cutter.step_over.in_mm(),
+                &proposal.step_over_mm,
+                2,
+            );
+        });
+    for trouble in troubles(cutter, wood, allowance_mm) {
+        ui.colored_label(
+            palette.warning,
+            format!("{} {}", trouble.text, trouble.remedy),
+        );
+    }
+}
