@@ -72,7 +72,7 @@ fn parts(
         .par_iter()
         .map(|id| {
             let cutter = owned(workshop, id)?;
-            let toolpath = toolpath::join(plank, passes, cutter, &workshop.machine);
+            let toolpath = toolpath::join(plank, passes, cutter, workshop);
             let role = leading_role(passes, id);
             Ok(ProgramPart {
                 cutter: id.clone(),
@@ -85,7 +85,7 @@ fn parts(
         Separation::Router { cutter, .. } => {
             let cutter = owned(workshop, cutter)?;
             let cuts = pass::separation(plank, sorts, commission, workshop)?;
-            let toolpath = toolpath::join_one(&cuts, cutter, &workshop.machine);
+            let toolpath = toolpath::join_separation(&cuts, cutter, &workshop.machine);
             parts.push(ProgramPart {
                 cutter: cutter.id.clone(),
                 role: JobRole::Separation,

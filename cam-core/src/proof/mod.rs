@@ -13,6 +13,7 @@ use crate::progress::{Progress, Stopped};
 mod bench;
 mod checks;
 mod copies;
+mod descents;
 pub mod impression;
 mod motion;
 mod near;

@@ -1,58 +1,141 @@
 //! The passes of one cutter over a plank, strung together into motions.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use geometry::arc_path::{ArcPath, ArcStep};
 use kurbo::{Point, Vec2};
+use rayon::prelude::*;
 
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
+use crate::toolpath::features::{Feature, SAME_PLACE_MM, features};
+use crate::toolpath::order::{self, Ends, Stop};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
-use crate::workshop::{Cutter, Machine};
+use crate::workshop::{Cutter, Machine, Workshop};
 
-/// Height above the face down to which the cutter comes rapidly, mm; from there on it is fed.
+/// Height above the face, or above a floor known to be cleared, down to which the cutter comes rapidly, mm; from there on it is
+/// fed.
 const APPROACH_MM: f64 = 0.5;
 
 /// By how much rounding to a program's decimals may move an end of a motion, mm.
 const ROUNDING_MM: f64 = 0.001;
-
-/// Places nearer than this are the same place, mm.
-const SAME_PLACE_MM: f64 = 1e-6;
 
 /// Height of a row, mm: blocks whose lower edges differ by less lie in one row.
 const ROW_MM: f64 = 0.01;
 
 /// Strings the passes of one cutter over all sorts of a plank together, in plank space.
 ///
-/// `passes_per_sort` counts as the commission's sorts do. A sort is finished with this cutter before the next one begins;
-/// sorts follow one another row by row, forth and back. Rapids run at the machine's clear height. No motions where the cutter
-/// has nothing to do on this plank.
+/// `passes_per_sort` counts as the commission's sorts do. What is cut without lifting stays together and in order; for the
+/// rest, an order with short ways is found over the whole plank, in which cuts on the same ground follow one another as they
+/// were planned. Between cuts the cutter moves at the machine's hop height, for on the plank nothing stands higher than the
+/// face, and clamps lie outside of all rooms; it comes and goes at the clear height. No motions where the cutter has nothing to do
+/// on this plank.
 pub fn join(
     plank: &Plank,
     passes_per_sort: &[Arc<Vec<SortPasses>>],
     cutter: &Cutter,
-    machine: &Machine,
+    workshop: &Workshop,
 ) -> Toolpath {
-    let mut thread = Thread::new(cutter, machine);
-    for place in in_rows(&plank.places) {
-        let passes = passes_per_sort
-            .get(place.sort)
-            .into_iter()
-            .flat_map(|passes| passes.iter())
-            .filter(|passes| passes.cutter == cutter.id);
-        for cut in passes.flat_map(|passes| &passes.cuts) {
-            thread.cut(cut, place.at);
-        }
+    let used: BTreeSet<usize> = plank.places.iter().map(|place| place.sort).collect();
+    let used: Vec<usize> = used.into_iter().collect();
+    let found: Vec<(usize, Vec<Planned<'_>>)> = used
+        .par_iter()
+        .filter_map(|&sort| {
+            let passes = passes_per_sort.get(sort)?;
+            Some((sort, planned(passes, cutter, workshop)))
+        })
+        .collect();
+    let found: BTreeMap<usize, Vec<Planned<'_>>> = found.into_iter().collect();
+    let laid = in_rows(&plank.places)
+        .into_iter()
+        .filter_map(|place| Some((found.get(&place.sort)?.as_slice(), place.at)));
+    strung(laid, cutter, &workshop.machine)
+}
+
+/// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank.
+pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
+    let planned = [Planned::new(passes, cutter, &[])];
+    strung(
+        std::iter::once((planned.as_slice(), Vec2::ZERO)),
+        cutter,
+        machine,
+    )
+}
+
+/// Strings the passes that separate a plank together, in their order and lifting to the clear height, for blocks come loose;
+/// they are in plank space already.
+pub fn join_separation(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
+    let mut thread = Thread::new(cutter, machine, machine.clear_height_mm);
+    for cut in &passes.cuts {
+        thread.cut(cut, Vec2::ZERO, 0.0);
     }
     thread.end()
 }
 
-/// Strings passes together where they lie: those of one sort by itself, in face space, or those that separate a plank, in
-/// plank space.
-pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
-    let mut thread = Thread::new(cutter, machine);
-    for cut in &passes.cuts {
-        thread.cut(cut, Vec2::ZERO);
+/// The passes of a cutter over a sort with their features.
+struct Planned<'p> {
+    passes: &'p SortPasses,
+    features: Vec<Feature>,
+}
+
+impl<'p> Planned<'p> {
+    fn new(
+        passes: &'p SortPasses,
+        cutter: &Cutter,
+        larger: &[(&SortPasses, &Cutter)],
+    ) -> Planned<'p> {
+        Planned {
+            passes,
+            features: features(passes, cutter, larger),
+        }
+    }
+}
+
+/// What a cutter does on a sort, after the cutters before it.
+fn planned<'p>(passes: &'p [SortPasses], cutter: &Cutter, workshop: &Workshop) -> Vec<Planned<'p>> {
+    let mut larger: Vec<(&SortPasses, &Cutter)> = Vec::new();
+    let mut planned = Vec::new();
+    for passes in passes {
+        if passes.cutter == cutter.id {
+            planned.push(Planned::new(passes, cutter, &larger));
+        }
+        if let Some(cutter) = workshop.cutter(&passes.cutter) {
+            larger.push((passes, cutter));
+        }
+    }
+    planned
+}
+
+/// Everything laid where it belongs, in a good order.
+fn strung<'p>(
+    laid: impl Iterator<Item = (&'p [Planned<'p>], Vec2)>,
+    cutter: &Cutter,
+    machine: &Machine,
+) -> Toolpath {
+    let mut stops: Vec<Stop> = Vec::new();
+    let mut meant: Vec<(&SortPasses, &Feature, Vec2)> = Vec::new();
+    for (planned, by) in laid {
+        for planned in planned {
+            let first = stops.len();
+            for feature in &planned.features {
+                stops.push(Stop {
+                    options: vec![Ends {
+                        start: feature.ends.start + by,
+                        end: feature.ends.end + by,
+                    }],
+                    after: feature.after.iter().map(|stop| first + stop).collect(),
+                });
+                meant.push((planned.passes, feature, by));
+            }
+        }
+    }
+    let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
+    for visit in order::order(&stops) {
+        let (passes, feature, by) = meant[visit.stop];
+        for cut in &passes.cuts[feature.cuts.clone()] {
+            thread.cut(cut, by, feature.clear_mm);
+        }
     }
     thread.end()
 }
@@ -80,21 +163,25 @@ pub(crate) fn in_rows(places: &[Place]) -> Vec<&Place> {
 struct Thread<'a> {
     cutter: &'a Cutter,
     machine: &'a Machine,
+    /// Height of rapids between cuts, mm.
+    hop: f64,
     motions: Vec<Motion>,
     here: Option<Place3>,
 }
 
 impl<'a> Thread<'a> {
-    fn new(cutter: &'a Cutter, machine: &'a Machine) -> Thread<'a> {
+    fn new(cutter: &'a Cutter, machine: &'a Machine, hop: f64) -> Thread<'a> {
         Thread {
             cutter,
             machine,
+            hop: hop.max(APPROACH_MM).min(machine.clear_height_mm),
             motions: Vec::new(),
             here: None,
         }
     }
 
-    fn cut(&mut self, cut: &Cut, by: Vec2) {
+    /// A cut. Where the cutter comes down for it, the ground is clear down to a depth of `clear` mm.
+    fn cut(&mut self, cut: &Cut, by: Vec2, clear: f64) {
         let part = (cut.purpose, cut.layer);
         let floor = -cut.start_depth_mm();
         let start = cut.path.start + by;
@@ -112,14 +199,14 @@ impl<'a> Thread<'a> {
                         );
                     }
                 }
-                Some(_) | None => self.come_down(start, floor, part),
+                Some(_) | None => self.come_down(start, floor, clear, part),
             },
-            Entry::Open | Entry::Plunge => self.come_down(start, floor, part),
+            Entry::Open | Entry::Plunge => self.come_down(start, floor, clear, part),
             Entry::Ramp {
                 path,
                 from_depth_mm,
             } => {
-                self.come_down(path.start + by, -from_depth_mm, part);
+                self.come_down(path.start + by, -from_depth_mm, clear, part);
                 self.slope(path, by, floor, cut.feed_mm_min, part);
             }
         }
@@ -137,20 +224,22 @@ impl<'a> Thread<'a> {
         }
     }
 
-    /// To a place at a depth, straight down the last of the way; without lifting if the cutter stands over or under it.
-    fn come_down(&mut self, to: Point, floor: f64, part: (Purpose, u32)) {
-        let clear = self.machine.clear_height_mm;
+    /// To a place at a depth, straight down the last of the way: rapidly through the air and where the ground is known to be
+    /// clear, then fed. Without lifting if the cutter stands over or under it.
+    fn come_down(&mut self, to: Point, floor: f64, clear: f64, part: (Purpose, u32)) {
         let stands_there = self
             .here
             .is_some_and(|here| here.xy.distance(to) < SAME_PLACE_MM);
         if !stands_there {
-            self.lift();
-            self.rapid(Place3 { xy: to, z: clear });
-            if clear > APPROACH_MM {
-                self.rapid(Place3 {
-                    xy: to,
-                    z: APPROACH_MM,
-                });
+            let across = match self.here {
+                Some(_) => self.hop,
+                None => self.machine.clear_height_mm,
+            };
+            self.lift(across);
+            self.rapid(Place3 { xy: to, z: across });
+            let down = floor.max(-clear) + APPROACH_MM;
+            if across > down {
+                self.rapid(Place3 { xy: to, z: down });
             }
         }
         let [_, _, most] = self.machine.max_feed_mm_min;
@@ -239,11 +328,11 @@ impl<'a> Thread<'a> {
         level.min(most / part_down)
     }
 
-    fn lift(&mut self) {
+    fn lift(&mut self, height: f64) {
         if let Some(here) = self.here {
             self.rapid(Place3 {
                 xy: here.xy,
-                z: self.machine.clear_height_mm,
+                z: height,
             });
         }
     }
@@ -267,7 +356,7 @@ impl<'a> Thread<'a> {
     }
 
     fn end(mut self) -> Toolpath {
-        self.lift();
+        self.lift(self.machine.clear_height_mm);
         Toolpath {
             cutter: self.cutter.id.clone(),
             motions: self.motions,
@@ -287,7 +376,7 @@ mod tests {
     fn short_steps_of_a_slope_keep_the_plunge_feed() {
         let workshop = Workshop::starting();
         let cutter = workshop.cutter("flat-1.5").expect("a starting cutter");
-        let mut thread = Thread::new(cutter, &workshop.machine);
+        let mut thread = Thread::new(cutter, &workshop.machine, 1.0);
         thread.feed(
             Place3 {
                 xy: Point::ORIGIN,
@@ -351,8 +440,8 @@ mod tests {
             path,
             feed_mm_min: cutter.feed_mm_min,
         };
-        let mut thread = Thread::new(cutter, &workshop.machine);
-        thread.cut(&cut, Vec2::ZERO);
+        let mut thread = Thread::new(cutter, &workshop.machine, 1.0);
+        thread.cut(&cut, Vec2::ZERO, 0.0);
         let fed: Vec<(f64, f64)> = thread
             .motions
             .iter()

@@ -1,11 +1,13 @@
 //! From passes on a plank to the motions of one program, and how long they take.
 
 pub mod duration;
+pub mod order;
 
+mod features;
 mod join;
 
 pub(crate) use join::in_rows;
-pub use join::{join, join_one};
+pub use join::{join, join_one, join_separation};
 
 use kurbo::Point;
 

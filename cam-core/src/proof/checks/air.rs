@@ -1,6 +1,8 @@
-//! No rapid move goes below the face or close above it, and no cut starts from an unknown place.
+//! No rapid move goes below the face, but straight down into cleared ground, nor across close above it, and no cut starts from an
+//! unknown place.
 
 use super::super::bench::Bench;
+use super::super::descents;
 use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN, place};
 use crate::finding::Finding;
@@ -12,10 +14,14 @@ use crate::progress::Stopped;
 const LEAST_AIR_MM: f64 = 0.2;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let cleared = descents::cleared(bench)?;
     let mut findings = Vec::new();
-    for run in &bench.runs {
+    for (run_number, run) in (0..).zip(&bench.runs) {
         bench.progress.check()?;
-        for read in &run.motions {
+        for (number, read) in (0..).zip(&run.motions) {
+            if descents::is_descent(read) && cleared.contains(&(run_number, number)) {
+                continue;
+            }
             if let Some((kind, text)) = fault(read) {
                 findings.push(report::program(
                     run.file,
@@ -74,7 +80,7 @@ fn fault(read: &ReadMotion) -> Option<(&'static str, String)> {
                 (
                     "rapid-through-wood",
                     format!(
-                        "A rapid move goes down to {} at {}.",
+                        "A rapid move goes down to {} at {}, where wood may stand.",
                         height(read.to.z),
                         place(read.to.xy)
                     ),

@@ -58,7 +58,7 @@ pub const CHECKS: &[Check] = &[
     },
     Check {
         name: "air",
-        says: "no rapid move goes below the face or close above it, and no cut starts from an unknown place",
+        says: "no rapid move goes below the face, but straight down into ground cleared before, nor across close above it, and no cut starts from an unknown place",
         judge: air::judge,
     },
     Check {

@@ -1,0 +1,302 @@
+//! What one cutter does on one sort, in pieces between which it is lifted: what must come before what, and how deep it may
+//! come down rapidly.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use geometry::arc_path::{ArcPath, ArcStep, sweep};
+use kurbo::{Point, Rect, Vec2};
+
+use crate::pass::{Cut, Entry, Heights, SortPasses};
+use crate::toolpath::order::Ends;
+use crate::workshop::{Cutter, CutterShape};
+
+/// Places nearer than this are the same place, mm.
+pub(super) const SAME_PLACE_MM: f64 = 1e-6;
+
+/// Cuts from one lifting of the cutter to the next.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Feature {
+    /// The cuts, by their numbers in the passes.
+    pub(super) cuts: Range<usize>,
+    /// Where the cutter comes down first and is lifted in the end.
+    pub(super) ends: Ends,
+    /// The earlier features whose ground it may have in common, by number.
+    pub(super) after: Vec<usize>,
+    /// Depth to which the ground is known to be clear where the cutter comes down, mm; 0 if nothing is known.
+    pub(super) clear_mm: f64,
+}
+
+/// The features of the passes of a cutter over a sort. `larger` are the passes before them, each with its cutter.
+pub(super) fn features(
+    passes: &SortPasses,
+    cutter: &Cutter,
+    larger: &[(&SortPasses, &Cutter)],
+) -> Vec<Feature> {
+    let mut floor = Floor::default();
+    for (passes, cutter) in larger {
+        for cut in &passes.cuts {
+            floor.add(cut, cutter);
+        }
+    }
+    let radius = cutter.radius_mm();
+    let mut ground = Ground::new(radius);
+    let runs = runs(&passes.cuts);
+    let mut features = Vec::with_capacity(runs.len());
+    for (number, cuts) in runs.into_iter().enumerate() {
+        let of_run = &passes.cuts[cuts.clone()];
+        let (Some(first), Some(last)) = (of_run.first(), of_run.last()) else {
+            continue;
+        };
+        let start = entry_start(first);
+        let after = ground.take(number, of_run);
+        let clear_mm = floor.clear_around(start, radius);
+        for cut in of_run {
+            floor.add(cut, cutter);
+        }
+        features.push(Feature {
+            cuts,
+            ends: Ends {
+                start,
+                end: last.path.end(),
+            },
+            after,
+            clear_mm,
+        });
+    }
+    features
+}
+
+/// Where the cutter comes down for a cut.
+pub(super) fn entry_start(cut: &Cut) -> Point {
+    match &cut.entry {
+        Entry::Ramp { path, .. } => path.start,
+        Entry::Open | Entry::Plunge | Entry::StayDown => cut.path.start,
+    }
+}
+
+/// The cuts parted where the cutter is lifted between them: where one neither follows on staying down, nor comes down at the
+/// very place where the cutter stands.
+fn runs(cuts: &[Cut]) -> Vec<Range<usize>> {
+    let mut runs: Vec<Range<usize>> = Vec::new();
+    for (number, cut) in cuts.iter().enumerate() {
+        let goes_on = number.checked_sub(1).is_some_and(|before| {
+            let before = &cuts[before];
+            let level = (before.end_depth_mm() - cut.start_depth_mm()).abs() < SAME_PLACE_MM;
+            let stays = matches!(cut.entry, Entry::StayDown) && level;
+            stays || before.path.end().distance(entry_start(cut)) < SAME_PLACE_MM
+        });
+        match runs.last_mut() {
+            Some(run) if goes_on => run.end = number + 1,
+            Some(_) | None => runs.push(number..number + 1),
+        }
+    }
+    runs
+}
+
+/// Distance between the places where a path is looked at, in radii.
+const SPACING: f64 = 0.5;
+
+/// Sides of squares, in radii: places of paths whose discs overlap anywhere lie in the same square or in neighbouring ones.
+const SQUARE: f64 = 2.0 + SPACING;
+
+/// Which features have swept near which places, on squares a little wider than the cutter.
+struct Ground {
+    radius: f64,
+    swept: BTreeMap<(i64, i64), Vec<usize>>,
+}
+
+impl Ground {
+    fn new(radius: f64) -> Ground {
+        Ground {
+            radius: radius.max(0.01),
+            swept: BTreeMap::new(),
+        }
+    }
+
+    /// Notes what a feature sweeps, and tells which ones swept the same ground before it.
+    fn take(&mut self, number: usize, cuts: &[Cut]) -> Vec<usize> {
+        let side = SQUARE * self.radius;
+        let square = |at: Point| ((at.x / side).floor() as i64, (at.y / side).floor() as i64);
+        let mut own: Vec<(i64, i64)> = Vec::new();
+        for cut in cuts {
+            for path in paths(cut) {
+                for at in places(path, SPACING * self.radius) {
+                    let at = square(at);
+                    if own.last() != Some(&at) {
+                        own.push(at);
+                    }
+                }
+            }
+        }
+        own.sort_unstable();
+        own.dedup();
+        let mut after: Vec<usize> = own
+            .iter()
+            .flat_map(|&(x, y)| (-1..=1).flat_map(move |i| (-1..=1).map(move |j| (x + i, y + j))))
+            .filter_map(|square| self.swept.get(&square))
+            .flatten()
+            .copied()
+            .collect();
+        after.sort_unstable();
+        after.dedup();
+        for square in own {
+            self.swept.entry(square).or_default().push(number);
+        }
+        after
+    }
+}
+
+/// The paths of a cut: the way down, if it has one of its own, and the cut itself.
+fn paths(cut: &Cut) -> impl Iterator<Item = &ArcPath> {
+    let ramp = match &cut.entry {
+        Entry::Ramp { path, .. } => Some(path),
+        Entry::Open | Entry::Plunge | Entry::StayDown => None,
+    };
+    ramp.into_iter().chain(std::iter::once(&cut.path))
+}
+
+/// Places along a path no further apart than the spacing, both ends among them.
+fn places(path: &ArcPath, spacing: f64) -> Vec<Point> {
+    let mut places = vec![path.start];
+    for (from, step) in path.from_and_steps() {
+        let length = step.length(from);
+        let parts = (length / spacing).ceil().clamp(1.0, MOST_PLACES) as u32;
+        for part in 1..=parts {
+            let (at, _) = step.at(from, length * f64::from(part) / f64::from(parts));
+            places.push(at);
+        }
+    }
+    places
+}
+
+/// The most places looked at along one step: ten metres at the finest.
+const MOST_PLACES: f64 = 1e5;
+
+/// Distance between the places at which a cutter's disc is looked at, mm.
+const SAMPLE_MM: f64 = 0.07;
+
+/// So much less than its radius a cut is taken to clear: no place between the samples is then further from one than that.
+const MARGIN_MM: f64 = 0.05;
+
+/// What the rim of a cutter that comes down may meet, mm: hardly more than the margin, so that a cutter may come down on its own
+/// lane.
+const RIM_MM: f64 = 0.06;
+
+/// The level cuts of flat cutters: what they have certainly cleared.
+#[derive(Default)]
+struct Floor {
+    lanes: Vec<Lane>,
+}
+
+/// One step of a cut.
+struct Lane {
+    from: Point,
+    step: ArcStep,
+    reach: f64,
+    bounds: Rect,
+    depth: f64,
+}
+
+impl Floor {
+    fn add(&mut self, cut: &Cut, cutter: &Cutter) {
+        let (CutterShape::Flat, Heights::Level) = (cutter.shape, &cut.heights) else {
+            return;
+        };
+        let reach = cutter.radius_mm() - MARGIN_MM;
+        for (from, step) in cut.path.from_and_steps() {
+            let bounds = bounds(from, step).inflate(reach, reach);
+            self.lanes.push(Lane {
+                from,
+                step: *step,
+                reach,
+                bounds,
+                depth: cut.depth_mm,
+            });
+        }
+    }
+
+    /// Depth to which the whole disc of a cutter is clear at a place, mm.
+    fn clear_around(&self, at: Point, radius: f64) -> f64 {
+        let disc = (radius - RIM_MM).max(0.0);
+        let mut near: Vec<&Lane> = self
+            .lanes
+            .iter()
+            .filter(|lane| {
+                let bounds = lane.bounds.inflate(disc, disc);
+                bounds.contains(at)
+            })
+            .collect();
+        // The deepest first: the first that covers a place tells its depth.
+        near.sort_by(|a, b| b.depth.total_cmp(&a.depth));
+        let across = (disc / SAMPLE_MM).ceil() as i32;
+        let mut clear = f64::INFINITY;
+        for row in -across..=across {
+            for column in -across..=across {
+                let arm = Vec2::new(f64::from(column), f64::from(row)) * SAMPLE_MM;
+                // Places on the rim too: those just outside are drawn in.
+                let far = arm.hypot();
+                if far > disc + SAMPLE_MM {
+                    continue;
+                }
+                let place = at + if far > disc { arm * (disc / far) } else { arm };
+                let covering = near.iter().find(|lane| lane.covers(place));
+                clear = covering.map_or(0.0, |lane| clear.min(lane.depth));
+                if clear <= 0.0 {
+                    return 0.0;
+                }
+            }
+        }
+        if clear.is_finite() { clear } else { 0.0 }
+    }
+}
+
+impl Lane {
+    fn covers(&self, place: Point) -> bool {
+        self.bounds.contains(place) && distance(self.from, &self.step, place) <= self.reach
+    }
+}
+
+/// Distance of a place from a step.
+fn distance(from: Point, step: &ArcStep, place: Point) -> f64 {
+    let ends = place.distance(from).min(place.distance(step.to()));
+    match *step {
+        ArcStep::Line { to } => {
+            let line = to - from;
+            let length2 = line.hypot2();
+            if length2 <= 0.0 {
+                return ends;
+            }
+            let share = ((place - from).dot(line) / length2).clamp(0.0, 1.0);
+            place.distance(from + line * share)
+        }
+        ArcStep::Arc { to, centre, turn } => {
+            let (radius, arm) = (from.distance(centre), place - centre);
+            let far = arm.hypot();
+            if far <= 0.0 {
+                return radius;
+            }
+            let beside = centre + arm * (radius / far);
+            let (part, whole) = (
+                sweep(from, beside, centre, turn),
+                sweep(from, to, centre, turn),
+            );
+            if part <= whole {
+                place.distance(beside)
+            } else {
+                ends
+            }
+        }
+    }
+}
+
+/// The box around a step; of an arc, around its circle.
+fn bounds(from: Point, step: &ArcStep) -> Rect {
+    match *step {
+        ArcStep::Line { to } => Rect::from_points(from, to),
+        ArcStep::Arc { centre, .. } => {
+            let radius = from.distance(centre);
+            Rect::from_points(centre, centre).inflate(radius, radius)
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! The order in which things are cut, and where each is begun, so that the way between them is short.
+//!
+//! A generalised travelling salesman's path with free ends: every stop is visited once, at one of its options, after the stops
+//! that it must follow. A path by nearest neighbours (or the order given, if shorter) is improved by moving and reversing
+//! runs of stops, then shaken and improved again as often as a fixed budget allows. Nothing depends on chance: the shaking follows a
+//! fixed sequence.
+
+mod path;
+
+use kurbo::Point;
+
+use crate::toolpath::order::path::Path;
+
+/// Something to be cut with the cutter down all the while.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stop {
+    /// Where it may be begun, and where it then ends; at least one.
+    pub options: Vec<Ends>,
+    /// The stops that come before it, by number; each less than its own.
+    pub after: Vec<usize>,
+}
+
+/// Where a cut begins and ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ends {
+    /// Where the cutter comes down.
+    pub start: Point,
+    /// Where it is lifted.
+    pub end: Point,
+}
+
+/// A stop in its turn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Visit {
+    /// The stop's number.
+    pub stop: usize,
+    /// The number of its option.
+    pub option: usize,
+}
+
+/// The most stops that are ordered together; more are ordered piece by piece, since the work grows with the square.
+const MOST_TOGETHER: usize = 6000;
+
+/// All stops in a good order, none before those that it must follow. Stops without options are left out.
+///
+/// The order given must be a possible one. The same stops give the same order.
+pub fn order(stops: &[Stop]) -> Vec<Visit> {
+    let numbers: Vec<usize> = (0..stops.len())
+        .filter(|&stop| !stops[stop].options.is_empty())
+        .collect();
+    numbers
+        .chunks(MOST_TOGETHER)
+        .flat_map(|chunk| Path::new(stops, chunk).improved())
+        .collect()
+}
+
+/// Length of the way between the stops in an order, mm.
+pub fn travel(stops: &[Stop], visits: &[Visit]) -> f64 {
+    let ends = |visit: &Visit| stops[visit.stop].options[visit.option];
+    visits
+        .windows(2)
+        .map(|pair| ends(&pair[0]).end.distance(ends(&pair[1]).start))
+        .fold(0.0, |sum, way| sum + way)
+}

@@ -1,0 +1,467 @@
+//! A path over stops and the moves that shorten it.
+
+use kurbo::Point;
+
+use crate::toolpath::order::{Ends, Stop, Visit};
+
+/// How many near neighbours are tried as the next of a stop.
+const NEIGHBOURS: usize = 10;
+/// The longest run of stops that is moved elsewhere.
+const LONGEST_RUN: usize = 3;
+/// Gains below this are rounding, mm.
+const LEAST_GAIN: f64 = 1e-6;
+/// Moves per stop in one improvement: never met, since every move gains.
+const MOST_MOVES: usize = 500;
+/// Shakings tried on a path of few stops.
+const MOST_SHAKES: usize = 6000;
+/// Shakings times stops: what bounds the work on a path of many.
+const SHAKE_WORK: usize = 4_000_000;
+/// The longest of the two runs that a shaking exchanges.
+const SHAKEN_RUN: usize = 30;
+/// How often the options are chosen anew for the order, and the order for the options.
+const ROUNDS: usize = 4;
+
+/// A path: stops by their place in `stops` of this path, in order.
+pub(super) struct Path {
+    /// Options of each stop.
+    options: Vec<Vec<Ends>>,
+    /// The outer numbers of the stops.
+    numbers: Vec<usize>,
+    /// The option in use.
+    chosen: Vec<usize>,
+    before: Vec<Vec<usize>>,
+    behind: Vec<Vec<usize>>,
+    near: Vec<Vec<usize>>,
+    order: Vec<usize>,
+    /// Where each stop stands in the order.
+    place: Vec<usize>,
+    /// Sums of the ways between neighbours in the order, forward and as they would be with the order reversed.
+    forward: Vec<f64>,
+    backward: Vec<f64>,
+}
+
+impl Path {
+    /// The stops of these numbers; what they must follow outside of them counts as done.
+    pub(super) fn new(stops: &[Stop], numbers: &[usize]) -> Path {
+        let count = numbers.len();
+        let inner = |outer: usize| numbers.binary_search(&outer).ok();
+        let before: Vec<Vec<usize>> = numbers
+            .iter()
+            .map(|&number| {
+                let after = stops[number].after.iter();
+                after.filter_map(|&outer| inner(outer)).collect()
+            })
+            .collect();
+        let mut behind = vec![Vec::new(); count];
+        for (stop, before) in before.iter().enumerate() {
+            for &earlier in before {
+                behind[earlier].push(stop);
+            }
+        }
+        let options: Vec<Vec<Ends>> = numbers
+            .iter()
+            .map(|&number| stops[number].options.clone())
+            .collect();
+        let near = neighbours(&options);
+        let mut path = Path {
+            options,
+            numbers: numbers.to_vec(),
+            chosen: vec![0; count],
+            before,
+            behind,
+            near,
+            order: (0..count).collect(),
+            place: vec![0; count],
+            forward: Vec::new(),
+            backward: Vec::new(),
+        };
+        path.renumber();
+        path
+    }
+
+    /// The best path found.
+    pub(super) fn improved(mut self) -> Vec<Visit> {
+        let given = (self.order.clone(), self.length());
+        self.by_nearest();
+        if given.1 < self.length() {
+            self.order = given.0;
+            self.chosen.fill(0);
+            self.renumber();
+        }
+        for _ in 0..ROUNDS {
+            let before = self.length();
+            self.choose_options();
+            self.improve((0..self.order.len()).collect());
+            if self.length() > before - LEAST_GAIN {
+                break;
+            }
+        }
+        self.shake();
+        self.choose_options();
+        let visit = |&stop: &usize| Visit {
+            stop: self.numbers[stop],
+            option: self.chosen[stop],
+        };
+        self.order.iter().map(visit).collect()
+    }
+
+    fn ends(&self, stop: usize) -> Ends {
+        self.options[stop][self.chosen[stop]]
+    }
+
+    /// The way from one stop to the next.
+    fn way(&self, from: usize, to: usize) -> f64 {
+        self.ends(from).end.distance(self.ends(to).start)
+    }
+
+    /// The way between two places of the order of which either may lie beyond its ends.
+    fn gap(&self, from: Option<usize>, to: Option<usize>) -> f64 {
+        match (from, to) {
+            (Some(from), Some(to)) => self.way(from, to),
+            (Some(_) | None, Some(_) | None) => 0.0,
+        }
+    }
+
+    fn length(&self) -> f64 {
+        self.forward.last().copied().unwrap_or(0.0)
+    }
+
+    fn at(&self, place: usize) -> Option<usize> {
+        self.order.get(place).copied()
+    }
+
+    fn ahead_of(&self, place: usize) -> Option<usize> {
+        place.checked_sub(1).and_then(|place| self.at(place))
+    }
+
+    fn renumber(&mut self) {
+        self.renumber_from(0, self.order.len());
+    }
+
+    /// Brings places up to date between two places of the order, and the sums from the first on.
+    fn renumber_from(&mut self, from: usize, to: usize) {
+        let count = self.order.len();
+        self.forward.resize(count, 0.0);
+        self.backward.resize(count, 0.0);
+        for place in from..to {
+            self.place[self.order[place]] = place;
+        }
+        for place in from..count {
+            if place == 0 {
+                (self.forward[0], self.backward[0]) = (0.0, 0.0);
+                continue;
+            }
+            let (earlier, later) = (self.order[place - 1], self.order[place]);
+            self.forward[place] = self.forward[place - 1] + self.way(earlier, later);
+            self.backward[place] = self.backward[place - 1] + self.way(later, earlier);
+        }
+    }
+
+    /// Always the nearest stop next that may come.
+    fn by_nearest(&mut self) {
+        let count = self.order.len();
+        let mut waits: Vec<usize> = self.before.iter().map(Vec::len).collect();
+        let mut left: Vec<usize> = (0..count).collect();
+        let mut order = Vec::with_capacity(count);
+        let mut here: Option<Point> = None;
+        while !left.is_empty() {
+            let mut best = (f64::INFINITY, 0, 0);
+            for (index, &stop) in left.iter().enumerate() {
+                if waits[stop] > 0 {
+                    continue;
+                }
+                for (option, ends) in self.options[stop].iter().enumerate() {
+                    let far = here.map_or(ends.start.x + ends.start.y, |here| {
+                        here.distance(ends.start)
+                    });
+                    if far < best.0 {
+                        best = (far, index, option);
+                    }
+                }
+            }
+            let stop = left.remove(best.1);
+            self.chosen[stop] = best.2.min(self.options[stop].len() - 1);
+            here = Some(self.ends(stop).end);
+            order.push(stop);
+            for &later in &self.behind[stop] {
+                waits[later] = waits[later].saturating_sub(1);
+            }
+        }
+        self.order = order;
+        self.renumber();
+    }
+
+    /// For the order as it is, the options with the shortest way (a shortest path through layers of options).
+    fn choose_options(&mut self) {
+        if self.options.iter().all(|options| options.len() == 1) {
+            return;
+        }
+        // For each place and option: the least way so far, and the option before.
+        let mut table: Vec<Vec<(f64, usize)>> = Vec::with_capacity(self.order.len());
+        for (place, &stop) in self.order.iter().enumerate() {
+            let row = self.options[stop].iter().map(|ends| {
+                let Some(earlier) = self.ahead_of(place) else {
+                    return (0.0, 0);
+                };
+                let from = self.options[earlier].iter().zip(&table[place - 1]);
+                from.enumerate()
+                    .map(|(number, (from, so_far))| {
+                        (so_far.0 + from.end.distance(ends.start), number)
+                    })
+                    .min_by(|a, b| a.0.total_cmp(&b.0))
+                    .unwrap_or((0.0, 0))
+            });
+            let row = row.collect();
+            table.push(row);
+        }
+        let Some(last) = table.last() else { return };
+        let mut option = (0..last.len())
+            .min_by(|&a, &b| last[a].0.total_cmp(&last[b].0))
+            .unwrap_or(0);
+        for (place, row) in table.iter().enumerate().rev() {
+            self.chosen[self.order[place]] = option;
+            option = row[option].1;
+        }
+        self.renumber();
+    }
+
+    /// Moves and reverses runs around the stops given, and around those that this touches, until nothing gains.
+    fn improve(&mut self, mut queue: Vec<usize>) {
+        let mut queued = vec![false; self.order.len()];
+        for &stop in &queue {
+            queued[stop] = true;
+        }
+        let mut moves = MOST_MOVES * self.order.len();
+        // Bound: stops are queued by moves alone, and the moves are counted.
+        while let Some(stop) = queue.pop() {
+            queued[stop] = false;
+            while moves > 0
+                && let Some(touched) = self.shorten_at(stop)
+            {
+                moves -= 1;
+                for stop in touched {
+                    if !queued[stop] {
+                        queued[stop] = true;
+                        queue.push(stop);
+                    }
+                }
+            }
+        }
+    }
+
+    /// One move that gains, if any, with a stop beside one of its neighbours; the stops at the seams.
+    fn shorten_at(&mut self, stop: usize) -> Option<Vec<usize>> {
+        for index in 0..self.near[stop].len() {
+            let other = self.near[stop][index];
+            let found = self
+                .try_moving(stop, other)
+                .or_else(|| self.try_moving(other, stop))
+                .or_else(|| self.try_reversing(stop, other))
+                .or_else(|| self.try_reversing(other, stop));
+            if found.is_some() {
+                return found;
+            }
+        }
+        None
+    }
+
+    /// Moves a run that begins or ends with `stop` to right after or right before `other`.
+    fn try_moving(&mut self, stop: usize, other: usize) -> Option<Vec<usize>> {
+        let at = self.place[stop];
+        for length in 1..=LONGEST_RUN {
+            for (first, last, target) in [
+                (at, at + length - 1, self.place[other] + 1),
+                ((at + 1).wrapping_sub(length), at, self.place[other]),
+            ] {
+                if first > last || last >= self.order.len() {
+                    continue;
+                }
+                // The run goes between the stops at `target - 1` and `target`.
+                if target >= first && target <= last + 1 {
+                    continue;
+                }
+                if let Some(touched) = self.move_run(first, last, target) {
+                    return Some(touched);
+                }
+            }
+        }
+        None
+    }
+
+    fn move_run(&mut self, first: usize, last: usize, target: usize) -> Option<Vec<usize>> {
+        let (head, tail) = (self.order[first], self.order[last]);
+        let (ahead, behind) = (self.ahead_of(first), self.at(last + 1));
+        let (left, right) = (self.ahead_of(target), self.at(target));
+        let freed = self.gap(ahead, Some(head)) + self.gap(Some(tail), behind)
+            - self.gap(ahead, behind)
+            + self.gap(left, right);
+        if first == last {
+            // A single stop may be begun elsewhere in its new place.
+            let into = |option: &Ends| {
+                let from = left.map_or(0.0, |left| self.ends(left).end.distance(option.start));
+                let to = right.map_or(0.0, |right| option.end.distance(self.ends(right).start));
+                from + to
+            };
+            let best = self.options[head]
+                .iter()
+                .enumerate()
+                .map(|(number, option)| (into(option), number))
+                .min_by(|a, b| a.0.total_cmp(&b.0))?;
+            if best.0 > freed - LEAST_GAIN || !self.may_move(first, last, target) {
+                return None;
+            }
+            self.chosen[head] = best.1;
+        } else {
+            let needed = self.gap(left, Some(head)) + self.gap(Some(tail), right);
+            if needed > freed - LEAST_GAIN || !self.may_move(first, last, target) {
+                return None;
+            }
+        }
+        self.shift_run(first, last, target);
+        Some(
+            [ahead, behind, left, right, Some(head), Some(tail)]
+                .into_iter()
+                .flatten()
+                .collect(),
+        )
+    }
+
+    /// Whether a run may hop over the stops between it and its target.
+    fn may_move(&self, first: usize, last: usize, target: usize) -> bool {
+        let run = &self.order[first..=last];
+        if target > last {
+            let hopped = last + 1..target;
+            run.iter()
+                .flat_map(|&stop| &self.behind[stop])
+                .all(|&later| !hopped.contains(&self.place[later]))
+        } else {
+            let hopped = target..first;
+            run.iter()
+                .flat_map(|&stop| &self.before[stop])
+                .all(|&earlier| !hopped.contains(&self.place[earlier]))
+        }
+    }
+
+    fn shift_run(&mut self, first: usize, last: usize, target: usize) {
+        let length = last + 1 - first;
+        if target > last {
+            self.order[first..target].rotate_left(length);
+            self.renumber_from(first, target);
+        } else {
+            self.order[target..=last].rotate_right(length);
+            self.renumber_from(target, last + 1);
+        }
+    }
+
+    /// Reverses the run after `stop` that ends with `other`, so that `other` follows `stop`; or the run from the first on.
+    fn try_reversing(&mut self, stop: usize, other: usize) -> Option<Vec<usize>> {
+        let (a, b) = (self.place[stop], self.place[other]);
+        // `other` next after `stop`: the run behind `stop` up to `other`. The other way about: the run from `stop` up to
+        // before `other`, so that `stop` comes right before `other`.
+        let (first, last) = if a < b { (a + 1, b) } else { (b, a - 1) };
+        [(first, last), (first, self.order.len() - 1), (0, last)]
+            .into_iter()
+            .find_map(|(first, last)| self.reverse_run(first, last))
+    }
+
+    fn reverse_run(&mut self, first: usize, last: usize) -> Option<Vec<usize>> {
+        if first >= last || last >= self.order.len() {
+            return None;
+        }
+        let (ahead, behind) = (self.ahead_of(first), self.at(last + 1));
+        let (head, tail) = (self.order[first], self.order[last]);
+        let now = self.gap(ahead, Some(head)) + self.forward[last] - self.forward[first]
+            + self.gap(Some(tail), behind);
+        let then = self.gap(ahead, Some(tail)) + self.backward[last] - self.backward[first]
+            + self.gap(Some(head), behind);
+        if then > now - LEAST_GAIN {
+            return None;
+        }
+        let run = first..=last;
+        let fixed = self.order[first..=last]
+            .iter()
+            .flat_map(|&stop| &self.behind[stop])
+            .any(|&later| run.contains(&self.place[later]));
+        if fixed {
+            return None;
+        }
+        self.order[first..=last].reverse();
+        self.renumber_from(first, last + 1);
+        Some(
+            [ahead, behind, Some(head), Some(tail)]
+                .into_iter()
+                .flatten()
+                .collect(),
+        )
+    }
+
+    /// Exchanges two neighbouring runs here and there, improves, and keeps what is shorter.
+    fn shake(&mut self) {
+        let count = self.order.len();
+        if count < 4 {
+            return;
+        }
+        let mut spread = Spread(1);
+        for _ in 0..MOST_SHAKES.min(SHAKE_WORK / count) {
+            let first = spread.below(count - 3);
+            let middle = first + 1 + spread.below(SHAKEN_RUN.min(count - first - 2));
+            let last = middle + 1 + spread.below(SHAKEN_RUN.min(count - middle - 1));
+            if !self.may_move(first, middle - 1, last) {
+                continue;
+            }
+            let kept = (self.order.clone(), self.chosen.clone(), self.length());
+            let seams = [
+                self.ahead_of(first),
+                self.at(first),
+                self.at(middle - 1),
+                self.at(middle),
+                self.at(last - 1),
+                self.at(last),
+            ];
+            self.shift_run(first, middle - 1, last);
+            self.improve(seams.into_iter().flatten().collect());
+            if self.length() > kept.2 - LEAST_GAIN {
+                (self.order, self.chosen) = (kept.0, kept.1);
+                self.renumber();
+            }
+        }
+    }
+}
+
+/// The stops nearest to each, by where they begin and end, in order.
+fn neighbours(options: &[Vec<Ends>]) -> Vec<Vec<usize>> {
+    let middle = |of: &[Ends]| (of[0].start, of[0].end);
+    let ends: Vec<(Point, Point)> = options.iter().map(|of| middle(of)).collect();
+    let mut far: Vec<(f64, usize)> = Vec::with_capacity(ends.len());
+    (0..ends.len())
+        .map(|stop| {
+            far.clear();
+            far.extend((0..ends.len()).filter(|&other| other != stop).map(|other| {
+                let to = ends[stop].1.distance_squared(ends[other].0);
+                let from = ends[other].1.distance_squared(ends[stop].0);
+                (to.min(from), other)
+            }));
+            let nearer =
+                |a: &(f64, usize), b: &(f64, usize)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
+            if far.len() > NEIGHBOURS {
+                far.select_nth_unstable_by(NEIGHBOURS, nearer);
+                far.truncate(NEIGHBOURS);
+            }
+            far.sort_by(nearer);
+            far.iter().map(|&(_, other)| other).collect()
+        })
+        .collect()
+}
+
+/// Evenly spread numbers (a linear congruential sequence with Knuth's MMIX constants).
+struct Spread(u64);
+
+impl Spread {
+    fn below(&mut self, count: usize) -> usize {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) as usize % count.max(1)
+    }
+}
