@@ -24,6 +24,7 @@ pub mod sort;
 
 pub mod survey;
 
+pub mod cone;
 pub mod relief;
 
 pub mod pass;

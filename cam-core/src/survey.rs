@@ -8,6 +8,7 @@ use geometry::reach::{Corner, Reach};
 use geometry::region::{Region, Ring};
 
 use crate::commission::{Commission, Cutting};
+use crate::cone::Cone;
 use crate::finding::Finding;
 use crate::measure::Length;
 use crate::sort::{Block, FLATTENING_MM, Sort};
@@ -123,11 +124,12 @@ fn room(block: &Block, lane: f64) -> Ring {
         .unwrap_or_default()
 }
 
-/// Surveys a sort: what each flat cutter of the commission reaches inside the block and what it leaves, what no cutter reaches,
+/// Surveys a sort: what each flat or conical cutter of the commission reaches at the face inside the block and what it leaves, what no cutter reaches,
 /// the corners that stay rounder than the commission's tolerance, and strokes and ground that are too thin or too narrow.
 ///
 /// `ground` is the sort's own, from [`ground`]. Cutters that the workshop does not have are left out with a finding of severity
-/// stop; cutters that are not flat are left out. Where a cutter fits a place exactly it counts as reaching it, within what
+/// stop; cutters with a round end are left out. A cone reaches at the face what a disc as wide as its tip does, if it is wide
+/// enough at its full depth for what the cutter before it leaves; else it is left out too. Where a cutter fits a place exactly it counts as reaching it, within what
 /// flattening the curves may have moved a wall. Ground left no deeper than 0.005 mm along a wall is not counted. With no flat
 /// cutter at all, nothing is reached.
 pub fn survey(
@@ -137,14 +139,15 @@ pub fn survey(
     workshop: &Workshop,
 ) -> (Survey, Vec<Finding>) {
     let mut findings = Vec::new();
-    let cutters = flat_cutters(commission, workshop, &mut findings);
+    let flat = flat_cutters(commission, workshop, &mut findings);
     let cutting = &commission.cutting;
+    let cutters = reaching(&flat, commission, workshop);
     let block = Region::from_ring(&sort.block.outline);
     let corners = ground.corners(cutting.corner_tolerance.in_mm());
     let mut survey = Survey::default();
     let mut narrow = narrow::Narrow::default();
     for cutter in &cutters {
-        let radius = reaching_radius(cutter);
+        let radius = cutter.asked_for();
         let reach = ground.reach(radius);
         let made = surveyed(cutter, &reach, &corners, &block, cutting);
         survey.unreached = made.left.clone();
@@ -160,13 +163,46 @@ pub fn survey(
     }
     survey.narrow_ground = narrow.places;
     survey.thin_strokes = narrow::thin_strokes(ground, cutting.least_stroke.in_mm());
-    findings.extend(report::findings(sort, &survey, &cutters, cutting));
+    findings.extend(report::findings(sort, &survey, &cutters, &flat, cutting));
     (survey, findings)
 }
 
-/// The radius with which a cutter's reach is asked for: ground drawn exactly as wide as the cutter counts as reached.
-fn reaching_radius(cutter: &Cutter) -> f64 {
-    cutter.radius_mm() - FLATTENING_MM
+/// A cutter with the radius of the disc that it reaches with at the face.
+struct Reaching<'a> {
+    cutter: &'a Cutter,
+    radius: f64,
+}
+
+impl Reaching<'_> {
+    /// The radius with which its reach is asked for: ground drawn exactly as wide as the cutter counts as reached.
+    fn asked_for(&self) -> f64 {
+        (self.radius - FLATTENING_MM).max(FLATTENING_MM)
+    }
+}
+
+/// The flat cutters, and after them the conical ones that can follow what is left, from the bluntest tip to the finest.
+fn reaching<'a>(
+    flat: &[&'a Cutter],
+    commission: &Commission,
+    workshop: &'a Workshop,
+) -> Vec<Reaching<'a>> {
+    let mut found: Vec<Reaching> = flat
+        .iter()
+        .map(|&cutter| Reaching {
+            cutter,
+            radius: cutter.radius_mm(),
+        })
+        .collect();
+    for (cutter, cone) in Cone::of_commission(commission, workshop) {
+        let before = found.last().map_or(0.0, |last| last.radius);
+        if cone.follows(before) {
+            found.push(Reaching {
+                cutter,
+                radius: cone.tip_radius,
+            });
+        }
+    }
+    found
 }
 
 /// The commission's flat cutters, from the largest to the smallest.
@@ -194,7 +230,7 @@ fn flat_cutters<'a>(
 }
 
 fn surveyed(
-    cutter: &Cutter,
+    by: &Reaching,
     reach: &Reach,
     corners: &[Corner],
     block: &Region,
@@ -209,28 +245,27 @@ fn surveyed(
         .collect();
     let left = intersection(&union_all(&deep), block);
     CutterSurvey {
-        cutter: cutter.id.clone(),
+        cutter: by.cutter.id.clone(),
         reached_mm2: reached.area(),
         reached,
         left_mm2: left.area(),
         left,
-        corners: rounder_corners(cutter, reach, corners, cutting),
+        corners: rounder_corners(by, reach, corners, cutting),
     }
 }
 
 /// The corners that a cutter comes to, but not within the tolerance. Where it does not come at all, ground is left instead.
 fn rounder_corners(
-    cutter: &Cutter,
+    by: &Reaching,
     reach: &Reach,
     corners: &[Corner],
     cutting: &Cutting,
 ) -> Vec<CornerReport> {
-    let radius = cutter.radius_mm();
     corners
         .iter()
-        .filter(|corner| corner.largest_radius < radius)
+        .filter(|corner| corner.largest_radius < by.radius)
         .filter_map(|corner| {
-            let gap_mm = reach.gap(corner.at, reaching_radius(cutter))?;
+            let gap_mm = reach.gap(corner.at, by.asked_for())?;
             (gap_mm > cutting.corner_tolerance.in_mm()).then(|| CornerReport {
                 at: corner.at,
                 angle_deg: corner.angle.to_degrees(),

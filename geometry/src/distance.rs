@@ -11,6 +11,8 @@ mod measure;
 
 use measure::{Arc, Line};
 
+pub use measure::clear_of_place;
+
 /// Cells of the index per segment: about so many keeps both the empty cells and the full ones few.
 const CELLS_PER_SEGMENT: f64 = 2.0;
 
@@ -184,6 +186,45 @@ impl WallIndex {
             |centre| line.squared_distance(centre).sqrt(),
             |wall| wall.distance_to_line(&line),
         )
+    }
+
+    /// The least distance by which a disc that moves straight from one place to another, its radius changing evenly from the
+    /// first of `radii` to the second, stays clear of every segment, or `cutoff` where it stays clear by more.
+    ///
+    /// Negative where it comes into a segment: by how much at the worst place, or minus the radius where its centre crosses one.
+    pub fn clear_of_taper(&self, from: Point, to: Point, radii: [f64; 2], cutoff: f64) -> f64 {
+        let widest = radii[0].max(radii[1]);
+        if !from.is_finite() || !to.is_finite() || !widest.is_finite() {
+            return f64::NEG_INFINITY;
+        }
+        if self.lines.is_empty() {
+            return cutoff;
+        }
+        let line = Line::new(from, to);
+        let half_diagonal = self.cell * std::f64::consts::FRAC_1_SQRT_2;
+        let reach = (widest + cutoff).max(0.0);
+        let area = line.bounds().inflate(reach, reach);
+        let mut best = cutoff;
+        for row in self.row(area.y0)..=self.row(area.y1) {
+            for column in self.column(area.x0)..=self.column(area.x1) {
+                let cell = row * self.columns + column;
+                if self.cell_starts[cell] == self.cell_starts[cell + 1] {
+                    continue;
+                }
+                let middle = Point::new(
+                    self.origin.x + (column as f64 + 0.5) * self.cell,
+                    self.origin.y + (row as f64 + 0.5) * self.cell,
+                );
+                let away = line.squared_distance(middle).sqrt() - 1.001 * half_diagonal;
+                if away > best + widest {
+                    continue;
+                }
+                for wall in self.in_cell(column, row) {
+                    best = best.min(wall.clear_of_taper(&line, radii));
+                }
+            }
+        }
+        best
     }
 
     /// The least distance from an arc to any segment, or `cutoff` where none is nearer.

@@ -5,6 +5,10 @@ use kurbo::Point;
 use crate::diagram::{Diagram, NONE, Shape, Side, Site, steps};
 use crate::grid::STEPS_PER_MM;
 
+mod rest;
+
+pub use rest::{Clear, Rest, RestLine, RestNode};
+
 /// Branches along which the two nearest walls are seen closer together than this, in degrees, are left out: they run into the
 /// flat joints of flattened curves and into blunt corners, and are no centre of anything.
 pub const LEAST_SPREAD_DEG: f64 = 40.0;

@@ -4,6 +4,7 @@ use geometry::arc_path::ArcPath;
 
 mod bench;
 mod cluster;
+mod corners;
 mod curve;
 mod entry;
 mod error;

@@ -9,6 +9,7 @@ use kurbo::{Point, Rect};
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, Subject};
 use crate::pass::bench::Bench;
+use crate::pass::corners::sharpen;
 use crate::pass::curve::Curve;
 use crate::pass::fence::Fence;
 use crate::pass::finishing::own_stretches;
@@ -32,9 +33,10 @@ const LEAST_LEFT_MM2: f64 = 0.05;
 /// What a path may come nearer than a cutter's radius, mm: the noise of the arithmetic.
 const NOISE_MM: f64 = 1e-6;
 
-/// Plans the passes of every flat cutter of the commission over one sort, from the largest cutter to the smallest.
+/// Plans the passes of every cutter of the commission over one sort: the flat ones from the largest to the smallest, then the
+/// conical ones from the bluntest tip to the finest.
 ///
-/// `ground` is the sort's face in its room. The result has one entry for each flat cutter that has something to do or not, in
+/// `ground` is the sort's face in its room. The result has one entry for each of these cutters that has something to do or not, in
 /// face space. Ground is cleared to each cutter's depth: the relief, or what the cutter can. The letter's wall is cut by
 /// the largest cutter that comes within the commission's tolerance of it, and lies between 0 and the tolerance outside the
 /// drawn letter.
@@ -51,8 +53,13 @@ pub fn plan(
     let mut findings = Vec::new();
     let cutters = cutters(commission, workshop, &mut findings)?;
     let mut planning = Planning::new(sort, ground, commission, &cutters);
-    let passes = cutters.iter().map(|cutter| planning.next(cutter)).collect();
+    let mut passes: Vec<SortPasses> = cutters.iter().map(|cutter| planning.next(cutter)).collect();
     findings.extend(planning.findings);
+    if let Some(smallest) = cutters.last() {
+        let (pointed, found) = sharpen(sort, ground, commission, workshop, smallest);
+        passes.extend(pointed);
+        findings.extend(found);
+    }
     findings.extend(planning.account.left(sort));
     Ok((passes, findings))
 }
@@ -136,7 +143,7 @@ impl<'a> Planning<'a> {
     }
 }
 
-/// The flat cutters from large to small; others give a finding.
+/// The flat cutters from large to small; those with a round end give a finding.
 fn cutters<'w>(
     commission: &Commission,
     workshop: &'w Workshop,
@@ -165,13 +172,14 @@ fn cutters<'w>(
                 cutters.push(cutter);
             }
             CutterShape::Flat => {}
-            CutterShape::Ball | CutterShape::Conical { .. } => findings.push(Finding {
+            // After the flat cutters, for what they leave.
+            CutterShape::Conical { .. } => {}
+            CutterShape::Ball => findings.push(Finding {
                 severity: Severity::Warning,
                 subject: Subject::Cutter(id.clone()),
                 kind: "cutter-not-flat",
                 text: format!(
-                    "Cutter {id} is not used: clearing ground and finishing walls takes flat cutters, and passes for other \
-                     shapes are not made yet."
+                    "Cutter {id} is not used: clearing ground and finishing walls takes flat cutters, and corners conical ones."
                 ),
                 remedy: "Take it off the commission, or leave it: the flat cutters do the work.".into(),
             }),

@@ -15,6 +15,7 @@ use crate::measure::{Length, System};
 use crate::sort::{Block, Sort};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
 
+mod corners;
 mod planks;
 
 const LANE: f64 = 7.0;

@@ -2,7 +2,7 @@
 
 use kurbo::Point;
 
-use super::Survey;
+use super::{Reaching, Survey};
 use crate::commission::Cutting;
 use crate::finding::{Finding, Severity, Subject};
 use crate::measure::plain_number;
@@ -12,21 +12,22 @@ use crate::workshop::Cutter;
 /// Ground left of less than this, mm², is not worth a sentence.
 const LEAST_AREA_MM2: f64 = 0.01;
 
-/// The findings of a survey; `cutters` from the largest to the smallest.
+/// The findings of a survey; `cutters` are all that reach anything, in the order of cutting, `flat` the flat ones among them.
 pub(super) fn findings(
     sort: &Sort,
     survey: &Survey,
-    cutters: &[&Cutter],
+    cutters: &[Reaching],
+    flat: &[&Cutter],
     cutting: &Cutting,
 ) -> Vec<Finding> {
-    let Some(&smallest) = cutters.last() else {
+    let Some(smallest) = cutters.last() else {
         return Vec::new();
     };
     [
         round_corners(survey, smallest, cutting),
         narrow_ground(survey, smallest),
         thin_strokes(survey, cutting),
-        shallow_ground(survey, cutters, cutting),
+        shallow_ground(survey, flat, cutting),
     ]
     .into_iter()
     .flatten()
@@ -67,7 +68,7 @@ fn place(at: Point) -> String {
     format!("{}, {}", plain_number(at.x, 1), plain_number(at.y, 1))
 }
 
-fn round_corners(survey: &Survey, smallest: &Cutter, cutting: &Cutting) -> Option<Told> {
+fn round_corners(survey: &Survey, smallest: &Reaching, cutting: &Cutting) -> Option<Told> {
     let worst = survey
         .corners
         .iter()
@@ -90,7 +91,7 @@ fn round_corners(survey: &Survey, smallest: &Cutter, cutting: &Cutting) -> Optio
             "{corners} rounder than {} after the smallest cutter, {}; the most, {}, at {} on the block as cut, where the walls \
              meet at {}°.",
             mm(cutting.corner_tolerance.in_mm()),
-            smallest.id,
+            smallest.cutter.id,
             mm(worst.gap_mm),
             place(worst.at),
             plain_number(worst.angle_deg, 0),
@@ -102,7 +103,7 @@ fn round_corners(survey: &Survey, smallest: &Cutter, cutting: &Cutting) -> Optio
     })
 }
 
-fn narrow_ground(survey: &Survey, smallest: &Cutter) -> Option<Told> {
+fn narrow_ground(survey: &Survey, smallest: &Reaching) -> Option<Told> {
     let &(at, width) = survey
         .narrow_ground
         .iter()
@@ -121,8 +122,8 @@ fn narrow_ground(survey: &Survey, smallest: &Cutter) -> Option<Told> {
         kind: "ground-narrow",
         text: format!(
             "{places} ({}, {}); the narrowest is {} wide, at {} on the block as cut. It stays uncut and will print.",
-            smallest.id,
-            mm(2.0 * smallest.radius_mm()),
+            smallest.cutter.id,
+            mm(2.0 * smallest.radius),
             mm(width),
             place(at),
         ),

@@ -61,6 +61,33 @@ impl Line {
             .sqrt()
     }
 
+    /// The least distance by which a disc moving along another line stays clear of this one, its radius changing evenly.
+    ///
+    /// Distance less radius is convex in the place on both lines together, so its least is at an end of either, or where they
+    /// cross.
+    pub(super) fn clear_of_taper(&self, course: &Line, radii: [f64; 2]) -> f64 {
+        if self.crosses(course) {
+            let part = course.part_crossing(self);
+            return -(radii[0] + (radii[1] - radii[0]) * part);
+        }
+        let at_end = |place: Point, radius: f64| self.squared_distance(place).sqrt() - radius;
+        at_end(course.from, radii[0])
+            .min(at_end(course.to(), radii[1]))
+            .min(clear_of_place(course.from, course.to(), radii, self.from))
+            .min(clear_of_place(course.from, course.to(), radii, self.to()))
+    }
+
+    /// The part of the way along this line at which it crosses another.
+    fn part_crossing(&self, other: &Line) -> f64 {
+        let across = self.way.cross(other.way);
+        let part = (other.from - self.from).cross(other.way) / across;
+        if part.is_finite() {
+            part.clamp(0.0, 1.0)
+        } else {
+            0.0
+        }
+    }
+
     /// The least and greatest x of the part between two heights, which the line must meet.
     pub(super) fn across(&self, low: f64, high: f64) -> (f64, f64) {
         let to = self.to();
@@ -90,6 +117,32 @@ impl Line {
             0
         }
     }
+}
+
+/// The least distance by which a disc that moves straight, its radius changing evenly from the first of `radii` to the second,
+/// stays clear of a place; negative where it covers it.
+///
+/// # Source
+/// Elementary: √(h² + x²) − r − m·x is least where x = h·m/√(1 − m²).
+pub fn clear_of_place(from: Point, to: Point, radii: [f64; 2], place: Point) -> f64 {
+    let at_ends = (from.distance(place) - radii[0]).min(to.distance(place) - radii[1]);
+    let way = to - from;
+    let length = way.hypot();
+    if length <= 0.0 {
+        return at_ends;
+    }
+    let growth = (radii[1] - radii[0]) / length;
+    if growth.abs() >= 1.0 {
+        // The larger disc holds all of the others.
+        return at_ends;
+    }
+    let along = (place - from).dot(way) / length;
+    let aside = ((place - from).cross(way) / length).abs();
+    let nearest = along + aside * growth / (1.0 - growth * growth).sqrt();
+    if !(0.0..=length).contains(&nearest) {
+        return at_ends;
+    }
+    (nearest - along).hypot(aside) - radii[0] - growth * nearest
 }
 
 /// A circular arc.

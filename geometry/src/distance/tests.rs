@@ -165,3 +165,38 @@ fn nothing_and_nonsense() {
     let wide = WallIndex::new(&[ring(&[(0.0, 0.0), (1e9, 0.0), (1.0, 1e-3)])]);
     assert!(wide.nearest(Point::new(-3.0, 0.0)) > 2.9);
 }
+
+/// A disc that grows or shrinks along its way, against discs at many places of it.
+#[test]
+fn tapering_discs_agree_with_many_discs_along_the_way() {
+    let rings = wavy();
+    let index = WallIndex::new(&rings);
+    let mut places = places(400);
+    let mut seen = 0;
+    while let (Some(from), Some(to)) = (places.next(), places.next()) {
+        // Within a step or two of what a corner's line is long.
+        let to = from + (to - from) * 0.1;
+        for radii in [[0.0, 0.4], [0.7, 0.1], [0.3, 0.3], [0.0, 9.0]] {
+            let told = index.clear_of_taper(from, to, radii, f64::INFINITY);
+            let tried = (0..=2000)
+                .map(|step| {
+                    let part = f64::from(step) / 2000.0;
+                    index.nearest(from.lerp(to, part)) - (radii[0] + (radii[1] - radii[0]) * part)
+                })
+                .fold(f64::INFINITY, f64::min);
+            if tried > 0.0 {
+                let step = (from.distance(to) + 9.0) / 2000.0;
+                assert!(
+                    told <= tried + 1e-9 && told >= tried - step,
+                    "{told}, {tried}"
+                );
+                seen += 1;
+            } else {
+                assert!(told <= 0.0, "{told}, {tried}");
+            }
+            let near = index.clear_of_taper(from, to, radii, 0.2);
+            assert!((near - told.min(0.2)).abs() < 1e-12 || (near <= 0.0 && told <= 0.0));
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
