@@ -270,3 +270,6 @@ fn texts(programs: &[Program]) -> BTreeMap<String, String> {
         .map(|program| (program.file.clone(), program.text.clone()))
         .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -7,7 +7,7 @@ use geometry::region::{Region, region_from_outline};
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use rayon::prelude::*;
 
-use super::raster::{self, Ground};
+use super::raster::{self, Ground, Wanted};
 use super::report;
 use crate::finding::{Finding, Subject};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobSort};
@@ -131,9 +131,10 @@ pub fn lay<'a>(
             Ok(raster::ground(
                 shape,
                 &plan.block,
-                plan.relief,
+                &Wanted::new(plan.relief, job.relief),
                 job.lane_mm,
                 &flat,
+                &raster::following(cutters, plan.relief),
             ))
         })
         .collect::<Result<Vec<Ground>, Stopped>>()?;

@@ -20,6 +20,7 @@ mod near;
 mod raster;
 mod report;
 mod runs;
+mod solid;
 
 pub use checks::{CHECKS, Check};
 

@@ -8,6 +8,7 @@ use super::bench::{LOOK_BEYOND_MM, Near, distance_to_walls, overlaps};
 use super::copies::{Copy, Stock};
 use super::motion;
 use super::runs::Run;
+use super::solid::Solid;
 use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::{Progress, Stopped};
 
@@ -53,7 +54,8 @@ fn swept_boxes(run: &Run) -> Vec<(u32, Rect)> {
         .enumerate()
         .filter(|(_, read)| motion::is_below_face(read))
         .map(|(index, read)| {
-            let swept = motion::extent(read).inflate(run.radius, run.radius);
+            let widest = run.widest(read);
+            let swept = motion::extent(read).inflate(widest, widest);
             (index as u32, swept)
         })
         .collect()
@@ -93,16 +95,17 @@ fn candidates(runs: &[Run], swept: &[Vec<(u32, Rect)>], copy: &Copy) -> Vec<Cand
 /// [`SAME_MOTION_MM`]. The parts are compared one by one, never only a digest of them.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Likeness {
-    /// Radius of the cutter, start, end, kind, and centre and sweep of an arc.
-    plan: [u64; 9],
+    /// Shape of the cutter, start, end, kind, and centre and sweep of an arc.
+    plan: [u64; 11],
     /// Height of both ends.
     heights: [u64; 2],
 }
 
 impl Likeness {
-    fn of(own: &ReadMotion, radius: f64) -> Likeness {
+    fn of(own: &ReadMotion, solid: &Solid) -> Likeness {
         // Whole numbers of steps as bits: places however far off keep what they have of figures.
         let steps = |length: f64| ((length / SAME_MOTION_MM).round() + 0.0).to_bits();
+        let [shape, width, taper] = solid.likeness();
         let (kind, centre, sweep) = match own.course {
             ReadCourse::Rapid | ReadCourse::Line { .. } => (0, [0; 2], 0),
             ReadCourse::Arc {
@@ -120,7 +123,9 @@ impl Likeness {
         };
         Likeness {
             plan: [
-                radius.to_bits(),
+                shape,
+                width,
+                taper,
                 steps(own.from.xy.x),
                 steps(own.from.xy.y),
                 steps(own.to.xy.x),
@@ -146,15 +151,15 @@ fn measured(
         let run = &runs[found.run as usize];
         let shift = stock.copies[copies[copy]].shift;
         let own = motion::shifted(&run.motions[found.motion as usize], -shift);
-        (own, run.radius)
+        (own, run.solid)
     };
     let mut seen: Vec<(Likeness, u32, u32)> = candidates
         .par_iter()
         .enumerate()
         .flat_map_iter(|(copy, found)| {
             found.iter().enumerate().map(move |(index, found)| {
-                let (own, radius) = own(copy, found);
-                (Likeness::of(&own, radius), copy as u32, index as u32)
+                let (own, solid) = own(copy, found);
+                (Likeness::of(&own, &solid), copy as u32, index as u32)
             })
         })
         .collect();
@@ -180,17 +185,28 @@ fn measured(
         .map(|index| &stock.shapes[index]);
     for over_one_another in seen.chunk_by(|a, b| a.0.plan == b.0.plan) {
         let (_, copy, index) = over_one_another[0];
-        let (own, radius) = own(copy as usize, &candidates[copy as usize][index as usize]);
+        let (first, solid) = own(copy as usize, &candidates[copy as usize][index as usize]);
         let mut gap = f64::INFINITY;
         let mut inside = None;
-        if let Some(shape) = shape {
+        // A flat cutter comes as near at any depth.
+        if let (Some(shape), Solid::Flat { radius }) = (shape, solid) {
             let cutoff = radius + LOOK_BEYOND_MM;
-            let distance = distance_to_walls(&shape.walls, &own, cutoff);
+            let distance = distance_to_walls(&shape.walls, &first, cutoff);
             if distance < cutoff {
                 gap = distance - radius;
             }
         }
         for same in over_one_another.chunk_by(|a, b| a.0 == b.0) {
+            if let (Some(shape), false) = (shape, solid.is_flat()) {
+                let (_, copy, index) = same[0];
+                let (own, _) = own(copy as usize, &candidates[copy as usize][index as usize]);
+                let clear = solid.clear(&shape.walls, &own, LOOK_BEYOND_MM);
+                gap = if clear < LOOK_BEYOND_MM {
+                    clear
+                } else {
+                    f64::INFINITY
+                };
+            }
             let common = same.chunk_by(|a, b| a.1 == b.1).count() == copies.len();
             for &(_, copy, index) in same {
                 let near = &mut near[copy as usize][index as usize];
@@ -198,7 +214,7 @@ fn measured(
                 near.common = common;
                 near.inside = candidates[copy as usize][index as usize].comes_in
                     && *inside.get_or_insert_with(|| {
-                        shape.is_some_and(|shape| shape.walls.contains(own.from.xy))
+                        shape.is_some_and(|shape| shape.walls.contains(first.from.xy))
                     });
             }
         }

@@ -6,6 +6,7 @@ use kurbo::Vec2;
 use rayon::prelude::*;
 
 use super::motion;
+use super::solid::Solid;
 use crate::job_file::{JobCutter, JobFile, JobPlank, JobProgram, JobRole, JobZero};
 use crate::program::reader::{PauseKind, ReadError, ReadMotion, Replay};
 
@@ -31,11 +32,18 @@ pub struct Run<'a> {
     pub role: JobRole,
     /// Half the cutter's diameter.
     pub radius: f64,
+    /// The cutter's shape.
+    pub solid: Solid,
     /// The motions in order.
     pub motions: Vec<ReadMotion>,
 }
 
 impl Run<'_> {
+    /// Half the width that a motion cuts at the face at the most.
+    pub fn widest(&self, read: &ReadMotion) -> f64 {
+        self.solid.radius_at(motion::depths(read).0)
+    }
+
     /// Whether the run cuts blocks out of the plank.
     pub fn separates(&self) -> bool {
         self.role == JobRole::Separation
@@ -92,6 +100,7 @@ fn lay_one<'a>(job: &'a JobFile, entry: &'a JobProgram, replay: &Replay) -> Vec<
                 cutter,
                 role,
                 radius: cutter.diameter_mm / 2.0,
+                solid: Solid::of(cutter),
                 motions: motions
                     .iter()
                     .map(|motion| on_plank(motion, plank))

@@ -39,6 +39,10 @@ fn cut(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground, floor: &mut F
         .fold(f32::INFINITY, f32::min);
     for near in near {
         let (run, read) = bench.motion(near);
+        // Floors are the flat cutters' work; a groove deeper than the floor is judged by its depth, not here.
+        if !run.solid.is_flat() {
+            continue;
+        }
         let (_, shallow) = motion::depths(read);
         if shallow + ROUNDING_MM >= f64::from(least) {
             floor.cut(&motion::shifted(read, -copy.shift), run.radius, shallow);

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
+use super::super::solid::is_cone;
 use crate::finding::{Finding, Subject};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobRole, JobSeparation};
 use crate::progress::Stopped;
@@ -34,6 +35,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             findings.push(unnamed(&entry.file, "cutter", cutter));
         }
     }
+    findings.extend(parted_unflat(bench));
     findings.extend(planks_without(job));
     Ok(findings)
 }
@@ -83,11 +85,18 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
     } else if cutter.max_depth_mm > cutter.flute_length_mm {
         "may go deeper than its flutes are long"
     } else {
-        match cutter.kind {
-            JobCutterKind::Flat => return None,
-            JobCutterKind::Ball | JobCutterKind::Conical => {
-                "has no flat end, and these checks judge flat cutters alone"
+        match (
+            cutter.kind,
+            cutter.tip_diameter_mm,
+            cutter.included_angle_deg,
+        ) {
+            (JobCutterKind::Flat | JobCutterKind::Ball, _, _) => return None,
+            (JobCutterKind::Conical, Some(tip), Some(angle))
+                if is_cone(tip, angle, cutter.diameter_mm) =>
+            {
+                return None;
             }
+            (JobCutterKind::Conical, _, _) => "has a tip and an angle that make no cone",
         }
     };
     Some(report::stop(
@@ -96,6 +105,27 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
         format!("Cutter {} {why}.", cutter.id),
         "Correct the cutter in the workshop, and make the job again.",
     ))
+}
+
+/// Blocks parted with a cutter that leaves their sides slanting.
+fn parted_unflat(bench: &Bench) -> Vec<Finding> {
+    bench
+        .runs
+        .iter()
+        .filter(|run| run.separates() && !run.solid.is_flat())
+        .map(|run| {
+            report::program(
+                run.file,
+                None,
+                "sides-not-square",
+                format!(
+                    "The blocks are to be cut out with {}, whose sides or end are not straight; the blocks would not be square.",
+                    run.cutter.id
+                ),
+                "Choose a flat cutter for the separation, and make the job again.",
+            )
+        })
+        .collect()
 }
 
 /// Ids that stand for two things.

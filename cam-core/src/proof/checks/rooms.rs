@@ -62,7 +62,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
 
 /// A place where the cutter is in no room; `last` is the room tried first, since motions mostly stay in one.
 fn strays(run: &Run, read: &ReadMotion, rooms: &[Rect], last: &mut usize) -> Option<Point> {
-    let swept = motion::extent(read).inflate(run.radius, run.radius);
+    let widest = run.widest(read);
+    let swept = motion::extent(read).inflate(widest, widest);
     if rooms.get(*last).is_some_and(|room| holds(*room, swept)) {
         return None;
     }
@@ -75,7 +76,7 @@ fn strays(run: &Run, read: &ReadMotion, rooms: &[Rect], last: &mut usize) -> Opt
         .copied()
         .filter(|room| overlaps(*room, swept))
         .collect();
-    motion::places(read, STEP_MM).find(|&at| !covered(&near, at, run.radius))
+    motion::places(read, STEP_MM).find(|&at| !covered(&near, at, widest))
 }
 
 /// Whether a disc lies in rooms taken together: its middle and its rim, at steps of an eighth of a turn.

@@ -1,12 +1,13 @@
-//! Every wall that a cutter surely touches is cut along the drawn line at full depth.
+//! Every wall that a cutter surely touches is cut along the drawn line at full depth, or, where only a cone comes, at the face.
 
 use kurbo::{Point, Rect};
 
 use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
 use super::super::copies::Copy;
 use super::super::motion;
-use super::super::raster::Touch;
+use super::super::raster::{Due, Touch};
 use super::super::report::{self, place};
+use super::super::solid::Solid;
 use crate::finding::{Finding, Subject};
 use crate::program::reader::ReadMotion;
 use crate::progress::Stopped;
@@ -17,7 +18,7 @@ const SLACK_MM: f64 = 0.003;
 /// A cut along the wall, in the letter's own space.
 struct Pass {
     read: ReadMotion,
-    radius: f64,
+    solid: Solid,
     depth: f64,
     swept: Rect,
 }
@@ -55,11 +56,24 @@ fn uncut<'a>(
 }
 
 impl Pass {
-    /// Whether this pass cuts the wall at a place to a depth, its edge no further off than `most`.
-    fn cuts(&self, at: Point, due: f64, most: f64) -> bool {
-        self.depth + ROUNDING_MM >= due
-            && self.swept.contains(at)
-            && motion::distance(&self.read, at) <= self.radius + most
+    /// Whether this pass cuts the wall at a place to a depth, its edge no further off than `most`. Other than flat cutters cut
+    /// it at the face alone.
+    fn cuts(&self, at: Point, due: Due, most: f64) -> bool {
+        if !self.swept.contains(at) {
+            return false;
+        }
+        match (self.solid, due) {
+            (Solid::Flat { radius }, Due::Depth(due)) => {
+                self.depth + ROUNDING_MM >= due && motion::distance(&self.read, at) <= radius + most
+            }
+            (Solid::Flat { radius }, Due::Face) => {
+                self.depth + ROUNDING_MM >= 0.0 && motion::distance(&self.read, at) <= radius + most
+            }
+            (Solid::Ball { .. } | Solid::Conical { .. }, Due::Depth(_)) => false,
+            (Solid::Ball { .. } | Solid::Conical { .. }, Due::Face) => {
+                self.solid.clear_of_place(&self.read, at) <= most
+            }
+        }
     }
 }
 
@@ -70,10 +84,10 @@ fn passes(bench: &Bench, copy: &Copy, near: &[Near]) -> Vec<Pass> {
         .map(|near| {
             let (run, read) = bench.motion(near);
             let read = motion::shifted(read, -copy.shift);
-            let reach = run.radius + LOOK_BEYOND_MM;
+            let reach = run.widest(&read) + LOOK_BEYOND_MM;
             Pass {
                 read,
-                radius: run.radius,
+                solid: run.solid,
                 depth: motion::depths(&read).1,
                 swept: motion::extent(&read).inflate(reach, reach),
             }

@@ -12,9 +12,13 @@ use super::bench::in_polygon;
 use super::copies::{Shape, bounds};
 use crate::job_file::JobCutter;
 
+mod cones;
 mod floor;
+mod wanted;
 
+pub use cones::following;
 pub use floor::Floor;
+pub use wanted::Wanted;
 
 /// Side of a cell, mm.
 const CELL_MM: f64 = 0.1;
@@ -35,6 +39,10 @@ const TOUCH_ROUNDING_MM: f64 = 0.0005;
 /// How much larger a disc must still touch for a place to count as surely touched, mm.
 const TOUCH_SLACK_MM: f64 = 0.02;
 
+/// Where, in radii of a tip from the end of a straight wall, its touch is looked for besides: a disc touches both walls of a corner of
+/// 150°, 90°, 50° and 25° at 0.27, 1, 2.1 and 4.5 radii from its point.
+const END_STEPS: [f64; 5] = [0.5, 1.3, 2.8, 5.6, 8.0];
+
 /// What must be cut around one letter, in the letter's own space.
 pub struct Ground {
     /// The cells, over the room.
@@ -50,17 +58,28 @@ pub struct Ground {
 pub struct Touch {
     /// The place.
     pub at: Point,
-    /// Depth that the wall must have there, mm.
-    pub due: f64,
+    /// How deep.
+    pub due: Due,
 }
 
-/// Works out what the cutters must clear: flat ones, each staying in the room of block and lane.
+/// How deep a wall must be cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Due {
+    /// To this depth below the face, mm.
+    Depth(f64),
+    /// At the face, as a cone cuts it.
+    Face,
+}
+
+/// Works out what the cutters must cut, each staying in the room of block and lane: flat ones clear ground, and the tips of
+/// cones, given by their radii, cut walls at the face that no flat cutter touches.
 pub fn ground(
     shape: Option<&Shape>,
     block: &[Point],
-    relief: f64,
+    wanted: &Wanted,
     lane: f64,
     cutters: &[&JobCutter],
+    tips: &[f64],
 ) -> Ground {
     let room = bounds(block).inflate(lane, lane);
     let grid = Grid::over(room, CELL_MM, MOST_CELLS);
@@ -73,20 +92,23 @@ pub fn ground(
         mark_beyond_lane(&grid, &inside, lane, &mut wall);
     }
     let wall = Marked::new(&grid, &wall);
+    let asked = wanted.over(&grid, room, shape);
     let mut due = vec![0.0f32; grid.count()];
     for cutter in cutters {
-        let depth = relief.min(cutter.max_depth_mm) as f32;
+        let most = cutter.max_depth_mm as f32;
         let radius = cutter.diameter_mm / 2.0;
         let centres = free_centres(&grid, &wall, room, radius);
         let reached = Marked::new(&grid, &centres).within(radius - REACH_SLACK_MM);
-        for ((due, inside), reached) in due.iter_mut().zip(&inside).zip(reached) {
+        for (((due, inside), reached), asked) in
+            due.iter_mut().zip(&inside).zip(reached).zip(&asked)
+        {
             if *inside && reached {
-                *due = due.max(depth);
+                *due = due.max(asked.min(most));
             }
         }
     }
     let touches = shape.map_or_else(Vec::new, |shape| {
-        touches(shape, block, room, relief, cutters)
+        touches(shape, block, room, wanted, cutters, tips)
     });
     Ground { grid, due, touches }
 }
@@ -146,8 +168,9 @@ fn touches(
     shape: &Shape,
     block: &[Point],
     room: Rect,
-    relief: f64,
+    wanted: &Wanted,
     cutters: &[&JobCutter],
+    tips: &[f64],
 ) -> Vec<Touch> {
     let mut touches = Vec::new();
     for (a, b) in shape.letter.rings().flat_map(|ring| edges(ring)) {
@@ -158,21 +181,36 @@ fn touches(
         // The filled side lies on the left, so the ground is to the right.
         let to_ground = Vec2::new(b.y - a.y, a.x - b.x) / length;
         let parts = (length / WALL_STEP_MM).ceil().max(1.0) as u32;
-        for part in 0..parts {
-            let at = a.lerp(b, (f64::from(part) + 0.5) / f64::from(parts));
+        let evenly = (0..parts).map(|part| (f64::from(part) + 0.5) / f64::from(parts));
+        // Into a corner a tip goes further than even steps tell.
+        let ends = tips
+            .iter()
+            .flat_map(|tip| END_STEPS.map(|step| step * tip / length))
+            .filter(|&part| part < 0.5)
+            .flat_map(|part| [part, 1.0 - part]);
+        for part in evenly.chain(ends) {
+            let at = a.lerp(b, part);
             if !in_polygon(block, at) {
                 continue;
             }
-            let due = cutters
+            let deepest = cutters
                 .iter()
                 .filter(|cutter| {
                     surely_touches(shape, room, at, to_ground, cutter.diameter_mm / 2.0)
                 })
-                .map(|cutter| relief.min(cutter.max_depth_mm))
+                .map(|cutter| cutter.max_depth_mm)
                 .fold(0.0, f64::max);
-            if due > 0.0 {
-                touches.push(Touch { at, due });
-            }
+            let due = if deepest > 0.0 {
+                Due::Depth(deepest.min(wanted.at_wall(shape, at, to_ground)))
+            } else if tips
+                .iter()
+                .any(|&tip| surely_touches(shape, room, at, to_ground, tip))
+            {
+                Due::Face
+            } else {
+                continue;
+            };
+            touches.push(Touch { at, due });
         }
     }
     touches

@@ -1,0 +1,84 @@
+//! Whole jobs from a real font, proven.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::*;
+use crate::commission::{BillLine, Face, GlyphChoice, Permission};
+use crate::finding::Severity;
+use crate::job_file::JobRole;
+use crate::measure::System;
+
+/// An order for one of each letter, with these cutters besides the starting ones.
+fn order(letters: &str, lines: f64, more: &[&str]) -> (Commission, Fonts) {
+    let face = Face {
+        id: "main".into(),
+        file: "face.ttf".into(),
+        sha256: String::new(),
+        index: 0,
+        variations: BTreeMap::new(),
+        permission: Permission::default(),
+    };
+    let mut commission = Commission::starting("Corner shop", System::Pica, lines, face);
+    commission.bill = letters
+        .chars()
+        .map(|character| BillLine {
+            face: "main".into(),
+            glyph: GlyphChoice::Character {
+                character,
+                features: Vec::new(),
+            },
+            count: 2,
+        })
+        .collect();
+    let more = more.iter().map(|&id| id.to_owned());
+    commission.cutting.cutters.extend(more);
+    let fonts = BTreeMap::from([(
+        "main".to_owned(),
+        Arc::from(epaint_default_fonts::UBUNTU_LIGHT),
+    )]);
+    (commission, fonts)
+}
+
+fn made(commission: &Commission, workshop: &Workshop, fonts: &Fonts) -> Job {
+    make(commission, workshop, fonts, &Progress::new()).unwrap_or_else(|error| panic!("{error}"))
+}
+
+#[test]
+fn a_cone_sharpens_corners_and_leaves_less_to_the_hand() {
+    let workshop = Workshop::starting();
+    for lines in [4.0, 8.0] {
+        let (commission, fonts) = order("AMWKRSEgk&x48%@", lines, &["cone-60"]);
+        let job = made(&commission, &workshop, &fonts);
+        let stops: Vec<&Finding> = job
+            .findings
+            .iter()
+            .filter(|finding| finding.severity == Severity::Stop)
+            .collect();
+        assert!(stops.is_empty(), "{stops:#?}");
+        let roles = job.programs.iter().flat_map(|program| &program.parts);
+        assert!(roles.into_iter().any(|part| part.role == JobRole::Corners));
+        let (plain, _) = order("AMWKRSEgk&x48%@", lines, &[]);
+        let without = made(&plain, &workshop, &fonts);
+        for (with, without) in job.surveys.iter().zip(&without.surveys) {
+            assert!(with.unreached_mm2 <= without.unreached_mm2);
+            assert!(with.corners.len() <= without.corners.len());
+        }
+        let left =
+            |job: &Job| -> f64 { job.surveys.iter().map(|survey| survey.unreached_mm2).sum() };
+        let corners =
+            |job: &Job| -> usize { job.surveys.iter().map(|survey| survey.corners.len()).sum() };
+        assert!(
+            left(&job) < left(&without) / 5.0,
+            "{} of {} mm²",
+            left(&job),
+            left(&without)
+        );
+        assert!(
+            corners(&job) < corners(&without) / 5,
+            "{} of {}",
+            corners(&job),
+            corners(&without)
+        );
+    }
+}
