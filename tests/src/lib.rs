@@ -1,5 +1,5 @@
 //! Helpers shared by the tests: fonts that registry crates carry, hand-made letters, a second geometry library as
-//! referee, and the repository's own files.
+//! referee, a simulated machine, and the repository's own files.
 
 pub mod fonts;
 
@@ -8,3 +8,5 @@ pub mod letters;
 pub mod referee;
 
 pub mod repository;
+
+pub mod simulator;

@@ -5,6 +5,8 @@
 //! Mathematical Programming 1 (1971): no tour is shorter than the least 1-tree whose edges carry a penalty for each end, less
 //! twice the penalties; good penalties are found by following the degrees. (Articles from memory.)
 
+#![allow(clippy::print_stdout)] // The figures measured are worth reading.
+
 use cam_core::toolpath::order::{Ends, Stop, Visit, order, travel};
 use kurbo::{Point, Vec2};
 
