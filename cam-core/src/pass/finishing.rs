@@ -19,8 +19,12 @@ const OVERLAP_MM: f64 = 0.3;
 const SHORTEST_STRETCH_MM: f64 = 0.002;
 /// Radius of leads in parts of the cutter's, tried in turn.
 const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
-/// How many places of a closed wall are tried for the start.
+/// How many places of a closed wall of each kind are tried for the start.
 const STARTS_TRIED: usize = 24;
+/// How far behind a hollow corner a start is tried, in radii: as far as the leads are wide.
+const BESIDE: [f64; 3] = [0.15, 0.35, 0.6];
+/// A turn of the finishing curve from which on a corner is one, radians: 20 degrees.
+const SHARP_RAD: f64 = 0.35;
 
 /// The curves of the wall that are this cutter's to finish, each with the number of the closed curve it is part of.
 pub(super) fn own_stretches(
@@ -32,7 +36,7 @@ pub(super) fn own_stretches(
     let overlap = overlap(tool);
     let own = walls.iter().enumerate().flat_map(|(number, curve)| {
         let open: Vec<(f64, f64)> = finished
-            .open_stretches(curve, ground)
+            .open_stretches(curve, tool.depth, ground)
             .into_iter()
             .filter(|(from, to)| to - from > SHORTEST_STRETCH_MM)
             .collect();
@@ -142,26 +146,30 @@ impl Bench<'_> {
         !self.wood.any_in_disc(path.start, radius)
     }
 
-    /// A closed wall started on its longest line or arc on which leads fit: there a mark shows least, and never in a corner.
+    /// A closed wall started where the mark of coming on and going off shows least and leads fit: beside a hollow corner that the
+    /// cutter cannot cut out, of those the nearest, for there a smaller cutter or the knife comes after it; else on the longest
+    /// line or arc. (Common practice, no source: never at an outward corner, which the mark would blunt.)
     fn well_started(&self, path: &ArcPath) -> ArcPath {
-        let mut passed = 0.0;
-        let mut steps: Vec<(f64, f64)> = Vec::with_capacity(path.steps.len());
-        for (from, step) in path.from_and_steps() {
-            let length = step.length(from);
-            steps.push((length, passed + length / 2.0));
-            passed += length;
-        }
-        steps.sort_by(|a, b| b.0.total_cmp(&a.0));
         let forward = self.runs_forward(Wall::Letter);
+        let length = path.length();
+        let mut beside: Vec<f64> = hollow_corners(path, forward)
+            .into_iter()
+            .flat_map(|corner| BESIDE.map(|part| (corner + self.tool.radius * part) % length))
+            .collect();
+        if let Some(here) = self.here {
+            let far = |along: &f64| path.at(*along).0.distance_squared(here);
+            beside.sort_by(|a, b| far(a).total_cmp(&far(b)));
+        }
         let fits = |along: f64| {
             let turned = path.started_at(along);
             let leads = self.lead(&turned, forward, End::Start).is_some();
             leads.then_some(turned)
         };
-        steps
-            .iter()
-            .take(STARTS_TRIED)
-            .find_map(|&(_, middle)| fits(middle))
+        let beside = beside.into_iter().take(STARTS_TRIED);
+        let middles = middles(path).into_iter().take(STARTS_TRIED);
+        beside
+            .chain(middles)
+            .find_map(fits)
             .unwrap_or_else(|| path.clone())
     }
 
@@ -214,6 +222,42 @@ impl Bench<'_> {
             fits.then_some(lead)
         })
     }
+}
+
+/// The middles of a path's steps, the longest step first.
+fn middles(path: &ArcPath) -> Vec<f64> {
+    let mut passed = 0.0;
+    let mut steps: Vec<(f64, f64)> = Vec::with_capacity(path.steps.len());
+    for (from, step) in path.from_and_steps() {
+        let length = step.length(from);
+        steps.push((length, passed + length / 2.0));
+        passed += length;
+    }
+    steps.sort_by(|a, b| b.0.total_cmp(&a.0));
+    steps.into_iter().map(|(_, middle)| middle).collect()
+}
+
+/// Lengths along a closed path at which it turns sharply away from the wall: there the ground comes to a point.
+fn hollow_corners(path: &ArcPath, forward: bool) -> Vec<f64> {
+    let mut passed = 0.0;
+    let ends: Vec<(f64, Vec2, Vec2)> = path
+        .from_and_steps()
+        .map(|(from, step)| {
+            let (length, begins) = (step.length(from), passed);
+            passed += length;
+            (begins, step.at(from, 0.0).1, step.at(from, length).1)
+        })
+        .collect();
+    (0..ends.len())
+        .filter(|&step| {
+            let before = ends[(step + ends.len() - 1) % ends.len()].2;
+            let turned = before.cross(ends[step].1).atan2(before.dot(ends[step].1));
+            // The wall lies on the right of curves cut forward.
+            let away = if forward { turned } else { -turned };
+            away > SHARP_RAD
+        })
+        .map(|step| ends[step].0)
+        .collect()
 }
 
 #[derive(Clone, Copy)]

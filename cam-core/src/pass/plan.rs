@@ -302,7 +302,8 @@ impl Account {
         // A wall of which some part could not be entered is left, for a smaller cutter to try.
         let done = |number: &usize| !refused.contains(number);
         for curve in (0..walls.len()).filter(done).map(|number| &walls[number]) {
-            self.finished.add(curve, tool.wall, tool.pass_over, ground);
+            let touched = (tool.wall, tool.pass_over);
+            self.finished.add(curve, tool.depth, touched, ground);
         }
     }
 

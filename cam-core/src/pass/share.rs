@@ -1,7 +1,8 @@
 //! Which cutter finishes which stretch of the letter's wall.
 //!
 //! Every piece of a finishing curve belongs to one site of the wall and to a stretch of it. What the pieces of larger cutters
-//! cover is finished; a smaller cutter takes what is left of its own pieces.
+//! cover is finished down to their depth; a smaller cutter takes what is left of its own pieces at its own depth, so that a wall which a
+//! larger cutter could not finish to the floor is cut again further down.
 
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
@@ -17,15 +18,27 @@ use crate::pass::spans::{gaps, insert};
 /// the cutter's centre, clockwise from the direction of the segment that starts there.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Finished {
-    sites: BTreeMap<Site, Vec<(f64, f64)>>,
+    /// For each depth, mm, what was finished down to it.
+    depths: Vec<(f64, Sites)>,
 }
+
+/// Stretches by site, disjoint and in order.
+type Sites = BTreeMap<Site, Vec<(f64, f64)>>;
+
+/// A wall is finished to a depth where it is finished to this much less, mm: the noise of the arithmetic.
+const SAME_DEPTH_MM: f64 = 1e-6;
 
 /// The most corners that a cutter may pass over between two places that it touches, for what lies between to be judged.
 const MOST_PASSED: u32 = 256;
 
 impl Finished {
-    /// Lengths along a closed finishing curve between which it touches wall that is not finished yet.
-    pub(super) fn open_stretches(&self, curve: &Curve, ground: &Diagram) -> Vec<(f64, f64)> {
+    /// Lengths along a closed finishing curve between which it touches wall that is not finished yet down to `depth`.
+    pub(super) fn open_stretches(
+        &self,
+        curve: &Curve,
+        depth: f64,
+        ground: &Diagram,
+    ) -> Vec<(f64, f64)> {
         let mut open: Vec<(f64, f64)> = Vec::new();
         let mut add = |from: f64, to: f64| match open.last_mut() {
             Some(last) if from - last.1 < 1e-9 => last.1 = to,
@@ -35,10 +48,11 @@ impl Finished {
             if piece.site.wall == Wall::Room {
                 continue;
             }
-            let Some(done) = self.sites.get(&piece.site) else {
+            let done = self.down_to(depth, piece.site);
+            if done.is_empty() {
                 add(begins, ends);
                 continue;
-            };
+            }
             let Some((from, to)) = covered(ground, piece) else {
                 continue;
             };
@@ -47,7 +61,7 @@ impl Finished {
             } else {
                 (ends - begins) / (to - from)
             };
-            let mut left: Vec<(f64, f64)> = gaps(done, from.min(to), from.max(to))
+            let mut left: Vec<(f64, f64)> = gaps(&done, from.min(to), from.max(to))
                 .into_iter()
                 .map(|(lower, upper)| {
                     let (a, b) = ((lower - from) * scale, (upper - from) * scale);
@@ -62,22 +76,56 @@ impl Finished {
         open
     }
 
-    /// Counts as finished what a closed finishing curve at `distance` touches, and the wall between two touched places that
-    /// is nowhere further than `slack` from being touched.
-    pub(super) fn add(&mut self, curve: &Curve, distance: f64, slack: f64, ground: &Diagram) {
+    /// The stretches of a site that are finished down to a depth or deeper.
+    fn down_to(&self, depth: f64, site: Site) -> Vec<(f64, f64)> {
+        let mut done = Vec::new();
+        for (finished, sites) in &self.depths {
+            if *finished < depth - SAME_DEPTH_MM {
+                continue;
+            }
+            for &(from, to) in sites.get(&site).into_iter().flatten() {
+                insert(&mut done, from, to);
+            }
+        }
+        done
+    }
+
+    /// Counts as finished down to `depth` what a closed finishing curve at `distance` touches, and the wall between two touched
+    /// places that is nowhere further than `slack` from being touched.
+    pub(super) fn add(
+        &mut self,
+        curve: &Curve,
+        depth: f64,
+        (distance, slack): (f64, f64),
+        ground: &Diagram,
+    ) {
+        let known = self.depths.iter().position(|(known, _)| *known == depth);
+        let number = known.unwrap_or_else(|| {
+            self.depths.push((depth, Sites::new()));
+            self.depths.len() - 1
+        });
+        let sites = &mut self.depths[number].1;
+        let mut marks = Marks { sites };
         let pieces = &curve.pieces;
         for (number, piece) in pieces.iter().enumerate() {
             if piece.site.wall == Wall::Room {
                 continue;
             }
             if let Some((from, to)) = covered(ground, piece) {
-                self.mark(piece.site, from.min(to), from.max(to));
+                marks.mark(piece.site, from.min(to), from.max(to));
             }
             let next = &pieces[(number + 1) % pieces.len()];
-            self.bridge(piece, next, distance + slack, ground);
+            marks.bridge(piece, next, distance + slack, ground);
         }
     }
+}
 
+/// Where finished stretches of one depth are noted.
+struct Marks<'s> {
+    sites: &'s mut Sites,
+}
+
+impl Marks<'_> {
     fn mark(&mut self, site: Site, from: f64, to: f64) {
         insert(self.sites.entry(site).or_default(), from, to);
     }

@@ -17,6 +17,7 @@ use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
 
 mod corners;
 mod planks;
+mod walls;
 
 const LANE: f64 = 7.0;
 
