@@ -153,12 +153,13 @@ fn clamps(parts: &PaperParts, plank: &JobPlank) -> String {
         (x1, y1) = (x1.max(x + lane), y1.max(y + lane));
     }
     format!(
-        "Cutting stays within x {} to {} and y {} to {} mm. Clamps, screws and their heads must stand outside that with room for the collet and nut, and lower than the clear height of {} mm above the face.",
+        "Cutting stays within x {} to {} and y {} to {} mm. Clamps, screws and their heads must stand outside that with room for the collet and nut, and lower than the clear height of {} mm above the face. Between cuts the cutter crosses that area only {} mm above the face: nothing may stand up or lie about there.",
         mm(x0),
         mm(x1),
         mm(y0),
         mm(y1),
-        mm(parts.workshop.machine.clear_height_mm)
+        mm(parts.workshop.machine.clear_height_mm),
+        mm(parts.workshop.machine.hop_height_mm)
     )
 }
 

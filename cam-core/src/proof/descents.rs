@@ -95,13 +95,23 @@ fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
         .filter(|lane| lane.bounds.inflate(disc, disc).contains(at))
         .collect();
     let across = (disc / LOOK_MM).ceil() as i32;
+    // The lane that covered the place before mostly covers the next.
+    let mut last = 0;
     (-across..=across).all(|row| {
         (-across..=across).all(|column| {
             let arm = Vec2::new(f64::from(column), f64::from(row)) * LOOK_MM;
             let far = arm.hypot();
+            if far > disc + LOOK_MM {
+                return true;
+            }
             // Places just outside the disc are drawn in to its rim.
-            let arm = if far > disc { arm * (disc / far) } else { arm };
-            far > disc + LOOK_MM || near.iter().any(|lane| lane.covers(at + arm))
+            let place = at + if far > disc { arm * (disc / far) } else { arm };
+            if near.get(last).is_some_and(|lane| lane.covers(place)) {
+                return true;
+            }
+            let found = near.iter().position(|lane| lane.covers(place));
+            last = found.unwrap_or(last);
+            found.is_some()
         })
     })
 }

@@ -1,6 +1,9 @@
 //! What one cutter does on one sort, in pieces between which it is lifted: what must come before what, and how deep it may
 //! come down rapidly.
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -227,28 +230,41 @@ impl Floor {
                 bounds.contains(at)
             })
             .collect();
-        // The deepest first: the first that covers a place tells its depth.
         near.sort_by(|a, b| b.depth.total_cmp(&a.depth));
-        let across = (disc / SAMPLE_MM).ceil() as i32;
-        let mut clear = f64::INFINITY;
-        for row in -across..=across {
-            for column in -across..=across {
-                let arm = Vec2::new(f64::from(column), f64::from(row)) * SAMPLE_MM;
-                // Places on the rim too: those just outside are drawn in.
-                let far = arm.hypot();
-                if far > disc + SAMPLE_MM {
-                    continue;
-                }
-                let place = at + if far > disc { arm * (disc / far) } else { arm };
-                let covering = near.iter().find(|lane| lane.covers(place));
-                clear = covering.map_or(0.0, |lane| clear.min(lane.depth));
-                if clear <= 0.0 {
-                    return 0.0;
-                }
-            }
-        }
-        if clear.is_finite() { clear } else { 0.0 }
+        let mut depths: Vec<f64> = near.iter().map(|lane| lane.depth).collect();
+        depths.dedup();
+        depths
+            .into_iter()
+            .find(|&depth| {
+                let deep = near.partition_point(|lane| lane.depth >= depth);
+                is_covered(&near[..deep], at, disc)
+            })
+            .unwrap_or(0.0)
     }
+}
+
+/// Whether lanes cover all of a disc.
+fn is_covered(lanes: &[&Lane], at: Point, disc: f64) -> bool {
+    let across = (disc / SAMPLE_MM).ceil() as i32;
+    // The lane that covered the place before mostly covers the next.
+    let mut last = 0;
+    (-across..=across).all(|row| {
+        (-across..=across).all(|column| {
+            let arm = Vec2::new(f64::from(column), f64::from(row)) * SAMPLE_MM;
+            let far = arm.hypot();
+            if far > disc + SAMPLE_MM {
+                return true;
+            }
+            // Places just outside are drawn in to the rim.
+            let place = at + if far > disc { arm * (disc / far) } else { arm };
+            if lanes.get(last).is_some_and(|lane| lane.covers(place)) {
+                return true;
+            }
+            let found = lanes.iter().position(|lane| lane.covers(place));
+            last = found.unwrap_or(last);
+            found.is_some()
+        })
+    })
 }
 
 impl Lane {
