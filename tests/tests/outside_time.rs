@@ -82,7 +82,7 @@ fn made_up(number: u64) -> String {
     match number % 8 {
         // A smooth curve in short chords.
         0 => {
-            for piece in 1..800 {
+            for piece in 1..300 {
                 let angle = f64::from(piece) * 0.02;
                 let (x, y) = (
                     30.0 + (20.0 + angle) * angle.cos(),
@@ -93,7 +93,7 @@ fn made_up(number: u64) -> String {
         }
         // Sharp zigzags of all lengths.
         1 => {
-            for _ in 0..150 {
+            for _ in 0..50 {
                 here.0 += spread.between(-8.0, 8.0) * spread.between(0.01, 1.0);
                 here.1 += spread.between(-8.0, 8.0);
                 let _ = writeln!(text, "G1 X{:.4} Y{:.4} F{feed:.0}", here.0, here.1);
@@ -101,7 +101,7 @@ fn made_up(number: u64) -> String {
         }
         // Arcs that touch one another, and some that do not.
         2 => {
-            for _ in 0..120 {
+            for _ in 0..40 {
                 let (radius, from) = (spread.between(0.3, 12.0), spread.between(0.0, TAU));
                 let turned = spread.between(0.2, 5.5);
                 let (i, j) = (-radius * from.cos(), -radius * from.sin());
@@ -122,7 +122,7 @@ fn made_up(number: u64) -> String {
         }
         // Helices down and full circles.
         3 => {
-            for turn in 1..60 {
+            for turn in 1..20 {
                 let radius = spread.between(0.4, 6.0);
                 let depth = -1.0 - f64::from(turn) * spread.between(0.0, 0.02);
                 let sense = if turn % 2 == 0 { 2 } else { 3 };
@@ -134,7 +134,7 @@ fn made_up(number: u64) -> String {
         }
         // Hops, with dwells and pauses between.
         4 => {
-            for hop in 0..60 {
+            for hop in 0..20 {
                 let (x, y) = (spread.between(0.0, 90.0), spread.between(0.0, 60.0));
                 let _ = writeln!(
                     text,
@@ -146,17 +146,17 @@ fn made_up(number: u64) -> String {
                     "G1 X{:.3} Y{y:.3} F{feed:.0}",
                     x + spread.between(0.1, 4.0)
                 );
-                if hop % 20 == 7 {
+                if hop % 10 == 7 {
                     text.push_str("G4 P0.5\n");
                 }
-                if hop % 20 == 9 {
+                if hop % 10 == 9 {
                     text.push_str("M0\n");
                 }
             }
         }
         // Slopes to and fro.
         5 => {
-            for leg in 1..120 {
+            for leg in 1..40 {
                 let x = if leg % 2 == 0 {
                     10.0
                 } else {
@@ -171,7 +171,7 @@ fn made_up(number: u64) -> String {
         }
         // Rounded rectangles: lines and arcs that touch.
         6 => {
-            for ring in 0..25 {
+            for ring in 0..10 {
                 let (r, half) = (spread.between(0.2, 4.0), 6.0 + f64::from(ring) * 0.4);
                 let _ = writeln!(
                     text,
@@ -187,7 +187,7 @@ fn made_up(number: u64) -> String {
         }
         // Exact stops, then flowing again.
         _ => {
-            for leg in 0..80 {
+            for leg in 0..30 {
                 let word = if leg % 10 < 5 { "G61.1" } else { "G64" };
                 let (x, y) = (spread.between(0.0, 30.0), spread.between(0.0, 30.0));
                 let z = spread.between(-2.0, -1.0);

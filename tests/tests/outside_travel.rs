@@ -7,7 +7,7 @@
 
 #![allow(clippy::print_stdout)] // The figures measured are worth reading.
 
-use cam_core::toolpath::order::{Ends, Stop, Visit, order, travel};
+use cam_core::toolpath::order::{Care, Ends, Stop, Visit, order, travel};
 use kurbo::{Point, Vec2};
 
 /// The most that the way may be longer than the bound.
@@ -130,7 +130,7 @@ fn in_order(stops: &[Stop]) -> Vec<Visit> {
 /// The way found for stops, each stop visited once and none before those it must follow.
 #[track_caller]
 fn way(stops: &[Stop]) -> f64 {
-    let visits = order(stops);
+    let visits = order(stops, Care::Thorough);
     let mut seen = vec![false; stops.len()];
     for visit in &visits {
         assert!(!seen[visit.stop], "stop {} twice", visit.stop);

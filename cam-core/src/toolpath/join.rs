@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
 use crate::toolpath::features::{Feature, SAME_PLACE_MM, features};
-use crate::toolpath::order::{self, Ends, Stop};
+use crate::toolpath::order::{self, Care, Ends, Stop};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine, Workshop};
 
@@ -50,14 +50,16 @@ pub fn join(
     let laid = in_rows(&plank.places)
         .into_iter()
         .filter_map(|place| Some((found.get(&place.sort)?.as_slice(), place.at)));
-    strung(laid, cutter, &workshop.machine)
+    strung(laid, Care::Thorough, cutter, &workshop.machine)
 }
 
-/// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank.
+/// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank but with less
+/// care for the order: for estimates.
 pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
     let planned = [Planned::new(passes, cutter, &[])];
     strung(
         std::iter::once((planned.as_slice(), Vec2::ZERO)),
+        Care::Quick,
         cutter,
         machine,
     )
@@ -110,6 +112,7 @@ fn planned<'p>(passes: &'p [SortPasses], cutter: &Cutter, workshop: &Workshop) -
 /// Everything laid where it belongs, in a good order.
 fn strung<'p>(
     laid: impl Iterator<Item = (&'p [Planned<'p>], Vec2)>,
+    care: Care,
     cutter: &Cutter,
     machine: &Machine,
 ) -> Toolpath {
@@ -131,7 +134,7 @@ fn strung<'p>(
         }
     }
     let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
-    for visit in order::order(&stops) {
+    for visit in order::order(&stops, care) {
         let (passes, feature, by) = meant[visit.stop];
         for cut in &passes.cuts[feature.cuts.clone()] {
             thread.cut(cut, by, feature.clear_mm);

@@ -41,16 +41,25 @@ pub struct Visit {
 /// The most stops that are ordered together; more are ordered piece by piece, since the work grows with the square.
 const MOST_TOGETHER: usize = 6000;
 
+/// How much work an order is worth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Care {
+    /// For an estimate: no shaking.
+    Quick,
+    /// For a program.
+    Thorough,
+}
+
 /// All stops in a good order, none before those that it must follow. Stops without options are left out.
 ///
 /// The order given must be a possible one. The same stops give the same order.
-pub fn order(stops: &[Stop]) -> Vec<Visit> {
+pub fn order(stops: &[Stop], care: Care) -> Vec<Visit> {
     let numbers: Vec<usize> = (0..stops.len())
         .filter(|&stop| !stops[stop].options.is_empty())
         .collect();
     numbers
         .chunks(MOST_TOGETHER)
-        .flat_map(|chunk| Path::new(stops, chunk).improved())
+        .flat_map(|chunk| Path::new(stops, chunk).improved(care))
         .collect()
 }
 

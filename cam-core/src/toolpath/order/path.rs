@@ -2,7 +2,7 @@
 
 use kurbo::Point;
 
-use crate::toolpath::order::{Ends, Stop, Visit};
+use crate::toolpath::order::{Care, Ends, Stop, Visit};
 
 /// How many near neighbours are tried as the next of a stop.
 const NEIGHBOURS: usize = 10;
@@ -13,9 +13,9 @@ const LEAST_GAIN: f64 = 1e-6;
 /// Moves per stop in one improvement: never met, since every move gains.
 const MOST_MOVES: usize = 500;
 /// Shakings tried on a path of few stops.
-const MOST_SHAKES: usize = 6000;
+const MOST_SHAKES: usize = 3000;
 /// Shakings times stops: what bounds the work on a path of many.
-const SHAKE_WORK: usize = 4_000_000;
+const SHAKE_WORK: usize = 500_000;
 /// The longest of the two runs that a shaking exchanges.
 const SHAKEN_RUN: usize = 30;
 /// How often the options are chosen anew for the order, and the order for the options.
@@ -80,7 +80,7 @@ impl Path {
     }
 
     /// The best path found.
-    pub(super) fn improved(mut self) -> Vec<Visit> {
+    pub(super) fn improved(mut self, care: Care) -> Vec<Visit> {
         let given = (self.order.clone(), self.length());
         self.by_nearest();
         if given.1 < self.length() {
@@ -96,8 +96,13 @@ impl Path {
                 break;
             }
         }
-        self.shake();
-        self.choose_options();
+        match care {
+            Care::Quick => {}
+            Care::Thorough => {
+                self.shake();
+                self.choose_options();
+            }
+        }
         let visit = |&stop: &usize| Visit {
             stop: self.numbers[stop],
             option: self.chosen[stop],
