@@ -61,10 +61,10 @@ fn the_floor_is_known_where_earlier_cuts_cover_the_whole_cutter() {
         found.last().expect("features").clear_mm
     };
     assert_eq!(clear(10.0, 0.0), 1.5);
-    assert_eq!(clear(20.0, 0.0), 1.5);
-    // Off the lane's middle, or beyond its end, some of the cutter is over wood.
+    assert_eq!(clear(0.0, 0.0), 1.5);
+    // Off the lane's middle, or before its start, some of the cutter is over wood.
     assert_eq!(clear(10.0, 0.1), 0.0);
-    assert_eq!(clear(20.2, 0.0), 0.0);
+    assert_eq!(clear(-0.2, 0.0), 0.0);
     // Two lanes side by side cover what neither does alone, as deep as the shallower.
     let beside = cut(Entry::Plunge, 1.0, &[(0.0, 1.0), (20.0, 1.0)]);
     let found = features_of(vec![lane(1.5), beside, begun(10.0, 0.5)]);
