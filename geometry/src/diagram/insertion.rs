@@ -31,3 +31,6 @@ pub(super) fn computed(walls: &Walls) -> Option<Arrays> {
     mesh.is_empty_around(&sites).then_some(())?;
     arrays::of(&mesh, &sites, walls)
 }
+
+#[cfg(test)]
+mod tests;
