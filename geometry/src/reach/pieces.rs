@@ -6,9 +6,9 @@ use kurbo::{Point, Vec2};
 use super::opening::{Opening, Touch};
 use super::{ARC_SAGITTA, LEAST_DEPTH, Left, Reach, Stretch};
 use crate::boolean::{Contours, FillRule};
-use crate::diagram::{Diagram, Site, Wall, steps};
-use crate::grid::{GridPoint, STEPS_PER_MM, snapped};
-use crate::region::{Piece, Region, signed_area};
+use crate::diagram::{Diagram, Wall, steps};
+use crate::grid::{GridPoint, STEPS_PER_MM, double_area, ring_of, snapped};
+use crate::region::{Piece, Region, signed_area, winding};
 
 /// A closed edge of ground left, before overlaps are resolved.
 struct LeftRing {
@@ -27,12 +27,25 @@ enum Link {
     Wall(Vec<Point>),
 }
 
+impl LeftRing {
+    /// The disc's only place on the edge, where there is but one: then the ring is a pocket with a single mouth.
+    ///
+    /// No other place of the disc can reach into a pocket: the mouth is at most half a circle, and the part of one disc that lies
+    /// outside another of the same radius takes more of its edge than that. So pockets overlap nothing.
+    fn only_stop(&self) -> Option<Point> {
+        match self.centres.as_slice() {
+            [only] => Some(*only),
+            _ => None,
+        }
+    }
+}
+
 /// The reach of a disc.
 pub(super) fn reach(diagram: &Diagram, radius: f64) -> Reach {
     let opening = Opening::of(diagram, radius);
     let (links, rings) = edges(diagram, &opening);
     Reach {
-        reached: reached(diagram, &opening, &links),
+        reached: reached(diagram, &opening, &links, &rings),
         left: left(diagram, &opening, &rings),
         touched: stretches(diagram, &opening, &links),
     }
@@ -89,10 +102,9 @@ fn edges(diagram: &Diagram, opening: &Opening) -> (Vec<Link>, Vec<LeftRing>) {
                 ring.points.extend(points.iter().rev());
             }
         }
-        let shallow = match ring.centres.as_slice() {
-            [only] => furthest(&ring.corners, &[*only]) - opening.radius < steps(LEAST_DEPTH),
-            _ => false,
-        };
+        let shallow = ring.only_stop().is_some_and(|only| {
+            furthest(&ring.corners, &[only]) - opening.radius < steps(LEAST_DEPTH)
+        });
         if shallow {
             links[first as usize] = Link::Wall(ring.corners);
         } else {
@@ -173,16 +185,15 @@ fn arc(diagram: &Diagram, opening: &Opening, touch: &Touch) -> Vec<GridPoint> {
 /// The smallest step along an arc, in radians, whatever its radius: at most 3,142 points an arc.
 const LEAST_STEP: f64 = 1e-3;
 
-fn reached(diagram: &Diagram, opening: &Opening, links: &[Link]) -> Region {
-    let mut contours = Contours::new(2 * opening.touches.len());
-    let mut ring = Vec::new();
+fn reached(diagram: &Diagram, opening: &Opening, links: &[Link], left: &[LeftRing]) -> Region {
+    let mut rings = Vec::with_capacity(opening.loops.len());
     for (number, &first) in opening.loops.iter().enumerate() {
-        ring.clear();
         let end = opening
             .loops
             .get(number + 1)
             .map_or(opening.touches.len(), |&next| next as usize);
         let range = first as usize..end;
+        let mut ring = Vec::with_capacity(2 * range.len());
         for (touch, link) in opening.touches[range.clone()].iter().zip(&links[range]) {
             ring.push(diagram.walls.grid(touch.feet[0]));
             ring.push(diagram.walls.grid(touch.feet[1]));
@@ -194,16 +205,68 @@ fn reached(diagram: &Diagram, opening: &Opening, links: &[Link]) -> Region {
             }
         }
         ring.dedup();
-        contours.add(&ring);
+        rings.push(ring);
     }
-    // Across a neck the disc's places overlap from both sides: there the winding is 2, and filled once.
+    // Across a neck the disc's places overlap from both sides, and only there.
+    let necks = left.iter().any(|ring| ring.centres.len() > 1);
+    if let (false, Some(region)) = (necks, nested(&rings)) {
+        return region;
+    }
+    let mut contours = Contours::new(rings.iter().map(Vec::len).sum());
+    for ring in &rings {
+        contours.add(ring);
+    }
+    // Where places overlap the winding is 2, and filled once.
     contours.resolve(OverlayRule::Subject, FillRule::Positive)
 }
 
+/// The most pairs of outer rings and counters for which it is quicker to see which lies in which one by one.
+const FEW_PAIRS: usize = 64;
+
+/// The region of rings that do not cross; `None` where it takes more to tell what lies in what.
+fn nested(rings: &[Vec<GridPoint>]) -> Option<Region> {
+    let mut pieces = Vec::new();
+    let mut counters = Vec::new();
+    for ring in rings {
+        let area = double_area(ring);
+        if area > 0 {
+            pieces.push(Piece {
+                outer: ring_of(ring),
+                counters: Vec::new(),
+            });
+        } else if area < 0 {
+            counters.push(ring_of(ring));
+        }
+    }
+    if pieces.len() > 1 && pieces.len() * counters.len() > FEW_PAIRS {
+        return None;
+    }
+    for counter in counters {
+        let holder = match pieces.as_mut_slice() {
+            [only] => only,
+            several => {
+                let inside = |piece: &&mut Piece| winding(&piece.outer, counter[0]) != 0;
+                several.iter_mut().filter(inside).min_by(|one, other| {
+                    signed_area(&one.outer).total_cmp(&signed_area(&other.outer))
+                })?
+            }
+        };
+        holder.counters.push(counter);
+    }
+    Some(Region { pieces })
+}
+
 fn left(diagram: &Diagram, opening: &Opening, rings: &[LeftRing]) -> Vec<Left> {
-    let mut contours = Contours::new(rings.iter().map(|ring| ring.points.len()).sum());
+    let mut found = Vec::with_capacity(rings.len());
+    let mut contours = Contours::new(0);
     let mut owners: Vec<((i32, i32), u32)> = Vec::new();
+    let mut any = false;
     for (number, ring) in (0_u32..).zip(rings) {
+        if let Some(stop) = ring.only_stop() {
+            found.extend(pocket(diagram, opening, ring, stop));
+            continue;
+        }
+        any = true;
         let mut points = ring.points.clone();
         points.dedup();
         contours.add(&points);
@@ -212,13 +275,43 @@ fn left(diagram: &Diagram, opening: &Opening, rings: &[LeftRing]) -> Vec<Left> {
             ((corner.x, corner.y), number)
         }));
     }
-    owners.sort_unstable();
-    contours
-        .resolve(OverlayRule::Subject, FillRule::Positive)
-        .pieces
-        .into_iter()
-        .map(|piece| described(diagram, opening, rings, &owners, piece))
-        .collect()
+    if any {
+        owners.sort_unstable();
+        let pieces = contours
+            .resolve(OverlayRule::Subject, FillRule::Positive)
+            .pieces;
+        found.extend(
+            pieces
+                .into_iter()
+                .map(|piece| described(diagram, opening, rings, &owners, piece)),
+        );
+    }
+    found
+}
+
+/// A pocket, if it is more than a line.
+fn pocket(diagram: &Diagram, opening: &Opening, ring: &LeftRing, stop: Point) -> Option<Left> {
+    let mut points = ring.points.clone();
+    points.dedup();
+    while points.len() > 1 && points.first() == points.last() {
+        points.pop();
+    }
+    let area = double_area(&points);
+    if area <= 0 {
+        return None;
+    }
+    let depth = (furthest(&ring.corners, &[stop]) - opening.radius).max(0.0);
+    Some(Left {
+        area: area as f64 / (2.0 * STEPS_PER_MM * STEPS_PER_MM),
+        depth: depth / STEPS_PER_MM,
+        stops: vec![diagram.mm(stop)],
+        region: Region {
+            pieces: vec![Piece {
+                outer: ring_of(&points),
+                counters: Vec::new(),
+            }],
+        },
+    })
 }
 
 fn described(
@@ -280,17 +373,17 @@ fn described(
 }
 
 fn stretches(diagram: &Diagram, opening: &Opening, links: &[Link]) -> Vec<Stretch> {
-    let mut found: Vec<(Site, f64, f64)> = Vec::new();
+    let mut found: Vec<(u32, f64, f64)> = Vec::new();
     let segments = &diagram.walls.segments;
-    let mut add = |segment: u32, from: f64, to: f64| {
-        let segment = &segments[segment as usize];
+    let mut add = |number: u32, from: f64, to: f64| {
+        let segment = &segments[number as usize];
         let (from, to) = (from / segment.length, to / segment.length);
         // The letter's segments are walked against their ring.
         let (from, to) = match segment.site.wall {
             Wall::Letter => (1.0 - to, 1.0 - from),
             Wall::Room => (from, to),
         };
-        found.push((segment.site, from.clamp(0.0, 1.0), to.clamp(0.0, 1.0)));
+        found.push((number, from.clamp(0.0, 1.0), to.clamp(0.0, 1.0)));
     };
     let along = |segment: u32, place: Point| {
         let segment = &segments[segment as usize];
@@ -318,17 +411,24 @@ fn stretches(diagram: &Diagram, opening: &Opening, links: &[Link]) -> Vec<Stretc
             add(segment, from, along(segment, landing.feet[0]));
         }
     }
-    merged(found)
+    merged(diagram, found)
 }
 
 /// Stretches closer together than this part of their segment are one.
 const SAME: f64 = 1e-9;
 
-fn merged(mut found: Vec<(Site, f64, f64)>) -> Vec<Stretch> {
+/// Segments are numbered in the order of the rings.
+fn merged(diagram: &Diagram, mut found: Vec<(u32, f64, f64)>) -> Vec<Stretch> {
     found.retain(|&(_, from, to)| to > from);
-    found.sort_by(|one, other| one.0.cmp(&other.0).then(one.1.total_cmp(&other.1)));
+    found.sort_unstable_by(|one, other| {
+        one.0
+            .cmp(&other.0)
+            .then(one.1.total_cmp(&other.1))
+            .then(one.2.total_cmp(&other.2))
+    });
     let mut merged: Vec<Stretch> = Vec::with_capacity(found.len());
-    for (site, from, to) in found {
+    for (number, from, to) in found {
+        let site = diagram.walls.segments[number as usize].site;
         match merged.last_mut() {
             Some(last) if last.site == site && from <= last.to + SAME => {
                 last.to = last.to.max(to);
