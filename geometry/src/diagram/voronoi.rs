@@ -192,6 +192,7 @@ fn tell_sides_of_segments(arrays: &mut Arrays, walls: &Walls) -> Result<(), Faul
     for (index, edge) in arrays.edges.iter().enumerate().rev() {
         first_edge[edge.cell as usize] = index as u32;
     }
+    let mut cycle = Vec::new();
     for (cell, &start) in arrays.cells.iter().zip(&first_edge) {
         if cell.site != SiteOf::Segment {
             continue;
@@ -207,19 +208,19 @@ fn tell_sides_of_segments(arrays: &mut Arrays, walls: &Walls) -> Result<(), Faul
             Wall::Letter => Side::Letter,
             Wall::Room => Side::Outside,
         };
-        let is_corner = |edge: u32, corner: Point| {
-            let origin = arrays.edges[edge as usize].origin;
-            origin != NONE && {
-                let vertex = &arrays.vertices[origin as usize];
-                vertex.side == Side::Wall && vertex.at == corner
-            }
+        go_round(&arrays.edges, start, &mut cycle);
+        let from_corner = |corner: Point| {
+            let mut found = (0..cycle.len()).filter(|&index| {
+                let origin = arrays.edges[cycle[index] as usize].origin;
+                origin != NONE && {
+                    let vertex = &arrays.vertices[origin as usize];
+                    vertex.side == Side::Wall && vertex.at == corner
+                }
+            });
+            let first = found.next().ok_or(fault)?;
+            found.next().map_or(Ok(first), |_| Err(fault))
         };
-        let cycle = cycle_from(&arrays.edges, start);
-        let from_end: Vec<usize> = positions(&cycle, |edge| is_corner(edge, segment.b));
-        let from_start: Vec<usize> = positions(&cycle, |edge| is_corner(edge, segment.a));
-        let ([end], [begin]) = (from_end.as_slice(), from_start.as_slice()) else {
-            return Err(fault);
-        };
+        let (end, begin) = (from_corner(segment.b)?, from_corner(segment.a)?);
         let ground_edges = (begin + cycle.len() - end) % cycle.len();
         for offset in 0..cycle.len() {
             let edge = cycle[(end + offset) % cycle.len()];
@@ -240,75 +241,83 @@ fn tell_sides_of_segments(arrays: &mut Arrays, walls: &Walls) -> Result<(), Faul
     Ok(())
 }
 
-/// The half-edges around a cell. They end, since every half-edge has one forerunner.
-pub(super) fn cycle_from(edges: &[Edge], start: u32) -> Vec<u32> {
-    let mut cycle = vec![start];
+/// Lists the half-edges around a cell. They end, since every half-edge has one forerunner.
+fn go_round(edges: &[Edge], start: u32, cycle: &mut Vec<u32>) {
+    cycle.clear();
+    cycle.push(start);
     let mut edge = edges[start as usize].next;
     while edge != start {
         cycle.push(edge);
         edge = edges[edge as usize].next;
     }
-    cycle
-}
-
-fn positions(cycle: &[u32], wanted: impl Fn(u32) -> bool) -> Vec<usize> {
-    (0..cycle.len())
-        .filter(|&index| wanted(cycle[index]))
-        .collect()
 }
 
 /// From edges of known side to vertices and on to the edges between corners; no vertex may have two sides.
 fn spread_sides(arrays: &mut Arrays) -> Result<(), Fault> {
-    let mut leaving: Vec<(u32, u32)> = arrays
-        .edges
-        .iter()
-        .enumerate()
-        .filter(|(_, edge)| edge.origin != NONE)
-        .map(|(index, edge)| (edge.origin, index as u32))
-        .collect();
-    leaving.sort_unstable();
-    let mut pending: Vec<u32> = (0..arrays.edges.len() as u32)
-        .filter(|&edge| arrays.edges[edge as usize].side != Side::Unknown)
-        .collect();
-    while let Some(index) = pending.pop() {
-        let edge = arrays.edges[index as usize];
+    let Arrays {
+        cells,
+        vertices,
+        edges,
+    } = arrays;
+    let fault = |edge: &Edge| Fault {
+        segment: cells[edge.cell as usize].segment,
+    };
+    // Edges that part two corners, by the vertex that they leave; the sides of all others are known.
+    let mut untold: Vec<(u32, u32)> = Vec::new();
+    let mut reached: Vec<u32> = Vec::new();
+    for (index, edge) in (0_u32..).zip(edges.iter()) {
         if edge.origin == NONE {
             continue;
         }
-        let fault = Fault {
-            segment: arrays.cells[edge.cell as usize].segment,
-        };
-        let vertex = &mut arrays.vertices[edge.origin as usize];
-        if vertex.side == Side::Wall || vertex.side == edge.side {
-            continue;
-        }
-        if vertex.side != Side::Unknown {
-            return Err(fault);
-        }
-        vertex.side = edge.side;
-        let from = leaving.partition_point(|&(origin, _)| origin < edge.origin);
-        for &(_, other) in leaving[from..]
-            .iter()
-            .take_while(|&&(origin, _)| origin == edge.origin)
-        {
-            if arrays.edges[other as usize].side == Side::Unknown {
-                for half in [other, other ^ 1] {
-                    arrays.edges[half as usize].side = edge.side;
-                    pending.push(half);
+        if edge.side == Side::Unknown {
+            untold.push((edge.origin, index));
+        } else {
+            let vertex = &mut vertices[edge.origin as usize];
+            match vertex.side {
+                Side::Wall => {}
+                Side::Unknown => {
+                    vertex.side = edge.side;
+                    reached.push(edge.origin);
                 }
+                known if known == edge.side => {}
+                _ => return Err(fault(edge)),
             }
         }
     }
-    let agrees = |edge: &Edge| {
+    untold.sort_unstable();
+    if untold.is_empty() {
+        reached.clear();
+    }
+    // Every vertex is reached once.
+    while let Some(origin) = reached.pop() {
+        let from = untold.partition_point(|&(other, _)| other < origin);
+        let side = vertices[origin as usize].side;
+        for &(_, edge) in untold[from..]
+            .iter()
+            .take_while(|&&(other, _)| other == origin)
+        {
+            for half in [edge, edge ^ 1] {
+                edges[half as usize].side = side;
+            }
+            let end = edges[(edge ^ 1) as usize].origin;
+            if end == NONE {
+                continue;
+            }
+            let vertex = &mut vertices[end as usize];
+            if vertex.side == Side::Unknown {
+                vertex.side = side;
+                reached.push(end);
+            }
+        }
+    }
+    let agrees = |edge: &&Edge| {
         edge.side != Side::Unknown
             && (edge.origin == NONE
-                || matches!(arrays.vertices[edge.origin as usize].side, side if side == edge.side || side == Side::Wall))
+                || matches!(vertices[edge.origin as usize].side, side if side == edge.side || side == Side::Wall))
     };
-    match arrays.edges.iter().find(|edge| !agrees(edge)) {
+    match edges.iter().find(|edge| !agrees(edge)) {
         None => Ok(()),
-        Some(edge) => Err(Fault {
-            segment: arrays.cells[edge.cell as usize].segment,
-        }),
+        Some(edge) => Err(fault(edge)),
     }
 }
 

@@ -1,16 +1,18 @@
 //! The builder against the library and against distances reckoned one by one, on letters and on shapes made to hurt it.
 
+use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
-use kurbo::{Point, Vec2};
+use kurbo::{Affine, Point, Vec2};
 
 use super::super::cells::Side;
 use super::super::voronoi::{self, Arrays};
 use super::super::walls::Walls;
 use super::super::{Diagram, Method, NONE};
 use crate::boolean::{difference, union_all};
+use crate::font::Font;
 use crate::offset::OffsetLoop;
-use crate::region::{Region, Ring};
+use crate::region::{Region, Ring, region_from_outline};
 use crate::samples::{glyphs, polygon, rectangle, ring, room_around};
 
 /// How far vertices may lie from one another, and clearances from the truth, in grid steps: 10⁻⁶ mm.
@@ -227,6 +229,25 @@ fn hostile_shapes_are_mapped_and_their_clearances_are_true() {
             check_clearances(&name, &diagram, 60);
         }
     }
+}
+
+/// Serif, bold, italic, mathematical and typewriter faces, all of ASCII.
+#[test]
+fn letters_of_many_fonts_are_mapped_by_our_own_builder() {
+    let mut count = 0;
+    for bytes in typst_assets::fonts() {
+        let font = Font::parse(bytes, 0, &BTreeMap::new()).unwrap();
+        let scale = crate::samples::EM / font.units_per_em();
+        for glyph in ('!'..='~').filter_map(|character| font.glyph_for(character)) {
+            let outline = Affine::scale_non_uniform(-scale, scale) * font.outline(glyph).unwrap();
+            let letter = region_from_outline(&outline, 0.002).unwrap();
+            let diagram = Diagram::build(&letter, &room_around(&letter, 3.0)).unwrap();
+            assert_eq!(diagram.method(), Method::Insertion, "glyph {glyph:?}");
+            check_clearances("letter", &diagram, 12);
+            count += 1;
+        }
+    }
+    assert!(count > 1000, "{count}");
 }
 
 /// The area within loops of arcs and lines, in square millimetres.
