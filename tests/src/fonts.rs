@@ -1,7 +1,7 @@
 //! Font files that crates of the registry carry, read where they lie; the repository holds no font but its own.
 //!
-//! Each crate states its fonts' licences: `epaint_default_fonts` beside the files, `typst-assets` in its notice, and
-//! `font-test-data` as a whole.
+//! Each crate states its fonts' licences: `epaint_default_fonts`, `dejavu` and `notosans` beside the files, `typst-assets` in
+//! its notice, and `font-test-data` as a whole.
 
 use std::fmt;
 
@@ -43,6 +43,57 @@ pub fn text_fonts() -> Vec<TestFont> {
             .map(|(&name, bytes)| font(name, bytes)),
     );
     found.retain(|font| !font.name.contains("-math"));
+    found
+}
+
+/// Forty fonts that hold printable ASCII: the text fonts, the letters of three fonts for mathematics, and two large families.
+pub fn forty_fonts() -> Vec<TestFont> {
+    let mut found = text_fonts();
+    found.extend(
+        TYPST_FONTS
+            .iter()
+            .zip(typst_assets::fonts())
+            .filter(|(name, _)| name.contains("-math"))
+            .map(|(&name, bytes)| font(name, bytes)),
+    );
+    found.extend([
+        font("dejavu-sans", dejavu::sans::regular()),
+        font("dejavu-sans-bold", dejavu::sans::bold()),
+        font("dejavu-sans-bold-oblique", dejavu::sans::bold_oblique()),
+        font("dejavu-sans-extra-light", dejavu::sans::extra_light()),
+        font("dejavu-sans-oblique", dejavu::sans::oblique()),
+        font("dejavu-condensed", dejavu::sans_condensed::regular()),
+        font("dejavu-condensed-bold", dejavu::sans_condensed::bold()),
+        font(
+            "dejavu-condensed-bold-oblique",
+            dejavu::sans_condensed::bold_oblique(),
+        ),
+        font(
+            "dejavu-condensed-oblique",
+            dejavu::sans_condensed::oblique(),
+        ),
+        font("dejavu-serif", dejavu::serif::regular()),
+        font("dejavu-serif-bold", dejavu::serif::bold()),
+        font("dejavu-serif-bold-italic", dejavu::serif::bold_italic()),
+        font("dejavu-serif-italic", dejavu::serif::italic()),
+        font("dejavu-serif-condensed", dejavu::serif_condensed::regular()),
+        font(
+            "dejavu-serif-condensed-bold",
+            dejavu::serif_condensed::bold(),
+        ),
+        font(
+            "dejavu-serif-condensed-bold-italic",
+            dejavu::serif_condensed::bold_italic(),
+        ),
+        font(
+            "dejavu-serif-condensed-italic",
+            dejavu::serif_condensed::italic(),
+        ),
+        font("noto-sans", notosans::REGULAR_TTF),
+        font("noto-sans-bold", notosans::BOLD_TTF),
+        font("noto-sans-bold-italic", notosans::BOLD_ITALIC_TTF),
+        font("noto-sans-italic", notosans::ITALIC_TTF),
+    ]);
     found
 }
 

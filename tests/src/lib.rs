@@ -1,11 +1,20 @@
-//! Helpers shared by the tests: fonts that registry crates carry, hand-made letters, a second geometry library as
-//! referee, a simulated machine, and the repository's own files.
+//! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a second geometry
+//! library and a second reader of programs as referees, a simulated machine, what programs do to the wood, the least time
+//! that they could take, and the repository's own files.
 
 pub mod fonts;
 
 pub mod letters;
 
+pub mod orders;
+
 pub mod referee;
+
+pub mod told;
+
+pub mod measured;
+
+pub mod bound;
 
 pub mod repository;
 

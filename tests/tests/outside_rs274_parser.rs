@@ -10,74 +10,9 @@ use cam_core::program::reader::{ReadCourse, Replay};
 use cam_core::program::{ProgramHeader, Section, dialect, read, write};
 use cam_core::toolpath::{Course, Motion, Place3, Toolpath};
 use cam_core::workshop::{Cutter, CutterShape};
-use gcode::{Argument, Code, Value};
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
-
-/// How far places may differ, mm: single precision holds 500 mm to 0.00003 mm.
-const PLACE_MM: f64 = 1e-4;
-
-/// A motion as the independent parser's words tell it.
-struct Told {
-    line: usize,
-    code: u32,
-    to: [f64; 3],
-    centre: Option<Point>,
-    feed_mm_min: f64,
-}
-
-/// What the independent parser makes of a program: its motions, and its M codes in order.
-fn told(text: &str) -> (Vec<Told>, Vec<u32>) {
-    let program =
-        gcode::parse(text).unwrap_or_else(|diagnostics| panic!("{diagnostics:?}\n{text}"));
-    let (mut motions, mut stops) = (Vec::new(), Vec::new());
-    let (mut unit, mut at, mut feed) = (1.0, [0.0; 3], 0.0);
-    for block in &program.blocks {
-        assert!(
-            block.word_addresses.is_empty(),
-            "a line without its own motion code\n{text}"
-        );
-        for code in &block.codes {
-            match code {
-                Code::General(general) => match general.number.major() {
-                    motion @ 0..=3 => {
-                        let args = &general.args;
-                        let start = at;
-                        for (axis, letter) in ['X', 'Y', 'Z'].into_iter().enumerate() {
-                            at[axis] = word(args, letter).map_or(at[axis], |value| value * unit);
-                        }
-                        feed = word(args, 'F').map_or(feed, |value| value * unit);
-                        let offset = |letter| word(args, letter).map(|value| value * unit);
-                        motions.push(Told {
-                            line: block.span.line + 1,
-                            code: motion,
-                            to: at,
-                            centre: offset('I')
-                                .zip(offset('J'))
-                                .map(|(i, j)| Point::new(start[0] + i, start[1] + j)),
-                            feed_mm_min: feed,
-                        });
-                    }
-                    20 => unit = 25.4,
-                    21 => unit = 1.0,
-                    4 | 17 | 40 | 49 | 54 | 80 | 90 | 94 => {}
-                    other => panic!("G{other} is not of the plain dialects"),
-                },
-                Code::Miscellaneous(stop) => stops.push(stop.number.major()),
-                other => panic!("{other} is not of the plain dialects"),
-            }
-        }
-    }
-    (motions, stops)
-}
-
-fn word(args: &[Argument], letter: char) -> Option<f64> {
-    let argument = args.iter().find(|argument| argument.letter == letter)?;
-    match &argument.value {
-        Value::Literal(value) => Some(f64::from(*value)),
-        other => panic!("{other} is not a number"),
-    }
-}
+use testkit::told::{PLACE_MM, told};
 
 /// Both readings of a program must tell the same moves.
 #[track_caller]
