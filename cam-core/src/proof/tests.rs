@@ -10,6 +10,7 @@ use super::*;
 use crate::program::reader::{PathControl, ReadCourse, ReadMotion, Spindle};
 use crate::toolpath::Place3;
 
+mod cones;
 mod descents;
 mod mutations;
 mod workpiece;

@@ -88,7 +88,7 @@ pub const CHECKS: &[Check] = &[
     },
     Check {
         name: "walls",
-        says: "every wall that a cutter surely touches is cut along the drawn line at full depth, at places 0.3 mm apart",
+        says: "every wall that a cutter surely touches is cut along the drawn line to the depth asked for, or at the face where only a cone comes, at places 0.3 mm apart and into corners",
         judge: walls::judge,
     },
     Check {

@@ -100,7 +100,7 @@ fn finding(copy: &Copy, at: Point, count: usize, most: f64) -> Finding {
         Subject::Sort(copy.sort.id.clone()),
         "wall-not-cut",
         format!(
-            "The wall of sort {} is not cut to within {most:.3} mm at its full depth at {} (and {} places looked at in all).",
+            "The wall of sort {} is not cut to within {most:.3} mm at its due depth at {} (and {} places looked at in all).",
             copy.sort.id,
             place(at + copy.shift),
             count
