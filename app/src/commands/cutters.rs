@@ -21,7 +21,7 @@ const SHOWN: usize = 10;
 pub struct Cutters {
     #[command(flatten)]
     source: Source,
-    /// Print all sets as JSON.
+    /// Print the sets as JSON.
     #[arg(long)]
     json: bool,
 }
@@ -65,8 +65,8 @@ fn in_words(sets: &CutterSets) -> String {
         }
     }
     text += &format!(
-        "Machine, changes and work by hand in minutes; {} sets were priced.\n",
-        sets.sets.len()
+        "Machine, changes and work by hand in minutes; {} sets were compared.\n",
+        sets.sets.len() + sets.dearer
     );
     if !sets.one_more.is_empty() {
         text += "\nBeside the cheapest set,\n";
@@ -133,6 +133,7 @@ fn as_json(sets: &CutterSets) -> Value {
     json!({
         "currency": sets.currency,
         "sets": sets.sets.iter().map(set_json).collect::<Vec<_>>(),
+        "dearer": sets.dearer,
         "named": sets.named,
         "one_more": one_more,
         "left_out": left_out,

@@ -19,7 +19,7 @@ pub struct LeftOut {
 
 /// The cutters compared.
 pub(super) struct Choice<'w> {
-    /// Flat ones from large to small, then conical ones.
+    /// Flat ones from large to small, then conical ones from the bluntest tip to the finest.
     pub cutters: Vec<&'w Cutter>,
     pub left_out: Vec<LeftOut>,
 }
@@ -64,7 +64,7 @@ pub(super) fn choose<'w>(commission: &Commission, workshop: &'w Workshop) -> Cho
     usable.truncate(MOST_CUTTERS);
     usable.sort_by(|a, b| {
         let by_shape = is_flat(b).cmp(&is_flat(a));
-        let by_size = b.radius_mm().total_cmp(&a.radius_mm());
+        let by_size = width_at_tip_mm(b).total_cmp(&width_at_tip_mm(a));
         by_shape.then(by_size).then_with(|| a.id.cmp(&b.id))
     });
     Choice {
@@ -94,6 +94,14 @@ pub(super) fn is_flat(cutter: &Cutter) -> bool {
     }
 }
 
+/// The diameter of a flat cutter, and of the tip of a cone: in this order, the largest first, cutters are run.
+fn width_at_tip_mm(cutter: &Cutter) -> f64 {
+    match cutter.shape {
+        CutterShape::Flat | CutterShape::Ball => cutter.diameter.in_mm(),
+        CutterShape::Conical { tip, .. } => tip.in_mm(),
+    }
+}
+
 /// How deep a cutter goes in this commission, mm.
 fn depth(cutter: &Cutter, commission: &Commission) -> f64 {
     let reach = cutter.max_depth.in_mm().min(cutter.flute_length.in_mm());
@@ -108,42 +116,66 @@ pub(super) fn depths(cutters: &[&Cutter], commission: &Commission) -> Vec<f64> {
         .collect()
 }
 
-/// Every set with a flat cutter in it, as indexes in rising order.
-pub(super) fn all_sets(cutters: &[&Cutter]) -> Vec<Vec<usize>> {
+/// Every set with a flat cutter in it, as indexes in the order of running, but for sets with two flat cutters of one diameter of
+/// which the later goes no deeper: it would have nothing to do.
+pub(super) fn all_sets(cutters: &[&Cutter], depths: &[f64]) -> Vec<Vec<usize>> {
     let count = cutters.len().min(MOST_CUTTERS);
+    let is_idle = |before: usize, after: usize| {
+        is_flat(cutters[after])
+            && cutters[before].diameter == cutters[after].diameter
+            && depths[after] <= depths[before]
+    };
     (1_u32..1 << count)
         .map(|bits| {
             (0..count)
-                .filter(|&number| bits >> number & 1 == 1)
+                .filter(|&number| (bits >> number) & 1 == 1)
                 .collect()
         })
-        .filter(|set: &Vec<usize>| set.iter().any(|&number| is_flat(cutters[number])))
+        .filter(|set: &Vec<usize>| {
+            let has_flat = set.iter().any(|&number| is_flat(cutters[number]));
+            has_flat && !set.windows(2).any(|pair| is_idle(pair[0], pair[1]))
+        })
         .collect()
 }
 
-/// A cutter's turn: what counts of the cutters before it, and the cutter, as indexes in rising order.
+/// A cutter's turn: what counts of the cutters before it, and the cutter, as indexes in the order of running.
 pub(super) type Step = Vec<usize>;
 
-/// The turn of the cutter at `place` of a set: of the cutters before it, the nearest, and of the others those that go deeper than
-/// all nearer ones. A cutter that goes no deeper than a later, smaller one changes nothing for those after that.
+/// The turn of the cutter at `place` of a set.
+///
+/// A flat cutter: of the flat ones before it, the nearest, and of the others those that go deeper than all nearer ones; one that
+/// goes no deeper than a later, smaller one changes nothing for those after that. A cone: the smallest flat cutter, whose
+/// corners it sharpens, and the cones before it.
 pub(super) fn step(set: &[usize], place: usize, cutters: &[&Cutter], depths: &[f64]) -> Step {
+    if !is_flat(cutters[set[place]]) {
+        return end(&set[..=place], cutters);
+    }
     let mut deepest = f64::NEG_INFINITY;
     let mut before: Vec<usize> = set[..place]
         .iter()
         .rev()
         .copied()
         .filter(|&number| {
-            // A cone does not clear: what it leaves to others does not depend on it.
-            let counts = is_flat(cutters[number]) && depths[number] > deepest;
-            if counts {
-                deepest = depths[number];
-            }
+            let counts = depths[number] > deepest;
+            deepest = deepest.max(depths[number]);
             counts
         })
         .collect();
     before.reverse();
     before.push(set[place]);
     before
+}
+
+/// What decides what a set leaves: the smallest flat cutter, and all cones.
+pub(super) fn end(set: &[usize], cutters: &[&Cutter]) -> Step {
+    let (flat, cones): (Vec<usize>, Vec<usize>) =
+        set.iter().partition(|&&number| is_flat(cutters[number]));
+    flat.last().copied().into_iter().chain(cones).collect()
+}
+
+/// What decides what each of the sets leaves.
+pub(super) fn ends(sets: &[Vec<usize>], cutters: &[&Cutter]) -> BTreeSet<Step> {
+    sets.iter().map(|set| end(set, cutters)).collect()
 }
 
 /// Every turn that any of the sets needs.

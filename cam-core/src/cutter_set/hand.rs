@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 
 use super::Job;
-use super::choice::is_flat;
+use super::choice::Step;
 use super::time::Grounds;
 use crate::commission::Commission;
 use crate::make::MakeError;
@@ -13,59 +13,32 @@ use crate::progress::Progress;
 use crate::survey;
 use crate::workshop::{Cutter, Workshop};
 
-/// The cutters that decide what is left: the smallest flat one, and all conical ones, as indexes in rising order.
-pub(super) type End = Vec<usize>;
-
 /// What is left on all copies.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Left {
     pub corners: u64,
     pub ground_mm2: f64,
+    /// Ground that the last of the cutters reaches.
+    pub reached_mm2: f64,
 }
 
-pub(super) type ByHand = BTreeMap<End, Left>;
-
-/// What decides what a set leaves.
-pub(super) fn end(set: &[usize], cutters: &[&Cutter]) -> End {
-    let smallest = set
-        .iter()
-        .copied()
-        .filter(|&number| is_flat(cutters[number]))
-        .next_back();
-    let cones = set
-        .iter()
-        .copied()
-        .filter(|&number| !is_flat(cutters[number]));
-    smallest.into_iter().chain(cones).collect()
-}
-
-/// Every end that any of the sets has.
-pub(super) fn ends(sets: &[Vec<usize>], cutters: &[&Cutter]) -> BTreeSet<End> {
-    sets.iter().map(|set| end(set, cutters)).collect()
-}
+pub(super) type ByHand = BTreeMap<Step, Left>;
 
 /// What is left on all copies after each of the ends, as the survey finds it.
 pub(super) fn by_hand(
     job: &Job<'_>,
     grounds: &Grounds,
     cutters: &[&Cutter],
-    ends: &BTreeSet<End>,
+    ends: &BTreeSet<Step>,
     progress: &Progress,
 ) -> Result<ByHand, MakeError> {
     let workshop = Workshop {
         cutters: cutters.iter().map(|&cutter| cutter.clone()).collect(),
         ..job.workshop.clone()
     };
-    let orders: Vec<(&End, Commission)> = ends
+    let orders: Vec<(&Step, Commission)> = ends
         .iter()
-        .map(|end| {
-            let mut commission = job.commission.clone();
-            commission.cutting.cutters = end
-                .iter()
-                .map(|&number| cutters[number].id.clone())
-                .collect();
-            (end, commission)
-        })
+        .map(|end| (end, job.with_cutters(end, cutters)))
         .collect();
     progress.begin("Surveying the corners", job.sorts.len());
     let each: Vec<Vec<Left>> = job
@@ -84,6 +57,10 @@ pub(super) fn by_hand(
                     Ok(Left {
                         corners: survey.corners.len() as u64 * u64::from(sort.count),
                         ground_mm2: survey.unreached_mm2 * f64::from(sort.count),
+                        reached_mm2: survey
+                            .cutters
+                            .last()
+                            .map_or(0.0, |made| made.reached_mm2 * f64::from(sort.count)),
                     })
                 })
                 .collect::<Result<_, MakeError>>();
@@ -95,6 +72,7 @@ pub(super) fn by_hand(
         each.iter().fold(Left::default(), |sum, left| Left {
             corners: sum.corners + left[place].corners,
             ground_mm2: sum.ground_mm2 + left[place].ground_mm2,
+            reached_mm2: sum.reached_mm2 + left[place].reached_mm2,
         })
     };
     Ok(orders

@@ -2,10 +2,12 @@
 //!
 //! What a cutter has to do depends on the cutters before it only through what they reach together, and a larger cutter's
 //! reach lies within a smaller one's where both go as deep. So a cutter's passes are planned once for each cutter that can come
-//! before it, and every set is priced by adding up: all sets of eight cutters take 36 plans a sort, not a thousand.
+//! before it, and every set is priced by adding up: all sets of eight cutters take 36 plans a sort, not a thousand. Where even the
+//! least time that clearing can take makes a set dear, it is not planned at all.
 //!
 //! Not counted, since it is the same for every set: cutting the blocks out, and all work on the wood before and after.
 
+mod bound;
 mod choice;
 mod hand;
 mod one_more;
@@ -15,6 +17,7 @@ mod time;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::commission::Commission;
@@ -25,14 +28,21 @@ use crate::progress::Progress;
 use crate::sort::Sort;
 use crate::workshop::{Cutter, Workshop};
 
+use choice::Step;
+
 pub use choice::{LeftOut, MOST_CUTTERS};
 pub use one_more::OneMore;
 
-/// Every set of the cutters compared, priced.
+/// This many of the cheapest sets are always listed, if there are so many.
+pub const MOST_LISTED: usize = 10;
+
+/// The sets of the cutters compared, priced.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CutterSets {
-    /// All sets, the cheapest first; of equal ones that of fewer cutters first.
+    /// The cheapest sets and the one that the commission names, the cheapest first; of equal ones that of fewer cutters first.
     pub sets: Vec<PricedSet>,
+    /// How many sets more there are, each of which costs more than [`MOST_LISTED`] of those listed, whatever its passes.
+    pub dearer: usize,
     /// Index of the set that the commission names, if all of its cutters were compared.
     pub named: Option<usize>,
     /// What one more cutter would save beside the cheapest set: first those owned, then sizes that are not.
@@ -74,12 +84,13 @@ pub struct PricedSet {
     pub cost: f64,
 }
 
-/// Prices every set of up to eight of the workshop's flat cutters for a commission.
+/// Prices every set of up to eight of the workshop's flat and conical cutters for a commission.
 ///
 /// Exact for the time model: each set costs what its cutters, one after another, take. The machine's time is that of the passes on
 /// each copy, and a rapid move on to the next one; links over a whole plank may save a little more. The work by hand is what the
 /// survey finds: corners rounder than the commission's tolerance, and ground that is not reached. Cutters that cannot go down
-/// to the least relief are left out, and so are those that are not flat.
+/// to the least relief are left out, and so are those with a round end, which clear no ground. Cones sharpen the corners that the
+/// smallest flat cutter leaves.
 ///
 /// # Errors
 /// When nothing can be made of the commission at all, no cutter can be compared, or the work was stopped.
@@ -113,33 +124,52 @@ struct Job<'a> {
     sorts: &'a [Arc<Sort>],
 }
 
+impl Job<'_> {
+    /// The commission with these cutters instead of its own.
+    fn with_cutters(&self, set: &[usize], cutters: &[&Cutter]) -> Commission {
+        let mut commission = self.commission.clone();
+        commission.cutting.cutters = set
+            .iter()
+            .map(|&number| cutters[number].id.clone())
+            .collect();
+        commission
+    }
+}
+
 fn compare(job: &Job<'_>, progress: &Progress) -> Result<CutterSets, MakeError> {
     let choice = choice::choose(job.commission, job.workshop);
     let cutters: Vec<&Cutter> = choice.cutters.clone();
-    let sets = choice::all_sets(&cutters);
+    let depths = choice::depths(&cutters, job.commission);
+    let sets = choice::all_sets(&cutters, &depths);
     if sets.is_empty() {
         return Err(MakeError::Pass(crate::pass::PassError::NoFlatCutter));
     }
+    let named = choice.named(job.commission);
     let (grounds, findings) = time::map_grounds(job, progress)?;
-    let depths = choice::depths(&cutters, job.commission);
-    let steps = choice::steps(&sets, &cutters, &depths);
-    let seconds = time::seconds(job, &grounds, &cutters, &steps, progress)?;
     let by_hand = hand::by_hand(
         job,
         &grounds,
         &cutters,
-        &hand::ends(&sets, &cutters),
+        &choice::ends(&sets, &cutters),
         progress,
     )?;
-    let pricing = price::Pricing {
-        job,
-        cutters: &cutters,
-        depths: &depths,
-        seconds: &seconds,
-        by_hand: &by_hand,
-    };
+    let pricing = timed(
+        price::Pricing {
+            job,
+            cutters: &cutters,
+            depths: &depths,
+            by_hand: &by_hand,
+            seconds: time::Seconds::new(),
+        },
+        &grounds,
+        &sets,
+        named.as_ref(),
+        progress,
+    )?;
+    let all = sets.len();
     let mut priced: Vec<(Vec<usize>, PricedSet)> = sets
         .into_iter()
+        .filter(|set| pricing.untimed(set).is_empty())
         .map(|set| {
             let price = pricing.price(&set);
             (set, price)
@@ -149,9 +179,9 @@ fn compare(job: &Job<'_>, progress: &Progress) -> Result<CutterSets, MakeError> 
         let by_cost = a.1.cost.total_cmp(&b.1.cost);
         by_cost.then(a.0.len().cmp(&b.0.len())).then(a.0.cmp(&b.0))
     });
-    let one_more = one_more::one_more(job, &grounds, &cutters, &priced, progress)?;
-    let named = choice.named(job.commission);
+    let one_more = one_more::one_more(&pricing, &grounds, &priced, progress)?;
     Ok(CutterSets {
+        dearer: all - priced.len(),
         named: priced
             .iter()
             .position(|(set, _)| Some(set) == named.as_ref()),
@@ -161,4 +191,55 @@ fn compare(job: &Job<'_>, progress: &Progress) -> Result<CutterSets, MakeError> 
         currency: job.workshop.rates.currency.clone(),
         findings,
     })
+}
+
+/// Times all turns that are needed: first all but those of small cutters that clear everything alone, which take longest to plan
+/// and to cut; then those of them that some cheap set may yet need.
+fn timed<'a>(
+    mut pricing: price::Pricing<'a>,
+    grounds: &time::Grounds,
+    sets: &[Vec<usize>],
+    named: Option<&Vec<usize>>,
+    progress: &Progress,
+) -> Result<price::Pricing<'a>, MakeError> {
+    let (job, cutters) = (pricing.job, (pricing.cutters, pricing.depths));
+    let early = choice::steps(sets, pricing.cutters, pricing.depths)
+        .into_iter()
+        .filter(|step| step.len() > 1 || step[..] == [0])
+        .collect();
+    pricing.seconds = time::seconds(job, grounds, cutters, &early, progress)?;
+    let late = still_wanted(&pricing, sets, named);
+    let late = time::seconds(job, grounds, cutters, &late, progress)?;
+    pricing.seconds.extend(late);
+    Ok(pricing)
+}
+
+/// The turns without which some set cannot be priced that may yet be among the cheapest, or is the one named.
+fn still_wanted(
+    pricing: &price::Pricing<'_>,
+    sets: &[Vec<usize>],
+    named: Option<&Vec<usize>>,
+) -> BTreeSet<Step> {
+    let alone = bound::least_seconds_alone(
+        pricing.job,
+        pricing.cutters,
+        pricing.depths,
+        pricing.by_hand,
+    );
+    let mut known: Vec<f64> = sets
+        .iter()
+        .filter(|set| pricing.untimed(set).is_empty())
+        .map(|set| pricing.price(set).cost)
+        .collect();
+    known.sort_by(f64::total_cmp);
+    let most = known.get(MOST_LISTED - 1).copied().unwrap_or(f64::INFINITY);
+    let may_be_cheap = |set: &Vec<usize>, untimed: &[Step]| {
+        let least: f64 = untimed.iter().flatten().map(|&number| alone[number]).sum();
+        pricing.price_with(set, least).cost <= most
+    };
+    sets.iter()
+        .map(|set| (set, pricing.untimed(set)))
+        .filter(|(set, untimed)| Some(*set) == named || may_be_cheap(set, untimed))
+        .flat_map(|(_, untimed)| untimed)
+        .collect()
 }

@@ -1,7 +1,9 @@
 //! What one more cutter beside the cheapest set would save.
 
-use super::choice::{depths, is_flat, steps};
-use super::hand::{by_hand, ends};
+use std::collections::BTreeSet;
+
+use super::choice::{Step, depths, ends, is_flat, steps};
+use super::hand::by_hand;
 use super::price::Pricing;
 use super::time::{Grounds, seconds};
 use super::{Job, PricedSet};
@@ -37,27 +39,26 @@ const SAME_SIZE: f64 = 0.05;
 
 /// What one more cutter would save beside the cheapest set: each of those compared, and some sizes not owned.
 pub(super) fn one_more(
-    job: &Job<'_>,
+    pricing: &Pricing<'_>,
     grounds: &Grounds,
-    cutters: &[&Cutter],
     priced: &[(Vec<usize>, PricedSet)],
     progress: &Progress,
 ) -> Result<Vec<OneMore>, MakeError> {
     let Some((best, price)) = priced.first() else {
         return Ok(Vec::new());
     };
-    let mut found: Vec<OneMore> = (0..cutters.len())
+    let mut found: Vec<OneMore> = (0..pricing.cutters.len())
         .filter(|number| !best.contains(number))
         .filter_map(|number| {
             let mut set = best.clone();
             set.push(number);
             set.sort_unstable();
             let (_, with_it) = priced.iter().find(|(other, _)| *other == set)?;
-            Some(beside(price, cutters[number].id.clone(), true, with_it))
+            let id = pricing.cutters[number].id.clone();
+            Some(beside(price, id, true, with_it))
         })
         .collect();
-    let set: Vec<&Cutter> = best.iter().map(|&number| cutters[number]).collect();
-    found.extend(not_owned(job, grounds, &set, price, progress)?);
+    found.extend(not_owned(pricing, grounds, best, price, progress)?);
     found.sort_by(|a, b| {
         let by_owned = b.owned.cmp(&a.owned);
         by_owned.then(b.saves.total_cmp(&a.saves))
@@ -77,40 +78,53 @@ fn beside(price: &PricedSet, cutter: String, owned: bool, with_it: &PricedSet) -
 
 /// Smaller sizes that the workshop does not own, run as proposed for the commission's wood.
 fn not_owned(
-    job: &Job<'_>,
+    pricing: &Pricing<'_>,
     grounds: &Grounds,
-    set: &[&Cutter],
+    best: &[usize],
     price: &PricedSet,
     progress: &Progress,
 ) -> Result<Vec<OneMore>, MakeError> {
-    let mut found = Vec::new();
-    for size in smaller(job, set) {
-        // The new one comes after the flat ones of the set and before its cones.
-        let mut with_it: Vec<&Cutter> = set.to_vec();
-        let place = set.iter().filter(|cutter| is_flat(cutter)).count();
-        with_it.insert(place, &size);
-        let whole: Vec<usize> = (0..with_it.len()).collect();
-        let depths = depths(&with_it, job.commission);
-        let sets = [whole];
-        let seconds = seconds(
-            job,
-            grounds,
-            &with_it,
-            &steps(&sets, &with_it, &depths),
-            progress,
-        )?;
-        let by_hand = by_hand(job, grounds, &with_it, &ends(&sets, &with_it), progress)?;
-        let pricing = Pricing {
-            job,
-            cutters: &with_it,
-            depths: &depths,
-            seconds: &seconds,
-            by_hand: &by_hand,
-        };
-        let priced = pricing.price(&sets[0]);
-        found.push(beside(price, size.id.clone(), false, &priced));
-    }
-    Ok(found)
+    let job = pricing.job;
+    let set: Vec<&Cutter> = best.iter().map(|&number| pricing.cutters[number]).collect();
+    let sizes = smaller(job, &set);
+    let owned = pricing.cutters.len();
+    let cutters: Vec<&Cutter> = pricing.cutters.iter().copied().chain(&sizes).collect();
+    let depths = depths(&cutters, job.commission);
+    // The new one comes after the flat ones of the set and before its cones.
+    let place = set.iter().filter(|cutter| is_flat(cutter)).count();
+    let sets: Vec<Vec<usize>> = (owned..cutters.len())
+        .map(|number| {
+            let mut with_it = best.to_vec();
+            with_it.insert(place, number);
+            with_it
+        })
+        .collect();
+    let untimed: BTreeSet<Step> = sets
+        .iter()
+        .flat_map(|set| steps(std::slice::from_ref(set), &cutters, &depths))
+        .filter(|step| !pricing.seconds.contains_key(step))
+        .collect();
+    let mut known = pricing.seconds.clone();
+    known.extend(seconds(
+        job,
+        grounds,
+        (&cutters, &depths),
+        &untimed,
+        progress,
+    )?);
+    let by_hand = by_hand(job, grounds, &cutters, &ends(&sets, &cutters), progress)?;
+    let pricing = Pricing {
+        job,
+        cutters: &cutters,
+        depths: &depths,
+        seconds: known,
+        by_hand: &by_hand,
+    };
+    Ok(sets
+        .iter()
+        .zip(&sizes)
+        .map(|(set, size)| beside(price, size.id.clone(), false, &pricing.price(set)))
+        .collect())
 }
 
 /// Cutters of sizes sold below the set's smallest flat one and not owned, of the same proportions, that go deep enough.

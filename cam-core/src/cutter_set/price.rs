@@ -1,7 +1,7 @@
 //! A set's price, added up from its cutters' turns.
 
-use super::choice::step;
-use super::hand::{ByHand, end};
+use super::choice::{Step, end, step};
+use super::hand::ByHand;
 use super::time::Seconds;
 use super::{Job, PricedSet};
 use crate::workshop::Cutter;
@@ -15,14 +15,27 @@ pub(super) struct Pricing<'a> {
     pub job: &'a Job<'a>,
     pub cutters: &'a [&'a Cutter],
     pub depths: &'a [f64],
-    pub seconds: &'a Seconds,
     pub by_hand: &'a ByHand,
+    pub seconds: Seconds,
 }
 
 impl Pricing<'_> {
-    /// The price of a set whose turns and end are all known; what is not known counts nothing.
+    /// The turns of a set that are not timed.
+    pub(super) fn untimed(&self, set: &[usize]) -> Vec<Step> {
+        (0..set.len())
+            .map(|place| step(set, place, self.cutters, self.depths))
+            .filter(|step| !self.seconds.contains_key(step))
+            .collect()
+    }
+
+    /// The price of a set whose turns are all timed.
     pub(super) fn price(&self, set: &[usize]) -> PricedSet {
-        let mut seconds = 0.0;
+        self.price_with(set, 0.0)
+    }
+
+    /// The price of a set whose turns are all timed but for those that take `more_seconds` together; they change no cutter.
+    pub(super) fn price_with(&self, set: &[usize], more_seconds: f64) -> PricedSet {
+        let mut seconds = more_seconds;
         let mut changes = 0;
         for place in 0..set.len() {
             let step = step(set, place, self.cutters, self.depths);

@@ -274,9 +274,9 @@ fn eight_cutters_are_compared_and_the_rest_told() {
 fn a_turn_counts_the_cutters_before_it_that_matter() {
     let workshop = workshop(&[6.0, 3.0, 2.0, 1.0]);
     let cutters: Vec<&Cutter> = workshop.cutters.iter().collect();
-    let sets = all_sets(&cutters);
-    assert_eq!(sets.len(), 15);
     let level = depths(&cutters, &commission(&[]));
+    let sets = all_sets(&cutters, &level);
+    assert_eq!(sets.len(), 15);
     // Where all go as deep: four alone, and six pairs.
     assert_eq!(steps(&sets, &cutters, &level).len(), 10);
     assert_eq!(step(&[0, 1, 2, 3], 3, &cutters, &level), [2, 3]);
@@ -285,4 +285,72 @@ fn a_turn_counts_the_cutters_before_it_that_matter() {
     assert_eq!(step(&[0, 1, 2, 3], 3, &cutters, &shallow), [1, 2, 3]);
     assert_eq!(step(&[0, 1, 2, 3], 2, &cutters, &shallow), [1, 2]);
     assert_eq!(step(&[0, 2], 0, &cutters, &shallow), [0]);
+}
+
+/// The least time of each cutter alone against what its passes take.
+#[test]
+fn no_cutter_clears_faster_than_the_bound() {
+    let workshop = workshop(&[6.0, 3.0, 1.5]);
+    let commission = commission(&["flat-6"]);
+    let found = compared(&commission, &workshop, &sorts());
+    let cutters: Vec<&Cutter> = workshop.cutters.iter().collect();
+    let sorts = sorts();
+    let planks = plank::lay_out(&sorts, &commission).expect("they fit");
+    let job = Job {
+        commission: &commission,
+        workshop: &workshop,
+        planks: &planks,
+        sorts: &sorts,
+    };
+    let progress = Progress::new();
+    let (grounds, _) = time::map_grounds(&job, &progress).expect("mapped");
+    let ends = (0..3).map(|number| vec![number]).collect();
+    let by_hand = hand::by_hand(&job, &grounds, &cutters, &ends, &progress).expect("surveyed");
+    let depths = depths(&cutters, &commission);
+    let least = bound::least_seconds_alone(&job, &cutters, &depths, &by_hand);
+    for (cutter, least) in cutters.iter().zip(least) {
+        let alone = found
+            .sets
+            .iter()
+            .find(|set| set.cutters == [cutter.id.clone()]);
+        let taken = alone.expect("few sets are all priced").machine_minutes * 60.0;
+        assert!(
+            least > 0.1 * taken && least < taken,
+            "{}: {least} of {taken}",
+            cutter.id
+        );
+    }
+}
+
+/// With more sets than are listed, the cheapest are the same as when all are planned.
+#[test]
+fn sets_passed_over_are_dearer_than_those_listed() {
+    let workshop = workshop(&[6.0, 3.0, 2.0, 1.0, 0.6]);
+    let commission = commission(&["flat-6"]);
+    let found = compared(&commission, &workshop, &sorts());
+    assert_eq!(found.sets.len() + found.dearer, 31);
+    assert!(found.dearer > 0 && found.sets.len() >= MOST_LISTED);
+    let limit = found.sets[MOST_LISTED - 1].cost;
+    // All sets that begin with the smallest are only itself, which was passed over.
+    let mut alone = workshop.clone();
+    alone.cutters = vec![workshop.cutters[4].clone()];
+    let dear = compared(&commission, &alone, &sorts());
+    assert!(dear.sets[0].cost > limit);
+    assert!(found.sets.iter().all(|set| set.cutters != ["flat-0.6"]));
+}
+
+#[test]
+fn a_cutter_of_the_same_size_makes_no_set_of_its_own() {
+    let mut workshop = workshop(&[6.0, 3.0]);
+    let mut twin = workshop.cutters[0].clone();
+    twin.id = "flat-6-twin".to_owned();
+    workshop.cutters.push(twin);
+    let cutters: Vec<&Cutter> = vec![
+        &workshop.cutters[0],
+        &workshop.cutters[2],
+        &workshop.cutters[1],
+    ];
+    let depths = depths(&cutters, &commission(&[]));
+    let sets = all_sets(&cutters, &depths);
+    assert_eq!(sets.len(), 5, "{sets:?}");
 }

@@ -7,10 +7,10 @@ use geometry::diagram::Diagram;
 use rayon::prelude::*;
 
 use super::Job;
-use super::choice::Step;
+use super::choice::{Step, is_flat};
 use crate::finding::Finding;
 use crate::make::{MakeError, map_ground};
-use crate::pass::Planning;
+use crate::pass::{Planning, SortPasses};
 use crate::progress::Progress;
 use crate::sort::Sort;
 use crate::toolpath::{duration, join_one};
@@ -51,7 +51,7 @@ pub(super) fn map_grounds(
 pub(super) fn seconds(
     job: &Job<'_>,
     grounds: &Grounds,
-    cutters: &[&Cutter],
+    (cutters, depths): (&[&Cutter], &[f64]),
     steps: &BTreeSet<Step>,
     progress: &Progress,
 ) -> Result<Seconds, MakeError> {
@@ -61,7 +61,7 @@ pub(super) fn seconds(
         .into_par_iter()
         .map(|(sort, ground)| {
             let times = match ground {
-                Some(ground) => on_one(job, sort, ground, cutters, steps, progress)?,
+                Some(ground) => on_one(job, sort, ground, (cutters, depths), steps, progress)?,
                 None => vec![0.0; steps.len()],
             };
             progress.advance();
@@ -81,41 +81,103 @@ fn on_one(
     job: &Job<'_>,
     sort: &Sort,
     ground: &Diagram,
-    cutters: &[&Cutter],
+    (cutters, depths): (&[&Cutter], &[f64]),
     steps: &BTreeSet<Step>,
     progress: &Progress,
 ) -> Result<Vec<f64>, MakeError> {
     let machine = &job.workshop.machine;
     let on = hop_s(sort, job.commission.planks.lane.in_mm(), machine);
-    let mut states: BTreeMap<&[usize], Planning<'_>> = BTreeMap::new();
-    states.insert(&[], Planning::new(sort, ground, job.commission, cutters));
+    let mut planned = Planned::new(job, sort, ground, cutters, depths);
     let mut times = Vec::new();
     for step in steps {
-        let Some((&last, before)) = step.split_last() else {
+        progress.check()?;
+        let Some((passes, cutter)) = planned.turn(step) else {
+            times.push(0.0);
             continue;
         };
-        // Turns come in order, each after those that it begins with; what was not planned by itself is planned on the way.
-        for end in 1..=before.len() {
-            if !states.contains_key(&before[..end]) {
-                progress.check()?;
-                let mut state = states[&before[..end - 1]].clone();
-                state.next(cutters[before[end - 1]]);
-                states.insert(&before[..end], state);
-            }
-        }
-        progress.check()?;
-        let mut state = states[before].clone();
-        let passes = state.next(cutters[last]);
-        let toolpath = join_one(&passes, cutters[last], machine);
+        let toolpath = join_one(&passes, cutter, machine);
         let seconds = duration::of_motions(&toolpath.motions, machine);
-        times.push(if toolpath.motions.is_empty() {
-            0.0
-        } else {
-            seconds + on
-        });
-        states.insert(step, state);
+        let idle = toolpath.motions.is_empty();
+        times.push(if idle { 0.0 } else { seconds + on });
     }
     Ok(times)
+}
+
+/// What was planned on one sort so far, so that turns which begin alike go on from the same state.
+struct Planned<'a> {
+    cutters: &'a [&'a Cutter],
+    depths: &'a [f64],
+    /// The flat cutter that is run first where there are all.
+    largest: usize,
+    /// Before any cutter.
+    fresh: Planning<'a>,
+    /// After the cutters of the key; after what comes to the same ground.
+    states: BTreeMap<Step, Planning<'a>>,
+}
+
+impl<'a> Planned<'a> {
+    fn new(
+        job: &'a Job<'a>,
+        sort: &'a Sort,
+        ground: &'a Diagram,
+        cutters: &'a [&'a Cutter],
+        depths: &'a [f64],
+    ) -> Planned<'a> {
+        let flat: Vec<&Cutter> = cutters
+            .iter()
+            .copied()
+            .filter(|cutter| is_flat(cutter))
+            .collect();
+        Planned {
+            cutters,
+            depths,
+            largest: 0,
+            fresh: Planning::new(sort, ground, job.commission, &flat),
+            states: BTreeMap::new(),
+        }
+    }
+
+    /// The passes of a turn and the cutter that makes them; `None` for no cutter.
+    fn turn(&mut self, step: &[usize]) -> Option<(SortPasses, &'a Cutter)> {
+        let (&last, before) = step.split_last()?;
+        let cutter = self.cutters[last];
+        let mut state = self.after(before);
+        let passes = state.next(cutter);
+        if let [largest] = before
+            && *largest == self.largest
+            && self.clears_as_deep(last)
+        {
+            self.states.entry(vec![last]).or_insert(state);
+        } else if before.is_empty() {
+            self.states.insert(step.to_vec(), state);
+        }
+        Some((passes, cutter))
+    }
+
+    /// Whether what a cutter reaches is cleared alike by it alone and by it after the largest one.
+    fn clears_as_deep(&self, number: usize) -> bool {
+        number != self.largest && self.depths[self.largest] <= self.depths[number]
+    }
+
+    /// The state after these cutters.
+    fn after(&mut self, before: &[usize]) -> Planning<'a> {
+        if let Some(state) = self.states.get(before) {
+            return state.clone();
+        }
+        let Some((&last, earlier)) = before.split_last() else {
+            return self.fresh.clone();
+        };
+        // What comes after a cutter depends on the ground that is cleared by then. Alone, a small cutter would take long to
+        // plan; after the largest one it comes to the same ground. Bound: the next call has the largest alone, or one less.
+        let mut state = if earlier.is_empty() && self.clears_as_deep(last) {
+            self.after(&[self.largest])
+        } else {
+            self.after(earlier)
+        };
+        state.next(self.cutters[last]);
+        self.states.insert(before.to_vec(), state.clone());
+        state
+    }
 }
 
 /// Seconds for a rapid move from one copy to the next beside it, from rest to rest.

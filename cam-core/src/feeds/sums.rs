@@ -132,8 +132,8 @@ mod tests {
     #[test]
     fn thinning_meets_the_thickness_of_the_chip_by_geometry() {
         // The chip is thickest where the edge leaves the wood: sin of the engaged angle times the feed of the edge.
-        for share in [0.01, 0.05, 0.2, 0.4, 0.49] {
-            let engaged: f64 = (1.0 - 2.0 * share as f64).acos();
+        for share in [0.01_f64, 0.05, 0.2, 0.4, 0.49] {
+            let engaged: f64 = (1.0 - 2.0 * share).acos();
             assert!((thinning_factor(share * 3.0, 3.0) * engaged.sin() - 1.0).abs() < 1e-12);
         }
         for (width, diameter) in [(1.5, 3.0), (3.0, 3.0), (0.0, 3.0), (1.0, 0.0), (-1.0, 3.0)] {
