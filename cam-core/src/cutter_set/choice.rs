@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::commission::Commission;
+use crate::cone::Cone;
 use crate::workshop::{Cutter, CutterShape, Workshop};
 
 /// The most cutters that are compared: 255 sets.
@@ -47,10 +48,10 @@ pub(super) fn choose<'w>(commission: &Commission, workshop: &'w Workshop) -> Cho
             {
                 leave(cutter, "It cannot go down to the least relief.");
             }
-            CutterShape::Conical { .. } => {
-                leave(cutter, "What a cone spares the knife is not priced yet.");
+            CutterShape::Conical { .. } if Cone::of(cutter, &commission.cutting).is_none() => {
+                leave(cutter, "Its measures make no cone.");
             }
-            CutterShape::Flat => usable.push(cutter),
+            CutterShape::Flat | CutterShape::Conical { .. } => usable.push(cutter),
         }
     }
     // Stable: the order of the workshop is kept within both groups.

@@ -314,11 +314,11 @@ fn no_cutter_clears_faster_than_the_bound() {
             .iter()
             .find(|set| set.cutters == [cutter.id.clone()]);
         let taken = alone.expect("few sets are all priced").machine_minutes * 60.0;
-        assert!(
-            least > 0.1 * taken && least < taken,
-            "{}: {least} of {taken}",
-            cutter.id
-        );
+        assert!(least < taken, "{}: {least} of {taken}", cutter.id);
+        // Of small cutters clearing takes most of the time.
+        if cutter.radius_mm() < 1.0 {
+            assert!(least > 0.2 * taken, "{}: {least} of {taken}", cutter.id);
+        }
     }
 }
 
@@ -353,4 +353,31 @@ fn a_cutter_of_the_same_size_makes_no_set_of_its_own() {
     let depths = depths(&cutters, &commission(&[]));
     let sets = all_sets(&cutters, &depths);
     assert_eq!(sets.len(), 5, "{sets:?}");
+}
+
+/// A cone sharpens what the smallest flat cutter leaves: no corner stays for the knife, for a little time of the machine.
+#[test]
+fn a_cone_spares_the_knife() {
+    let mut workshop = workshop(&[6.0, 3.0, 1.5]);
+    let cone = Workshop::starting().cutter("cone-60").cloned();
+    workshop.cutters.extend(cone);
+    let commission = commission(&["flat-6", "flat-3", "flat-1.5", "cone-60"]);
+    let found = compared(&commission, &workshop, &sorts());
+    let of = |ids: &[&str]| {
+        let set = found.sets.iter().find(|set| set.cutters == ids);
+        set.cloned().unwrap_or_default()
+    };
+    let flat = of(&["flat-6", "flat-3", "flat-1.5"]);
+    let named = of(&["flat-6", "flat-3", "flat-1.5", "cone-60"]);
+    assert_eq!(found.named.map(|place| &found.sets[place]), Some(&named));
+    assert_eq!((flat.corners, named.corners), (14, 0));
+    assert!(named.ground_cm2 < flat.ground_cm2);
+    assert!(named.machine_minutes > flat.machine_minutes);
+    assert_eq!(named.changes, flat.changes + 1);
+    let whole = planned_whole(&named.cutters, &commission, &workshop);
+    let apart = (named.machine_minutes - whole).abs();
+    assert!(
+        apart <= 0.04 * whole + 5.0 * 4.0 * 0.7 / 60.0,
+        "{named:?} against {whole}"
+    );
 }

@@ -10,7 +10,7 @@ use super::Job;
 use super::choice::{Step, is_flat};
 use crate::finding::Finding;
 use crate::make::{MakeError, map_ground};
-use crate::pass::{Planning, SortPasses};
+use crate::pass::{Planning, SortPasses, sharpen};
 use crate::progress::Progress;
 use crate::sort::Sort;
 use crate::toolpath::{duration, join_one};
@@ -105,6 +105,9 @@ fn on_one(
 
 /// What was planned on one sort so far, so that turns which begin alike go on from the same state.
 struct Planned<'a> {
+    job: &'a Job<'a>,
+    sort: &'a Sort,
+    ground: &'a Diagram,
     cutters: &'a [&'a Cutter],
     depths: &'a [f64],
     /// The flat cutter that is run first where there are all.
@@ -129,6 +132,9 @@ impl<'a> Planned<'a> {
             .filter(|cutter| is_flat(cutter))
             .collect();
         Planned {
+            job,
+            sort,
+            ground,
             cutters,
             depths,
             largest: 0,
@@ -141,6 +147,9 @@ impl<'a> Planned<'a> {
     fn turn(&mut self, step: &[usize]) -> Option<(SortPasses, &'a Cutter)> {
         let (&last, before) = step.split_last()?;
         let cutter = self.cutters[last];
+        if !is_flat(cutter) {
+            return self.sharpened(step).map(|passes| (passes, cutter));
+        }
         let mut state = self.after(before);
         let passes = state.next(cutter);
         if let [largest] = before
@@ -157,6 +166,21 @@ impl<'a> Planned<'a> {
     /// Whether what a cutter reaches is cleared alike by it alone and by it after the largest one.
     fn clears_as_deep(&self, number: usize) -> bool {
         number != self.largest && self.depths[self.largest] <= self.depths[number]
+    }
+
+    /// The passes of the last of a turn's cones, after the others of it.
+    fn sharpened(&self, step: &[usize]) -> Option<SortPasses> {
+        let smallest = self.cutters[*step.first()?];
+        let commission = self.job.with_cutters(step, self.cutters);
+        let (passes, _) = sharpen(
+            self.sort,
+            self.ground,
+            &commission,
+            self.job.workshop,
+            smallest,
+        );
+        let last = &self.cutters[*step.last()?].id;
+        passes.into_iter().find(|passes| passes.cutter == *last)
     }
 
     /// The state after these cutters.

@@ -63,7 +63,7 @@ struct Sharpener<'a> {
 ///
 /// One entry for each conical cutter of the commission, in face space. A cone that is not wide enough at its full depth for
 /// what the smallest flat cutter leaves has no cuts, and a finding.
-pub(super) fn sharpen(
+pub(crate) fn sharpen(
     sort: &Sort,
     ground: &Diagram,
     commission: &Commission,

@@ -21,6 +21,7 @@ mod spans;
 mod tests;
 mod tool;
 
+pub(crate) use corners::sharpen;
 pub use error::PassError;
 pub(crate) use plan::Planning;
 pub use plan::plan;
