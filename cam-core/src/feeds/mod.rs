@@ -6,6 +6,8 @@
 mod propose;
 pub mod sums;
 mod tables;
+#[cfg(test)]
+mod tests;
 mod working;
 
 pub use propose::{Limit, Proposal, Proposed, propose};

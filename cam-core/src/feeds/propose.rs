@@ -407,7 +407,3 @@ fn plunge(cutter: &Cutter, wood: &Wood, machine: &Machine, feed: f64) -> Propose
         format!("{percent} % of the feed: {why}."),
     )
 }
-
-#[cfg(test)]
-#[path = "tests.rs"]
-mod tests;

@@ -1,6 +1,6 @@
 use super::*;
-use crate::feeds::{TroubleKind, troubles};
-use crate::workshop::Workshop;
+use crate::measure::Length;
+use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
 const ALLOWANCE_MM: f64 = 0.2;
 
