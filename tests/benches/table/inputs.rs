@@ -25,7 +25,7 @@ impl Lettered {
 }
 
 /// The 65 sorts of a plank: A–Z, a–z, 0–9, & ? ! of a serif face, its em 100 mm, each in a block as wide as its advance
-/// and 10 mm and 120 mm high; curves within 5 µm.
+/// and 10 mm and 120 mm high, wider where the letter hangs out; curves within 5 µm.
 pub fn plank() -> Vec<Lettered> {
     let letters = ('A'..='Z')
         .chain('a'..='z')
@@ -34,8 +34,8 @@ pub fn plank() -> Vec<Lettered> {
     let font = text_font("libertinus-serif");
     letters
         .map(|letter| {
-            lettered(font, letter, 100.0, 0.005, |advance, _| {
-                Rect::new(-5.0, -35.0, advance + 5.0, 85.0)
+            lettered(font, letter, 100.0, 0.005, |advance, drawn| {
+                Rect::new(-5.0, -35.0, advance + 5.0, 85.0).union(drawn.inflate(5.0, 5.0))
             })
         })
         .collect()
