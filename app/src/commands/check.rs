@@ -8,29 +8,43 @@ use serde_json::json;
 
 use cam_core::job_file::JobFile;
 use cam_core::make::JOB_FILE;
+use cam_core::program::account::Account;
+use cam_core::program::read;
 use cam_core::proof::check;
 
 use super::Outcome;
+use super::account::{account_json, in_words};
 use super::terminal::{Terminal, findings_json};
-use crate::background::tasks::{counted, stopping};
-use crate::files::{read_text, shown};
+use crate::background::tasks::{caution, counted, stopping};
+use crate::files::folder::mend;
+use crate::files::open::open_workshop;
+use crate::files::{RealDisk, parent, read_text, shown};
 
-/// Check a folder that was made, from its programs and job file alone.
+/// Check a folder that was made, from its programs and job file alone; or say what any one program would do.
 ///
 /// The programs are read as a controller reads them and compared with what the job file promises. The exit code is 0 when
 /// nothing was found that stops them from being cut, 1 when something was, and 2 when the folder could not be checked. What is
 /// checked is listed in the setup sheet; it never says that a program is safe on your machine.
+///
+/// Of a program alone, whoever wrote it, the command says where it goes, how deep, with what cutters, speeds and feeds, and for how long
+/// on the machine of the workshop beside it; the exit code is 1 if it is not a program of the standard that can be read.
 #[derive(Debug, Args)]
 pub struct Check {
-    /// The folder.
+    /// The folder, or a program.
     folder: PathBuf,
-    /// Print the findings as JSON on standard output.
+    /// Print the answer as JSON on standard output.
     #[arg(long)]
     json: bool,
 }
 
 impl Check {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
+        if mend(&RealDisk, &self.folder).map_err(|error| error.to_string())? {
+            terminal.remark("The writing of this folder was cut off at its last step, which was made up for now.");
+        }
+        if self.folder.is_file() {
+            return self.account(terminal);
+        }
         let path = self.folder.join(JOB_FILE);
         let text = read_text(&path).map_err(|error| error.to_string())?;
         let job =
@@ -57,6 +71,41 @@ impl Check {
         } else {
             Outcome::Done
         })
+    }
+
+    /// Says what a program alone would do.
+    fn account(&self, terminal: &Terminal) -> Result<Outcome, String> {
+        let text = read_text(&self.folder).map_err(|error| error.to_string())?;
+        let workshop =
+            open_workshop(None, parent(&self.folder)).map_err(|error| error.to_string())?;
+        let replay = match read(&text) {
+            Ok(replay) => replay,
+            Err(error) => {
+                if self.json {
+                    let fault = json!({
+                        "line": error.line,
+                        "column": error.column,
+                        "text": error.fault.to_string(),
+                    });
+                    terminal.say(&format!(
+                        "{:#}",
+                        json!({ "accepted": false, "fault": fault })
+                    ));
+                }
+                terminal.complain(&format!("{}, {error}.", shown(&self.folder)));
+                return Ok(Outcome::Stopped);
+            }
+        };
+        let account = Account::of(&replay, &workshop.machine);
+        if self.json {
+            terminal.say(&format!("{:#}", account_json(&account)));
+        } else {
+            for line in in_words(&account) {
+                terminal.say(&line);
+            }
+            terminal.remark(caution());
+        }
+        Ok(Outcome::Done)
     }
 
     /// The programs that the job file names. One that cannot be read is left out, and the check says so.

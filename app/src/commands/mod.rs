@@ -1,5 +1,6 @@
 //! The command line: one file per command, and what they share.
 
+mod account;
 mod check;
 mod cutters;
 mod feeds;

@@ -7,6 +7,7 @@
 //! # Source
 //! T. Kramer, F. Proctor, E. Messina, "The NIST RS274/NGC Interpreter – Version 3", NISTIR 6556, 2000.
 
+pub mod account;
 pub mod dialect;
 pub mod reader;
 
