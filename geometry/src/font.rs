@@ -12,6 +12,7 @@ use std::fmt;
 use kurbo::BezPath;
 use ttf_parser::{Face, FaceParsingError, GlyphId, Tag};
 
+mod composite;
 mod features;
 mod heights;
 mod kerning;

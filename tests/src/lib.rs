@@ -1,8 +1,12 @@
-//! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a second geometry
-//! library and a second reader of programs as referees, a simulated machine, what programs do to the wood, the least time
-//! that they could take, and the repository's own files.
+//! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a disk that can fail, what is
+//! done with hostile input, a second geometry library and a second reader of programs as referees, a simulated machine, what
+//! programs do to the wood, the least time that they could take, and the repository's own files.
+
+pub mod crash;
 
 pub mod fonts;
+
+pub mod hostile;
 
 pub mod letters;
 

@@ -4,6 +4,7 @@ use cam_core::bill::MOST_OF_ONE;
 use cam_core::commission::{
     BillLine, Commission, Fit, GlyphChoice, Hold, Separation, SetRule, SpaceLine,
 };
+use cam_core::format::{Fault, commission_faults};
 use cam_core::measure::Length;
 
 use super::command::Command;
@@ -36,6 +37,9 @@ pub enum ApplyError {
     /// A face that is there already.
     #[error("The commission already has a face {0}.")]
     FaceTwice(String),
+    /// What no commission file can hold, and so could never be opened again.
+    #[error("{0}")]
+    Unreadable(Fault),
 }
 
 /// The commission after the command.
@@ -118,7 +122,19 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
             next.planks = rules.clone();
         }
     }
+    check_file(commission, &next)?;
     Ok(next)
+}
+
+/// Refuses what reading the commission's file would refuse, unless it stood there before.
+fn check_file(before: &Commission, next: &Commission) -> Result<(), ApplyError> {
+    let found = commission_faults(next).into_iter().next();
+    match found {
+        Some(fault) if !commission_faults(before).contains(&fault) => {
+            Err(ApplyError::Unreadable(fault))
+        }
+        Some(_) | None => Ok(()),
+    }
 }
 
 /// How many of a glyph the bill asks for.
@@ -303,6 +319,16 @@ mod tests {
             apply(&start, &elsewhere),
             Err(ApplyError::NoFace("other".to_owned()))
         );
+    }
+
+    #[test]
+    fn what_could_not_be_opened_again_is_refused() {
+        let start = commission();
+        let refused = apply(&start, &Command::Lines(150.0)).unwrap_err();
+        assert!(matches!(refused, ApplyError::Unreadable(_)), "{refused}");
+        assert!(refused.to_string().contains("120 lines"), "{refused}");
+        let low = Command::HeightToPaper(Length::mm(3.0));
+        assert!(apply(&start, &low).is_err());
     }
 
     #[test]

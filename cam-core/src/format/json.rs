@@ -9,6 +9,9 @@ use super::FormatError;
 use super::limits::Fault;
 use crate::measure::{Length, System};
 
+/// The longest file that is read, in bytes: far above the largest bill, and little enough to be held in memory many times over.
+const LONGEST_FILE: usize = 16 * 1024 * 1024;
+
 /// What every file begins with.
 #[derive(Deserialize)]
 struct Header {
@@ -23,6 +26,9 @@ pub(super) fn check_header(
     format: &'static str,
     known: u32,
 ) -> Result<(), FormatError> {
+    if json.len() > LONGEST_FILE {
+        return Err(FormatError::TooLong { wanted });
+    }
     let header: Header = read(json)?;
     let found = match header.format {
         Some(serde_json::Value::String(word)) if word == format => None,
@@ -84,7 +90,11 @@ fn complaint(place: &str, error: &serde_json::Error) -> FormatError {
 
 /// The library speaks of its own types; the maker knows numbers and words.
 fn in_plain_words(why: &str) -> String {
-    const WORDS: [(&str, &str); 12] = [
+    const WORDS: [(&str, &str); 13] = [
+        (
+            "recursion limit exceeded",
+            "brackets are nested too deeply here",
+        ),
         ("expected f64", "expected a number"),
         ("expected u32", "expected a whole number of 0 or more"),
         ("expected a string", "expected a text in quotes"),

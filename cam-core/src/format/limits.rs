@@ -49,15 +49,28 @@ const LARGEST_MM: f64 = 5000.0;
 /// The largest block of spacing.
 const LARGEST_SPACE_MM: f64 = 500.0;
 
+/// The most lines of a bill: more than any font has glyphs with alternates that a person chooses.
+const MOST_BILL_LINES: usize = 10_000;
+/// The most blocks of one commission: hundreds of planks, more than a shop cuts in a year.
+const MOST_BLOCKS: u64 = 100_000;
+/// The most faces of one commission; each is a whole font file in memory.
+const MOST_FACES: usize = 100;
+/// The most cutters and the most woods of a workshop.
+const MOST_IN_WORKSHOP: usize = 1000;
+
 /// Everything that is wrong with a commission by itself, in the order of the file.
 pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     let mut faults = Faults::new(commission.system);
     faults.number("lines", commission.lines, [0.1, MOST_LINES], "lines");
     faults.length("height_to_paper", commission.height_to_paper, HEIGHTS_MM);
     faults.name("wood", &commission.wood, "a wood of the workshop");
+    faults.many("faces", commission.faces.len(), MOST_FACES);
     faults.faces(&commission.faces);
     faults.fit(commission);
     faults.block(&commission.block);
+    faults.many("bill", commission.bill.len(), MOST_BILL_LINES);
+    faults.many("spaces", commission.spaces.len(), MOST_BILL_LINES);
+    faults.blocks(commission);
     for (place, line) in commission.bill.iter().enumerate() {
         faults.bill_line(&format!("bill[{place}]"), line, commission);
     }
@@ -78,6 +91,8 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
 pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
     let mut faults = Faults::new(System::Pica);
     faults.machine(&workshop.machine);
+    faults.many("cutters", workshop.cutters.len(), MOST_IN_WORKSHOP);
+    faults.many("woods", workshop.woods.len(), MOST_IN_WORKSHOP);
     faults.ids("cutters", workshop.cutters.iter().map(|cutter| &cutter.id));
     for (place, cutter) in workshop.cutters.iter().enumerate() {
         faults.cutter(&format!("cutters[{place}]"), cutter);
@@ -141,6 +156,27 @@ impl Faults {
             self.push(
                 place,
                 format!("found {count}; at most {MOST_OF_ONE} of one sort can be ordered"),
+            );
+        }
+    }
+
+    fn many(&mut self, list: &str, found: usize, most: usize) {
+        if found > most {
+            self.push(
+                list,
+                format!("it has {found} entries; at most {most} are read"),
+            );
+        }
+    }
+
+    fn blocks(&mut self, commission: &Commission) {
+        let letters = commission.bill.iter().map(|line| line.count);
+        let spaces = commission.spaces.iter().map(|line| line.count);
+        let all: u64 = letters.chain(spaces).map(u64::from).sum();
+        if all > MOST_BLOCKS {
+            self.push(
+                "bill",
+                format!("{all} blocks are ordered in all; at most {MOST_BLOCKS} are cut in one commission, so divide it"),
             );
         }
     }

@@ -41,6 +41,12 @@ pub enum FormatError {
         /// What is wrong, as a clause.
         why: String,
     },
+    /// The file is far too long.
+    #[error("This is too long to be a {wanted} file: it has more than 16 MB.")]
+    TooLong {
+        /// What was wanted: a commission or a workshop.
+        wanted: &'static str,
+    },
     /// The file is something else.
     #[error("This is not a {wanted} file: its “format” is {found}, it should be “{format}”.")]
     OtherFormat {

@@ -462,3 +462,27 @@ fn no_text_makes_the_reader_panic() {
         assert!(read_commission(&text[..end]).is_err());
     }
 }
+
+#[test]
+fn what_is_too_much_gets_a_sentence() {
+    let said = |json: &str| read_commission(json).unwrap_err().to_string();
+    let deep = format!("{{\"title\": {}", "[".repeat(100_000));
+    assert!(said(&deep).contains("nested too deeply"), "{}", said(&deep));
+    let unknown = format!("{{\"x\": {}1{}}}", "[".repeat(5000), "]".repeat(5000));
+    assert!(!said(&unknown).is_empty());
+    let long = format!("{{\"title\": \"{}\"}}", "a".repeat(20 * 1024 * 1024));
+    assert!(said(&long).contains("too long"), "{}", said(&long));
+    let bill = |lines: usize, count: usize| {
+        let line = format!("{{\"glyph_index\": 1, \"count\": {count}}}");
+        let lines = vec![line; lines].join(",");
+        format!(
+            "{{\"format\": \"sortwright-commission\", \"version\": 1, \"lines\": 10, \
+             \"faces\": [{{\"file\": \"a.ttf\"}}], \"bill\": [{lines}]}}"
+        )
+    };
+    assert!(read_commission(&bill(10, 10_000)).is_ok());
+    let blocks = said(&bill(11, 10_000));
+    assert!(blocks.contains("110000 blocks"), "{blocks}");
+    let lines = said(&bill(10_001, 1));
+    assert!(lines.contains("10001 entries"), "{lines}");
+}

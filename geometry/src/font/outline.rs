@@ -4,6 +4,7 @@ use kurbo::{Affine, BezPath};
 use ttf_parser::head::IndexToLocationFormat;
 use ttf_parser::{CFFError, GlyphId, OutlineBuilder, Tag};
 
+use super::composite::too_much;
 use super::{Font, FontError};
 
 /// Collects contours, closing each.
@@ -109,6 +110,9 @@ fn shift_to_bearing(font: &Font<'_>, id: GlyphId) -> f64 {
 fn read(font: &Font<'_>, id: GlyphId, collector: &mut Collector) -> Read {
     let tables = font.face.tables();
     if tables.glyf.is_some() {
+        if let Some(why) = too_much(font, id) {
+            return Read::Broken(why.to_owned());
+        }
         // The library gives nothing both for an empty glyph and for a broken one; the glyph's header tells them apart.
         return match font.face.outline_glyph(id, collector) {
             Some(_) => glyf_fault(font, id).map_or(Read::Whole, Read::Broken),
@@ -176,7 +180,7 @@ fn glyf_fault(font: &Font<'_>, id: GlyphId) -> Option<String> {
 }
 
 /// Length of a glyph's header: the number of contours and the bounding box.
-const HEADER: usize = 10;
+pub(super) const HEADER: usize = 10;
 /// Flags of a point: x or y takes one byte, not two; the flag is repeated; x or y is as before (or, of one byte, positive).
 const X_SHORT: u8 = 0x02;
 const Y_SHORT: u8 = 0x04;

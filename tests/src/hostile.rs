@@ -1,0 +1,140 @@
+//! What is done with hostile input: each function takes any bytes, does with them what the program would do, and holds what must hold.
+//!
+//! An ordinary test runs these on a kept corpus and on changed copies of good input; the fuzz targets in `tests/fuzz` run the same
+//! functions, guided by coverage. A panic, a hang or a wild growth of memory is a fault of the program, whatever the bytes.
+
+use std::collections::BTreeMap;
+
+use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
+use cam_core::job_file::JobFile;
+use cam_core::program::read;
+use cam_core::progress::Progress;
+use geometry::font::{Font, faces_in};
+
+/// A kind of input.
+#[derive(Clone, Copy, Debug)]
+pub struct Target {
+    /// Its name, which is that of its corpus folder too.
+    pub name: &'static str,
+    /// Does with the bytes what the program would do.
+    pub run: fn(&[u8]),
+}
+
+/// All kinds of input that come from outside.
+pub const TARGETS: [Target; 5] = [
+    Target {
+        name: "font",
+        run: font,
+    },
+    Target {
+        name: "commission",
+        run: commission,
+    },
+    Target {
+        name: "workshop",
+        run: workshop,
+    },
+    Target {
+        name: "program",
+        run: program,
+    },
+    Target {
+        name: "job_file",
+        run: job_file,
+    },
+];
+
+/// Glyphs that are looked at in one font: enough to reach every table, few enough to try many fonts.
+const MOST_GLYPHS: u16 = 200;
+
+/// Characters that are looked up in one font.
+const CHARACTERS: std::ops::RangeInclusive<char> = ' '..='\u{2ff}';
+
+/// A font is opened, its glyphs drawn, its tables asked.
+pub fn font(bytes: &[u8]) {
+    let faces = faces_in(bytes).unwrap_or(1);
+    for index in 0..faces.min(3) {
+        let Ok(font) = Font::parse(bytes, index, &BTreeMap::new()) else {
+            continue;
+        };
+        let at_ends = font
+            .axes()
+            .into_iter()
+            .take(4)
+            .map(|axis| (axis.tag, axis.most))
+            .collect();
+        ask(&font);
+        if let Ok(varied) = Font::parse(bytes, index, &at_ends) {
+            ask(&varied);
+        }
+    }
+}
+
+fn ask(font: &Font<'_>) {
+    let features = font.features();
+    let _ = (font.family(), font.style(), font.heights(), font.licence());
+    let _ = font.embedding().map(|embedding| embedding.in_words());
+    assert!(font.units_per_em() > 0.0, "an em without size");
+    for glyph in 0..font.glyph_count().min(MOST_GLYPHS) {
+        let _ = (font.glyph_name(glyph), font.advance(glyph));
+        if let Ok(path) = font.outline(glyph) {
+            assert!(path.is_finite(), "glyph {glyph} is drawn at no place");
+        }
+    }
+    for character in CHARACTERS {
+        let Some(glyph) = font.glyph_for(character) else {
+            continue;
+        };
+        let _ = font.kerning(glyph, glyph);
+    }
+    let _ = features.len();
+}
+
+/// A commission is read; what was read is written, and reads as the same.
+pub fn commission(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(commission) = read_commission(&text) {
+        let written = write_commission(&commission);
+        let again = read_commission(&written);
+        assert_eq!(again.as_ref(), Ok(&commission), "{written}");
+    }
+}
+
+/// A workshop is read; what was read is written, and reads as the same.
+pub fn workshop(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(workshop) = read_workshop(&text) {
+        let written = write_workshop(&workshop);
+        let again = read_workshop(&written);
+        assert_eq!(again.as_ref(), Ok(&workshop), "{written}");
+    }
+}
+
+/// A program is read; every place it moves to is a place, and it takes time.
+pub fn program(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    match read(&text) {
+        Ok(replay) => {
+            for motion in &replay.motions {
+                for place in [motion.from, motion.to] {
+                    assert!(place.xy.is_finite() && place.z.is_finite(), "{motion:?}");
+                }
+            }
+        }
+        Err(error) => {
+            assert!(error.line >= 1 && error.column >= 1, "{error}");
+        }
+    }
+}
+
+/// A job file is read; what was read is written, and reads as the same; its programs, all missing, are judged.
+pub fn job_file(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(job) = JobFile::from_json(&text) {
+        let again = JobFile::from_json(&job.to_json());
+        assert_eq!(again.as_ref(), Ok(&job));
+        let none = BTreeMap::new();
+        let findings = cam_core::proof::check(&job, &none, &Progress::new());
+        assert!(findings.is_ok(), "nobody stopped it");
+    }
+}

@@ -1,0 +1,331 @@
+//! Hostile input of every kind: the kept corpus, good input changed at random, and input built to be as bad as can be.
+//!
+//! `PROPTEST_CASES=100000 cargo test -p sortwright-tests --test hostile` tries more; `tests/fuzz/run` tries for longer, guided by coverage.
+
+use std::fs;
+use std::path::Path;
+
+use proptest::prelude::*;
+use proptest::sample::Index;
+use proptest::test_runner::{Config, TestRunner};
+
+use testkit::fonts::difficult_fonts;
+use testkit::hostile::{TARGETS, Target};
+
+/// Cases of each property in a usual run.
+const CASES: u32 = 300;
+
+fn target(name: &str) -> Target {
+    let found = TARGETS.into_iter().find(|target| target.name == name);
+    found.expect("every target is in the list")
+}
+
+/// A failing case is put into the corpus by hand, where every later run finds it.
+fn runner() -> TestRunner {
+    let usual = Config::default();
+    TestRunner::new(Config {
+        cases: if std::env::var_os("PROPTEST_CASES").is_some() {
+            usual.cases
+        } else {
+            CASES
+        },
+        failure_persistence: None,
+        ..usual
+    })
+}
+
+fn repository() -> &'static Path {
+    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+}
+
+/// Good input of a kind, to be spoiled.
+fn seeds(name: &str) -> Vec<Vec<u8>> {
+    let read = |path: &str| fs::read(repository().join(path)).expect("it is in the repository");
+    match name {
+        "font" => {
+            let mut fonts: Vec<Vec<u8>> = difficult_fonts()
+                .into_iter()
+                .map(|font| font.bytes.to_vec())
+                .collect();
+            fonts.retain(|bytes| bytes.len() < 60_000);
+            fonts.push(read("assets/fonts/Quernstow-Inline.ttf"));
+            fonts
+        }
+        "commission" => vec![
+            read("demo-projects/ferry-notice/commission.json"),
+            read("demo-projects/harvest-fount/commission.json"),
+        ],
+        "workshop" => {
+            let workshop = cam_core::workshop::Workshop::starting();
+            vec![cam_core::format::write_workshop(&workshop).into_bytes()]
+        }
+        _ => corpus(name),
+    }
+}
+
+fn corpus(name: &str) -> Vec<Vec<u8>> {
+    let folder = repository().join("tests/fuzz/corpus").join(name);
+    let mut paths: Vec<_> = fs::read_dir(folder)
+        .map(|entries| entries.flatten().map(|entry| entry.path()).collect())
+        .unwrap_or_default();
+    paths.sort();
+    paths
+        .iter()
+        .map(|path| fs::read(path).expect("readable"))
+        .collect()
+}
+
+/// A change to some bytes.
+#[derive(Clone, Debug)]
+enum Change {
+    Set(Index, u8),
+    Insert(Index, Vec<u8>),
+    Cut(Index, u16),
+    Copy(Index, Index, u16),
+}
+
+fn changes() -> impl Strategy<Value = Vec<Change>> {
+    let pieces = prop_oneof![
+        Just(b"1e999".to_vec()),
+        Just(b"-".to_vec()),
+        Just(b"999999999999".to_vec()),
+        Just(b"[[[[[[[[".to_vec()),
+        Just(b"\"".to_vec()),
+        Just(b"\n".to_vec()),
+        Just(vec![0xff; 8]),
+        prop::collection::vec(any::<u8>(), 1..8),
+    ];
+    let change = prop_oneof![
+        4 => (any::<Index>(), any::<u8>()).prop_map(|(at, byte)| Change::Set(at, byte)),
+        2 => (any::<Index>(), pieces).prop_map(|(at, bytes)| Change::Insert(at, bytes)),
+        1 => (any::<Index>(), any::<u16>()).prop_map(|(at, many)| Change::Cut(at, many)),
+        1 => (any::<Index>(), any::<Index>(), any::<u16>())
+            .prop_map(|(from, to, many)| Change::Copy(from, to, many)),
+    ];
+    prop::collection::vec(change, 1..12)
+}
+
+fn changed(seed: &[u8], changes: &[Change]) -> Vec<u8> {
+    let mut bytes = seed.to_vec();
+    for change in changes {
+        if bytes.is_empty() {
+            break;
+        }
+        let length = bytes.len();
+        match change {
+            Change::Set(at, byte) => bytes[at.index(length)] = *byte,
+            Change::Insert(at, more) => {
+                let at = at.index(length);
+                bytes.splice(at..at, more.iter().copied());
+            }
+            Change::Cut(at, many) => {
+                let at = at.index(length);
+                let end = (at + usize::from(*many) % 64 + 1).min(length);
+                bytes.drain(at..end);
+            }
+            Change::Copy(from, to, many) => {
+                let (from, to) = (from.index(length), to.index(length));
+                let end = (from + usize::from(*many) % 64 + 1).min(length);
+                let piece = bytes[from..end].to_vec();
+                bytes.splice(to..to, piece);
+            }
+        }
+    }
+    bytes
+}
+
+#[test]
+fn the_kept_corpus_does_no_harm() {
+    for target in TARGETS {
+        let corpus = corpus(target.name);
+        println!("{}: {} kept inputs", target.name, corpus.len());
+        for bytes in corpus {
+            (target.run)(&bytes);
+        }
+    }
+}
+
+#[test]
+fn good_input_spoiled_at_random_does_no_harm() {
+    for target in TARGETS {
+        let seeds = seeds(target.name);
+        assert!(!seeds.is_empty(), "{} has no good input", target.name);
+        let cases = (any::<Index>(), changes());
+        runner()
+            .run(&cases, |(which, changes)| {
+                (target.run)(&changed(&seeds[which.index(seeds.len())], &changes));
+                Ok(())
+            })
+            .unwrap_or_else(|error| panic!("{}: {error}", target.name));
+    }
+}
+
+#[test]
+fn any_bytes_and_any_words_do_no_harm() {
+    let bytes = prop::collection::vec(any::<u8>(), 0..400);
+    runner()
+        .run(&bytes, |bytes| {
+            for target in TARGETS {
+                (target.run)(&bytes);
+            }
+            Ok(())
+        })
+        .unwrap_or_else(|error| panic!("{error}"));
+}
+
+/// Lines of words that are each well formed, most of them.
+fn programs() -> impl Strategy<Value = String> {
+    let number = prop_oneof![
+        4 => (-400_i32..400).prop_map(|n| format!("{}", f64::from(n) / 8.0)),
+        1 => any::<f32>().prop_map(|n| format!("{n}")),
+        1 => (0_u32..100).prop_map(|n| n.to_string()),
+    ];
+    let code = prop::sample::select(vec![
+        "G0", "G1", "G2", "G3", "G4", "G17", "G18", "G20", "G21", "G43", "G49", "G53", "G54",
+        "G61", "G64", "G80", "G81", "G90", "G91", "G92", "G93", "G94", "M0", "M3", "M5", "M6",
+        "M8", "M2", "M30", "%", "/", "(a)", "(MSG, b)",
+    ]);
+    let word = prop_oneof![
+        3 => code.prop_map(str::to_owned),
+        5 => (prop::sample::select(b"XYZIJKRFSTPQLHN".to_vec()), number)
+            .prop_map(|(letter, number)| format!("{}{number}", char::from(letter))),
+    ];
+    let line = prop::collection::vec(word, 0..7).prop_map(|words| words.join(" "));
+    prop::collection::vec(line, 1..40).prop_map(|lines| lines.join("\n"))
+}
+
+#[test]
+fn programs_of_any_words_are_read_or_refused_with_a_place() {
+    let program = target("program");
+    runner()
+        .run(&programs(), |text| {
+            (program.run)(text.as_bytes());
+            (program.run)(format!("G21 G90 F100 S1000\nG0 X0 Y0 Z0\n{text}\nM2\n").as_bytes());
+            Ok(())
+        })
+        .unwrap_or_else(|error| panic!("{error}"));
+}
+
+#[test]
+fn programs_beyond_all_measure_are_refused() {
+    use cam_core::program::read;
+    let many = format!("G21 F100\n{}M2\n", "G0 X1 Y1\n".repeat(10_000_000));
+    let said = read(&many).expect_err("ten million lines").to_string();
+    assert!(said.contains("more than"), "{said}");
+    let long = format!("G0 X{}\nM2\n", "1".repeat(100_000_000));
+    let said = read(&long).expect_err("one endless line").to_string();
+    assert!(said.contains("longer than"), "{said}");
+}
+
+/// A font with some of its tables replaced, built as the OpenType specification, "Organization of an OpenType font", describes.
+fn with_tables(font: &[u8], replaced: &[(&[u8; 4], Vec<u8>)]) -> Vec<u8> {
+    let face = ttf_parser::RawFace::parse(font, 0).expect("a font from a package");
+    let mut tables: Vec<([u8; 4], Vec<u8>)> = face
+        .table_records
+        .into_iter()
+        .map(|record| {
+            let tag = record.tag.to_bytes();
+            let other = replaced.iter().find(|(name, _)| **name == tag);
+            let own = || face.table(record.tag).unwrap_or_default().to_vec();
+            (tag, other.map_or_else(own, |(_, bytes)| bytes.clone()))
+        })
+        .collect();
+    tables.sort();
+    let mut head = vec![0, 1, 0, 0];
+    head.extend((tables.len() as u16).to_be_bytes());
+    head.extend([0; 6]);
+    let mut body = Vec::new();
+    let start = 12 + 16 * tables.len();
+    for (tag, bytes) in &tables {
+        head.extend(tag);
+        head.extend([0; 4]);
+        head.extend(((start + body.len()) as u32).to_be_bytes());
+        head.extend((bytes.len() as u32).to_be_bytes());
+        body.extend(bytes);
+        body.resize(body.len().next_multiple_of(4), 0);
+    }
+    head.extend(body);
+    head
+}
+
+/// A font whose glyphs are made of the glyphs named; a glyph that names none is a triangle.
+fn made_of(glyphs: &[Vec<u16>]) -> Vec<u8> {
+    let triangle = [
+        &[0, 1, 0, 0, 0, 0, 0, 100, 0, 100][..],
+        &[0, 2, 0, 0],
+        &[1, 1, 1],
+        &[0, 0, 0, 100, 0, 0, 0, 0, 0, 0, 0, 100],
+    ]
+    .concat();
+    let mut glyf = Vec::new();
+    let mut loca = vec![0_u32];
+    for parts in glyphs {
+        if parts.is_empty() {
+            glyf.extend(&triangle);
+        } else {
+            glyf.extend([0xff, 0xff, 0, 0, 0, 0, 0, 100, 0, 100]);
+            for (place, part) in parts.iter().enumerate() {
+                glyf.extend(if place + 1 < parts.len() {
+                    [0, 0x22]
+                } else {
+                    [0, 2]
+                });
+                glyf.extend(part.to_be_bytes());
+                glyf.extend([0, 0]);
+            }
+        }
+        glyf.resize(glyf.len().next_multiple_of(4), 0);
+        loca.push(glyf.len() as u32);
+    }
+    let font = testkit::fonts::text_font("hack").bytes;
+    let face = ttf_parser::RawFace::parse(font, 0).expect("a font from a package");
+    let table = |tag| {
+        let found = face.table(ttf_parser::Tag::from_bytes(tag));
+        found.expect("it has this table").to_vec()
+    };
+    let mut head = table(b"head");
+    // The index of places is of 32 bits.
+    head[51] = 1;
+    let mut maxp = table(b"maxp");
+    maxp[4..6].copy_from_slice(&(glyphs.len() as u16).to_be_bytes());
+    with_tables(
+        font,
+        &[
+            (b"head", head),
+            (b"maxp", maxp),
+            (b"glyf", glyf),
+            (
+                b"loca",
+                loca.into_iter().flat_map(u32::to_be_bytes).collect(),
+            ),
+        ],
+    )
+}
+
+#[test]
+fn glyphs_made_of_glyphs_without_end_are_refused() {
+    use geometry::font::Font;
+    let outline = |glyphs: &[Vec<u16>]| {
+        let bytes = made_of(glyphs);
+        let font = Font::parse(&bytes, 0, &Default::default()).expect("a font");
+        font.outline(0).map(|path| path.elements().len())
+    };
+    let good = outline(&[vec![1, 1], vec![2, 2], vec![]]).expect("four triangles");
+    assert_eq!(good % 4, 0);
+    assert!(good >= 16);
+    // Each names the next one twice: two to the thirtieth triangles.
+    let mut doubling: Vec<Vec<u16>> = (1..=30).map(|next| vec![next, next]).collect();
+    doubling.push(Vec::new());
+    let said = outline(&doubling)
+        .expect_err("a thousand million")
+        .to_string();
+    assert!(said.contains("too many parts"), "{said}");
+    let said = outline(&[vec![0]])
+        .expect_err("it holds itself")
+        .to_string();
+    assert!(said.contains("without end"), "{said}");
+    let said = outline(&[vec![1; 60_000], vec![]])
+        .expect_err("wide")
+        .to_string();
+    assert!(said.contains("too many parts"), "{said}");
+}
