@@ -1,15 +1,22 @@
 //! The only place that touches files.
 //!
 //! Reading gives sentences that name the file. Writing is atomic: a temporary file in the same folder, written whole and
-//! flushed to the disk, then renamed; what stood there before is kept as `NAME.previous`. [`folder`] does the same for a whole
-//! output folder.
+//! flushed to the disk, then renamed; what stood there before is kept as `NAME.previous` ([`save`]). [`folder`] does the same for a
+//! whole output folder. [`journal`] keeps what is not saved yet, and [`keep`] knows where, and which window owns what. All of it goes
+//! through [`disk`], whose calls can be made to fail one by one.
 
+pub mod disk;
 pub mod folder;
+pub mod journal;
+pub mod keep;
 pub mod open;
+pub mod save;
 
-use std::fs::{self, File, OpenOptions};
-use std::io::{self, ErrorKind, Read, Write};
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+
+pub use disk::{Disk, RealDisk};
+pub use save::{write_atomic, write_atomic_on};
 
 /// The largest file that is read, in bytes: fonts and commissions are far smaller, and a device that never ends must not fill memory.
 const MOST_BYTES: u64 = 256 * 1024 * 1024;
@@ -42,11 +49,23 @@ pub enum FileError {
     },
     /// It could not be written.
     #[error(
-        "{} could not be written: {}. Nothing was changed.",
+        "{} could not be written: {}. What stood there before is as it was; mend that, or choose another place.",
         shown(path),
         reason(source)
     )]
     Write {
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+    /// It was written, but the disk did not say that it will last.
+    #[error(
+        "{} was written, but the disk did not confirm that it is kept: {}. What stood there before is kept beside it. Write it again, or to another disk.",
+        shown(path),
+        reason(source)
+    )]
+    Unconfirmed {
         /// The file or folder.
         path: PathBuf,
         /// What the system said.
@@ -117,18 +136,20 @@ fn reason(error: &io::Error) -> String {
 /// # Errors
 /// [`FileError::Read`], or [`FileError::TooLarge`] above 256 MB.
 pub fn read(path: &Path) -> Result<Vec<u8>, FileError> {
-    let failed = |source| FileError::Read {
-        path: path.to_owned(),
-        source,
-    };
-    let file = File::open(path).map_err(failed)?;
-    if file.metadata().map_err(failed)?.is_dir() {
-        return Err(failed(io::Error::from(ErrorKind::IsADirectory)));
-    }
-    let mut bytes = Vec::new();
-    file.take(MOST_BYTES + 1)
-        .read_to_end(&mut bytes)
-        .map_err(failed)?;
+    read_on(&RealDisk, path)
+}
+
+/// As [`read`], on the disk given.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_on(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, FileError> {
+    let bytes = disk
+        .read(path, MOST_BYTES + 1)
+        .map_err(|source| FileError::Read {
+            path: path.to_owned(),
+            source,
+        })?;
     if bytes.len() as u64 > MOST_BYTES {
         return Err(FileError::TooLarge {
             path: path.to_owned(),
@@ -142,91 +163,17 @@ pub fn read(path: &Path) -> Result<Vec<u8>, FileError> {
 /// # Errors
 /// As [`read`], and [`FileError::NotText`] if it is not UTF-8.
 pub fn read_text(path: &Path) -> Result<String, FileError> {
-    let bytes = read(path)?;
+    text_of(path, read(path)?)
+}
+
+/// The text that bytes read from `path` are.
+pub(crate) fn text_of(path: &Path, bytes: Vec<u8>) -> Result<String, FileError> {
     let text = String::from_utf8(bytes).map_err(|_| FileError::NotText {
         path: path.to_owned(),
     })?;
     Ok(text
         .strip_prefix('\u{feff}')
         .map_or(text.clone(), str::to_owned))
-}
-
-/// Puts bytes into a new file so that they are on the disk when it returns. Tests put a full disk in its place.
-pub trait Disk: Sync {
-    /// Writes a file that does not exist yet.
-    ///
-    /// # Errors
-    /// What the system said; a part of the file may then exist.
-    fn write_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
-}
-
-/// The computer's own disk.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct RealDisk;
-
-impl Disk for RealDisk {
-    fn write_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
-        let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
-        file.write_all(bytes)?;
-        file.flush()?;
-        file.sync_all()
-    }
-}
-
-/// Writes a file whole or not at all; what stood there before is kept as `NAME.previous`.
-///
-/// # Errors
-/// [`FileError::Write`] with the file untouched, or [`FileError::NoName`].
-pub fn write_atomic(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
-    write_atomic_on(&RealDisk, path, bytes)
-}
-
-/// As [`write_atomic`], on the disk given.
-///
-/// # Errors
-/// As [`write_atomic`].
-pub fn write_atomic_on(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> Result<(), FileError> {
-    let failed = |source| FileError::Write {
-        path: path.to_owned(),
-        source,
-    };
-    if path.is_dir() {
-        return Err(failed(io::Error::from(ErrorKind::IsADirectory)));
-    }
-    let unfinished = beside(path, &format!("unfinished-{}", std::process::id()))?;
-    let previous = beside(path, "previous")?;
-    let written = write_and_rename(disk, path, &unfinished, &previous, bytes);
-    if written.is_err() {
-        // Nothing more can be done if even this fails; the name tells what the file is.
-        let _ = fs::remove_file(&unfinished);
-    }
-    written.map_err(failed)
-}
-
-fn write_and_rename(
-    disk: &dyn Disk,
-    path: &Path,
-    unfinished: &Path,
-    previous: &Path,
-    bytes: &[u8],
-) -> io::Result<()> {
-    disk.write_new(unfinished, bytes)?;
-    if path.exists() {
-        keep_previous(path, previous)?;
-    }
-    fs::rename(unfinished, path)?;
-    sync_folder(parent(path))
-}
-
-/// Keeps a second name for the file at `path`, so that there is no moment without the file itself.
-fn keep_previous(path: &Path, previous: &Path) -> io::Result<()> {
-    let spare = beside(previous, "unfinished").map_err(io::Error::other)?;
-    let _ = fs::remove_file(&spare);
-    // A hard link is instant and takes no room; file systems without links get a copy.
-    if fs::hard_link(path, &spare).is_err() {
-        fs::copy(path, &spare)?;
-    }
-    fs::rename(&spare, previous)
 }
 
 /// The path with `.suffix` added to its name.
@@ -245,15 +192,6 @@ pub(crate) fn parent(path: &Path) -> &Path {
     match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         Some(_) | None => Path::new("."),
-    }
-}
-
-/// Flushes a folder's list of names to the disk, where the system can.
-pub(crate) fn sync_folder(path: &Path) -> io::Result<()> {
-    if cfg!(unix) {
-        File::open(path)?.sync_all()
-    } else {
-        Ok(())
     }
 }
 
@@ -294,21 +232,10 @@ fn absolute(path: &Path) -> io::Result<PathBuf> {
 }
 
 #[cfg(test)]
-pub(crate) mod tests {
+mod tests {
     use super::*;
 
-    /// A disk that is full after so many bytes, and leaves what fitted.
-    pub(crate) struct FullDisk(pub usize);
-
-    impl Disk for FullDisk {
-        fn write_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
-            fs::write(path, &bytes[..bytes.len().min(self.0)])?;
-            if bytes.len() > self.0 {
-                return Err(io::Error::from(ErrorKind::StorageFull));
-            }
-            Ok(())
-        }
-    }
+    use std::fs;
 
     fn names_in(folder: &Path) -> Vec<String> {
         let mut names: Vec<String> = fs::read_dir(folder)
@@ -345,14 +272,25 @@ pub(crate) mod tests {
     }
 
     #[test]
-    fn a_full_disk_leaves_the_file_and_no_litter() {
+    fn a_protected_file_is_not_replaced_and_a_link_is_followed() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("fount.json");
         write_atomic(&path, b"one").unwrap();
-        let error = write_atomic_on(&FullDisk(2), &path, b"two words").unwrap_err();
-        assert!(error.to_string().contains("the disk is full"), "{error}");
+        let mut rights = fs::metadata(&path).unwrap().permissions();
+        rights.set_readonly(true);
+        fs::set_permissions(&path, rights).unwrap();
+        let error = write_atomic(&path, b"two").unwrap_err();
+        assert!(error.to_string().contains("it is protected"), "{error}");
         assert_eq!(read(&path).unwrap(), b"one");
-        assert_eq!(names_in(folder.path()), ["fount.json"]);
+        #[cfg(unix)]
+        {
+            let (real, link) = (folder.path().join("real"), folder.path().join("link"));
+            write_atomic(&real, b"one").unwrap();
+            std::os::unix::fs::symlink(&real, &link).unwrap();
+            write_atomic(&link, b"two").unwrap();
+            assert_eq!(read(&real).unwrap(), b"two");
+            assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+        }
     }
 
     #[test]

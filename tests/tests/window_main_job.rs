@@ -26,7 +26,7 @@ fn window(open: Option<PathBuf>) -> Harness<'static, Workbench> {
         .with_size([1280.0, 800.0])
         .with_pixels_per_point(1.0)
         .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, open));
+        .build_eframe(|creation| Workbench::new(creation, open, None));
     until(&mut harness, "opening", |window| window.is_settled());
     harness
 }

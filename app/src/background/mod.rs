@@ -4,6 +4,7 @@
 //! each with the revision of the commission that it was made from.
 
 pub mod catalogue;
+pub mod keeper;
 pub mod picture;
 pub mod tasks;
 

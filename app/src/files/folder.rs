@@ -1,52 +1,79 @@
 //! Writing a whole output folder: complete, or not there.
 //!
-//! The new folder is built beside the target under an unfinished name, file by file, each flushed to the disk; then the two names are
-//! changed. The folder that stood there before is kept as `NAME.previous`. A list of what was written, `contents.txt`, is how a
-//! folder is known to be Sortwright's own; a folder without it is never replaced.
+//! The new folder is built beside the target under an unfinished name, file by file, each flushed to the disk; then the two folders
+//! exchange their names in one step, and the one that stood there before becomes `NAME.previous`. Where the system has no such step
+//! there are two, and [`mend`] finishes what was cut off between them. A list of what was written, `contents.txt`, is how a folder is
+//! known to be Sortwright's own; a folder without it is never replaced.
 
 use std::collections::BTreeSet;
-use std::fs;
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Component, Path, PathBuf};
 
 use cam_core::digest::sha256_hex;
 use cam_core::make::{Job, OutputFile};
 use cam_core::progress::Progress;
 
-use super::{Disk, FileError, beside, parent, read_text, sync_folder};
+use super::disk::{
+    Disk, Kind, MOST_LEVELS, is_empty_folder, make_folders, remove_tree, sync_below, write_new,
+};
+use super::{FileError, RealDisk, beside, parent, read_on, text_of};
+
+/// How the name of a folder that is being built ends, before the number of the process.
+const UNFINISHED: &str = "unfinished-";
+
+/// The same for a folder that only waits for its place.
+const FINISHED: &str = "finished-";
 
 /// The list of what was written, in the form that common checksum programs read: digest, two spaces, name.
 pub const CONTENTS: &str = "contents.txt";
-
-/// How deep folders are searched for files that are not ours; output has one level.
-const MOST_LEVELS: usize = 8;
 
 /// Writes the files into the folder at `target`, whole or not at all.
 ///
 /// A folder that Sortwright made before is replaced and kept as `NAME.previous`; an empty one is used; any other is refused.
 ///
 /// # Errors
-/// [`FileError`], with whatever stood at `target` untouched.
+/// [`FileError`], with whatever stood at `target` untouched; [`FileError::Unconfirmed`] with the new folder in place.
 pub fn write_folder(
     disk: &dyn Disk,
     target: &Path,
     files: &[OutputFile],
     progress: &Progress,
 ) -> Result<(), FileError> {
-    check_target(target)?;
+    check_target_on(disk, target)?;
     let previous = beside(target, "previous")?;
-    if target.exists() && !is_empty_folder(target) {
-        check_target(&previous)?;
+    let replaces = is_filled(disk, target).map_err(|source| failed(target, source))?;
+    if replaces {
+        check_ours(disk, &previous)?;
     }
-    let unfinished = beside(target, &format!("unfinished-{}", std::process::id()))?;
-    let built = build(disk, &unfinished, target, files, progress).and_then(|()| {
-        swap(&unfinished, target, &previous).map_err(|source| failed(target, source))
+    let unfinished = beside(target, &format!("{UNFINISHED}{}", std::process::id()))?;
+    let finished = beside(target, &format!("{FINISHED}{}", std::process::id()))?;
+    let spare = beside(target, &format!("spare-{}", std::process::id()))?;
+    let places = Places {
+        target,
+        unfinished: &unfinished,
+        finished: &finished,
+        previous: &previous,
+        spare: &spare,
+    };
+    let placed = build(disk, &unfinished, target, files, progress).and_then(|()| {
+        let placed = if replaces {
+            places.exchange(disk)
+        } else {
+            places.put(disk)
+        };
+        placed.map_err(|source| failed(target, source))
     });
-    if built.is_err() {
+    if let Err(error) = placed {
         // Nothing more can be done if even this fails; the name tells what the folder is.
-        let _ = fs::remove_dir_all(&unfinished);
+        let _ = remove_tree(disk, &unfinished, MOST_LEVELS);
+        return Err(error);
     }
-    built
+    places
+        .confirm(disk, replaces)
+        .map_err(|source| FileError::Unconfirmed {
+            path: target.to_owned(),
+            source,
+        })
 }
 
 /// Writes a job into the folder at `target`, as [`write_folder`] does.
@@ -62,28 +89,84 @@ pub fn write_job(
     write_folder(disk, target, &job.files(), progress)
 }
 
-/// Says whether a folder may be written at `target`, before any long work is begun.
+/// Says whether a folder may be written at `target`, before any long work is begun. A write that was cut off is finished first.
 ///
 /// # Errors
 /// [`FileError::NotOurs`], [`FileError::Foreign`], or [`FileError::Write`] if the place cannot hold a folder.
 pub fn check_target(target: &Path) -> Result<(), FileError> {
-    let found = match fs::symlink_metadata(target) {
-        Ok(found) => found,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
-        Err(source) => return Err(failed(target, source)),
-    };
-    if !found.is_dir() {
-        return Err(FileError::NotOurs {
-            path: target.to_owned(),
-        });
+    check_target_on(&RealDisk, target)
+}
+
+fn check_target_on(disk: &dyn Disk, target: &Path) -> Result<(), FileError> {
+    mend(disk, target)?;
+    check_ours(disk, target)
+}
+
+/// Finishes a write that was cut off between its last two steps: nothing stands at `target`, and the whole new folder waits beside it.
+/// `true` if there was such a one.
+///
+/// # Errors
+/// [`FileError::Write`].
+pub fn mend(disk: &dyn Disk, target: &Path) -> Result<bool, FileError> {
+    let failed = |source| failed(target, source);
+    if disk.kind(target).map_err(failed)?.is_some() {
+        return Ok(false);
     }
-    if is_empty_folder(target) {
+    let begins = beside(target, FINISHED)?;
+    let begins = begins.file_name().unwrap_or_default().to_string_lossy();
+    // No folder above means that nothing was ever begun.
+    let mut names = disk.list(parent(target)).unwrap_or_default();
+    names.sort();
+    let whole = names
+        .iter()
+        .filter(|name| name.to_string_lossy().starts_with(&*begins))
+        .map(|name| target.with_file_name(name))
+        .find(|folder| is_whole(disk, folder));
+    match whole {
+        Some(folder) => {
+            disk.rename(&folder, target).map_err(failed)?;
+            disk.sync_folder(parent(target)).map_err(failed)?;
+            Ok(true)
+        }
+        None => Ok(false),
+    }
+}
+
+/// Whether a folder holds every file that its list names, as it was written.
+fn is_whole(disk: &dyn Disk, folder: &Path) -> bool {
+    let list = folder.join(CONTENTS);
+    let Ok(list) = read_on(disk, &list).and_then(|bytes| text_of(&list, bytes)) else {
+        return false;
+    };
+    !list.is_empty()
+        && list.lines().all(|line| {
+            line.split_once("  ").is_some_and(|(digest, name)| {
+                place_inside(folder, name)
+                    .and_then(|path| read_on(disk, &path))
+                    .is_ok_and(|bytes| sha256_hex(&bytes) == digest)
+            })
+        })
+}
+
+fn check_ours(disk: &dyn Disk, target: &Path) -> Result<(), FileError> {
+    let not_ours = || FileError::NotOurs {
+        path: target.to_owned(),
+    };
+    match disk.kind(target).map_err(|source| failed(target, source))? {
+        None => return Ok(()),
+        Some(Kind::Folder) => {}
+        Some(Kind::File | Kind::Link | Kind::Other) => return Err(not_ours()),
+    }
+    if !is_filled(disk, target).map_err(|source| failed(target, source))? {
         return Ok(());
     }
-    let Ok(list) = read_text(&target.join(CONTENTS)) else {
-        return Err(FileError::NotOurs {
-            path: target.to_owned(),
-        });
+    let list = target.join(CONTENTS);
+    let list = match read_on(disk, &list).and_then(|bytes| text_of(&list, bytes)) {
+        Ok(list) => list,
+        Err(FileError::Read { source, path }) if source.kind() != ErrorKind::NotFound => {
+            return Err(FileError::Read { source, path });
+        }
+        Err(_) => return Err(not_ours()),
     };
     let listed: BTreeSet<&str> = list
         .lines()
@@ -91,7 +174,8 @@ pub fn check_target(target: &Path) -> Result<(), FileError> {
         .map(|(_, name)| name)
         .chain([CONTENTS])
         .collect();
-    let present = names_below(target, MOST_LEVELS).map_err(|source| failed(target, source))?;
+    let present =
+        names_below(disk, target, MOST_LEVELS).map_err(|source| failed(target, source))?;
     match present.iter().find(|name| !listed.contains(name.as_str())) {
         Some(file) => Err(FileError::Foreign {
             path: target.to_owned(),
@@ -101,6 +185,11 @@ pub fn check_target(target: &Path) -> Result<(), FileError> {
     }
 }
 
+/// Whether something stands there that is not an empty folder.
+fn is_filled(disk: &dyn Disk, path: &Path) -> io::Result<bool> {
+    Ok(disk.kind(path)?.is_some() && !is_empty_folder(disk, path)?)
+}
+
 fn failed(path: &Path, source: io::Error) -> FileError {
     FileError::Write {
         path: path.to_owned(),
@@ -108,18 +197,14 @@ fn failed(path: &Path, source: io::Error) -> FileError {
     }
 }
 
-fn is_empty_folder(path: &Path) -> bool {
-    fs::read_dir(path).is_ok_and(|mut entries| entries.next().is_none())
-}
-
-/// The files below a folder, relative to it, with `/`.
-fn names_below(folder: &Path, levels: usize) -> io::Result<Vec<String>> {
+/// The files below a folder, relative to it, with `/`, in order.
+fn names_below(disk: &dyn Disk, folder: &Path, levels: usize) -> io::Result<Vec<String>> {
     let mut names = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let entry = entry?;
-        let name = entry.file_name().to_string_lossy().into_owned();
-        if entry.file_type()?.is_dir() && levels > 0 {
-            let below = names_below(&entry.path(), levels - 1)?;
+    for name in disk.list(folder)? {
+        let path = folder.join(&name);
+        let name = name.to_string_lossy().into_owned();
+        if disk.kind(&path)? == Some(Kind::Folder) && levels > 0 {
+            let below = names_below(disk, &path, levels - 1)?;
             names.extend(below.iter().map(|inner| format!("{name}/{inner}")));
         } else {
             names.push(name);
@@ -136,23 +221,25 @@ fn build(
     files: &[OutputFile],
     progress: &Progress,
 ) -> Result<(), FileError> {
-    fs::create_dir_all(parent(target)).map_err(|source| failed(target, source))?;
     // Left over from an earlier process of the same number that was cut off.
-    let _ = fs::remove_dir_all(unfinished);
-    fs::create_dir(unfinished).map_err(|source| failed(target, source))?;
+    make_folders(disk, parent(target))
+        .and_then(|()| remove_tree(disk, unfinished, MOST_LEVELS))
+        .and_then(|()| disk.make_folder(unfinished))
+        .map_err(|source| failed(target, source))?;
     progress.begin("Writing the files", files.len() + 1);
     let mut contents = String::new();
     for file in files {
         progress.check().map_err(|_| FileError::Stopped)?;
         let path = place_inside(unfinished, &file.path)?;
-        fs::create_dir_all(parent(&path)).map_err(|source| failed(target, source))?;
-        disk.write_new(&path, &file.bytes)
+        make_folders(disk, parent(&path))
+            .and_then(|()| write_new(disk, &path, &file.bytes))
             .map_err(|source| failed(target, source))?;
         contents += &format!("{}  {}\n", sha256_hex(&file.bytes), file.path);
         progress.advance();
     }
-    disk.write_new(&unfinished.join(CONTENTS), contents.as_bytes())
-        .and_then(|()| sync_below(unfinished, MOST_LEVELS))
+    write_new(disk, &unfinished.join(CONTENTS), contents.as_bytes())
+        .and_then(|()| sync_below(disk, unfinished, MOST_LEVELS))
+        .and_then(|()| disk.sync_folder(parent(target)))
         .map_err(|source| failed(target, source))?;
     progress.check().map_err(|_| FileError::Stopped)
 }
@@ -171,41 +258,98 @@ fn place_inside(folder: &Path, name: &str) -> Result<PathBuf, FileError> {
     Ok(folder.join(relative))
 }
 
-fn sync_below(folder: &Path, levels: usize) -> io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let entry = entry?;
-        if entry.file_type()?.is_dir() && levels > 0 {
-            sync_below(&entry.path(), levels - 1)?;
-        }
-    }
-    sync_folder(folder)
+/// The names that a write changes.
+struct Places<'a> {
+    target: &'a Path,
+    unfinished: &'a Path,
+    /// The new folder while neither it nor the old one stands in its place.
+    finished: &'a Path,
+    previous: &'a Path,
+    /// Where the folder before the previous one waits to be removed, so that what is half removed bears no name that counts.
+    spare: &'a Path,
 }
 
-/// Puts the finished folder in its place. If that fails half way, the old one is put back.
-fn swap(finished: &Path, target: &Path, previous: &Path) -> io::Result<()> {
-    let replaces = target.exists();
-    if replaces && is_empty_folder(target) {
-        fs::remove_dir(target)?;
-    } else if replaces {
-        if previous.exists() {
-            fs::remove_dir_all(previous)?;
+impl Places<'_> {
+    /// Puts the finished folder where nothing, or an empty folder, stands.
+    fn put(&self, disk: &dyn Disk) -> io::Result<()> {
+        match disk.rename(self.unfinished, self.target) {
+            // Some systems do not put a folder in place of an empty one.
+            Err(_) if is_empty_folder(disk, self.target)? => {
+                disk.remove_folder(self.target)?;
+                disk.rename(self.unfinished, self.target)
+            }
+            other => other,
         }
-        fs::rename(target, previous)?;
     }
-    if let Err(error) = fs::rename(finished, target) {
-        if replaces {
-            let _ = fs::rename(previous, target);
+
+    /// Puts the finished folder in the place of the old one, which then stands under the unfinished or the previous name.
+    fn exchange(&self, disk: &dyn Disk) -> io::Result<()> {
+        match disk.exchange(self.unfinished, self.target) {
+            Err(error) if error.kind() == ErrorKind::Unsupported => self.swap(disk),
+            other => other,
         }
-        return Err(error);
     }
-    sync_folder(parent(target))
+
+    /// The exchange in two steps, each known to the disk before the next. If the second fails, the first is taken back.
+    fn swap(&self, disk: &dyn Disk) -> io::Result<()> {
+        let above = parent(self.target);
+        self.make_room(disk)?;
+        remove_tree(disk, self.finished, MOST_LEVELS)?;
+        disk.rename(self.unfinished, self.finished)?;
+        let moved = disk
+            .sync_folder(above)
+            .and_then(|()| disk.rename(self.target, self.previous));
+        let second = moved.and_then(|()| {
+            let placed = disk
+                .sync_folder(above)
+                .and_then(|()| disk.rename(self.finished, self.target));
+            if placed.is_err() {
+                // If this fails too, the finished folder is put in its place by `mend`.
+                disk.rename(self.previous, self.target)?;
+            }
+            placed
+        });
+        if second.is_err() && disk.kind(self.target)?.is_some() {
+            // Only once the disk is sure of the old folder may the new one go.
+            disk.sync_folder(above)?;
+            remove_tree(disk, self.finished, MOST_LEVELS)?;
+        }
+        second
+    }
+
+    /// Makes the new names last, and only then gives the old folder its name.
+    fn confirm(&self, disk: &dyn Disk, replaced: bool) -> io::Result<()> {
+        disk.sync_folder(parent(self.target))?;
+        if replaced && disk.kind(self.unfinished)?.is_some() {
+            self.make_room(disk)?;
+            disk.rename(self.unfinished, self.previous)?;
+            disk.sync_folder(parent(self.target))?;
+        }
+        // The job is written; what cannot be removed is only in the way.
+        let _ = remove_tree(disk, self.spare, MOST_LEVELS);
+        Ok(())
+    }
+
+    /// Frees the name of the previous folder.
+    fn make_room(&self, disk: &dyn Disk) -> io::Result<()> {
+        remove_tree(disk, self.spare, MOST_LEVELS)?;
+        match disk.kind(self.previous)? {
+            Some(_) => disk.rename(self.previous, self.spare),
+            None => Ok(()),
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::RealDisk;
-    use super::super::tests::FullDisk;
+    use super::super::read_text;
     use super::*;
+
+    use std::fs;
+
+    fn names_below(folder: &Path, levels: usize) -> io::Result<Vec<String>> {
+        super::names_below(&RealDisk, folder, levels)
+    }
 
     fn output(path: &str, text: &str) -> OutputFile {
         OutputFile {
@@ -269,18 +413,6 @@ mod tests {
         let error = write(&foreign, &[output("job.json", "1")]).unwrap_err();
         assert!(matches!(error, FileError::NotOurs { .. }), "{error}");
         assert_eq!(names_below(&foreign, 1).unwrap(), ["a.png"]);
-    }
-
-    #[test]
-    fn a_full_disk_leaves_the_old_folder_and_no_litter() {
-        let place = tempfile::tempdir().unwrap();
-        let target = place.path().join("out");
-        write(&target, &[output("job.json", "1")]).unwrap();
-        let files = [output("job.json", "22"), output("long.nc", "G0 X0 Y0")];
-        let error = write_folder(&FullDisk(4), &target, &files, &Progress::new()).unwrap_err();
-        assert!(error.to_string().contains("the disk is full"), "{error}");
-        assert_eq!(fs::read(target.join("job.json")).unwrap(), b"1");
-        assert_eq!(fs::read_dir(place.path()).unwrap().count(), 1);
     }
 
     #[test]

@@ -9,7 +9,8 @@ use cam_core::format::{read_commission, read_workshop, write_commission};
 use cam_core::make::Fonts;
 use cam_core::workshop::Workshop;
 
-use super::{FileError, parent, read, read_text, relative_to, shown, write_atomic};
+use super::journal::Entry;
+use super::{FileError, parent, read, read_text, relative_to, shown, text_of, write_atomic};
 use crate::model::start::new_commission;
 
 /// The workshop's file, looked for beside the commission.
@@ -60,6 +61,10 @@ pub struct Opened {
     pub fonts: Fonts,
     /// The workshop it is cut in.
     pub workshop: Workshop,
+    /// SHA-256 of its file as it was read.
+    pub file_sha256: Option<String>,
+    /// What its file holds, where that is something else: of work that was found again.
+    pub on_disk: Option<Commission>,
 }
 
 /// Opens a commission, or a font as a new commission with an empty bill.
@@ -80,11 +85,33 @@ pub fn open(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
 /// # Errors
 /// [`OpenError`].
 pub fn open_commission(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
-    let commission = read_commission(&read_text(path)?).map_err(|error| OpenError::Format {
-        file: shown(path),
-        said: error.to_string(),
-    })?;
-    let workshop = open_workshop(workshop, parent(path))?;
+    let (commission, sha256) = commission_at(path)?;
+    Ok(Opened {
+        fonts: fonts_of(&commission, Some(path))?,
+        workshop: open_workshop(workshop, parent(path))?,
+        commission,
+        path: Some(path.to_owned()),
+        file_sha256: Some(sha256),
+        on_disk: None,
+    })
+}
+
+/// A commission's file, read, and its SHA-256.
+fn commission_at(path: &Path) -> Result<(Commission, String), OpenError> {
+    let bytes = read(path)?;
+    let sha256 = sha256_hex(&bytes);
+    let text = text_of(path, bytes)?;
+    match read_commission(&text) {
+        Ok(commission) => Ok((commission, sha256)),
+        Err(error) => Err(OpenError::Format {
+            file: shown(path),
+            said: error.to_string(),
+        }),
+    }
+}
+
+/// The fonts of a commission whose file is `path`.
+fn fonts_of(commission: &Commission, path: Option<&Path>) -> Result<Fonts, OpenError> {
     let mut fonts = Fonts::new();
     for face in &commission.faces {
         let bytes = read(&font_path(path, face)).map_err(|source| OpenError::Face {
@@ -93,12 +120,72 @@ pub fn open_commission(path: &Path, workshop: Option<&Path>) -> Result<Opened, O
         })?;
         fonts.insert(face.id.clone(), Arc::from(bytes));
     }
+    Ok(fonts)
+}
+
+/// Opens work that was found again, with what its file holds now, if that can still be read.
+///
+/// # Errors
+/// [`OpenError`] if a font is missing or the workshop beside it cannot be read.
+pub fn open_leftover(entry: &Entry) -> Result<Opened, OpenError> {
+    let file = entry.file.as_deref();
+    let font = entry.commission.faces.first();
+    let folder = match (file, font) {
+        (Some(file), _) => parent(file).to_owned(),
+        (None, Some(face)) => parent(Path::new(&face.file)).to_owned(),
+        (None, None) => PathBuf::from("."),
+    };
     Ok(Opened {
-        commission,
-        path: Some(path.to_owned()),
-        fonts,
-        workshop,
+        fonts: fonts_of(&entry.commission, file)?,
+        workshop: open_workshop(None, &folder)?,
+        commission: entry.commission.clone(),
+        path: entry.file.clone(),
+        file_sha256: entry.file_sha256.clone(),
+        on_disk: file.and_then(|file| Some(commission_at(file).ok()?.0)),
     })
+}
+
+/// What was opened as a copy that has no file yet, its faces named whole.
+pub fn as_copy(mut opened: Opened) -> Opened {
+    if let Some(path) = opened.path.take() {
+        for face in &mut opened.commission.faces {
+            let font = font_path(Some(&path), face);
+            face.file = shown(&font.canonicalize().unwrap_or(font));
+        }
+    }
+    opened.file_sha256 = None;
+    opened
+}
+
+/// Whether two paths lead to one file.
+pub fn is_same(one: &Path, other: &Path) -> bool {
+    let whole = |path: &Path| {
+        let absolute = || std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        path.canonicalize().unwrap_or_else(|_| absolute())
+    };
+    one == other || whole(one) == whole(other)
+}
+
+/// Whether a file is there and is no longer the one with this SHA-256.
+pub fn differs(file: &Path, sha256: &str) -> bool {
+    read(file).is_ok_and(|bytes| sha256_hex(&bytes) != sha256)
+}
+
+/// How many names are tried for a second file.
+const MOST_NAMES: u32 = 1000;
+
+/// A name like the one given that is still free: `order 2.json`.
+pub fn second_name(path: &Path) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let ending = path
+        .extension()
+        .map(|ending| format!(".{}", ending.to_string_lossy()))
+        .unwrap_or_default();
+    let named = |number| path.with_file_name(format!("{stem} {number}{ending}"));
+    (2..MOST_NAMES)
+        .map(named)
+        .find(|name| !name.exists())
+        .unwrap_or_else(|| named(MOST_NAMES))
 }
 
 fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opened, OpenError> {
@@ -113,6 +200,8 @@ fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opene
         path: None,
         fonts,
         workshop,
+        file_sha256: None,
+        on_disk: None,
     })
 }
 
@@ -155,30 +244,38 @@ pub fn open_workshop(named: Option<&Path>, folder: &Path) -> Result<Workshop, Op
     })
 }
 
-/// Saves a commission; its faces are named as seen from its file. Answers with the commission as it was written.
+/// A commission as it was written.
+#[derive(Clone, Debug)]
+pub struct Saved {
+    /// The commission, its faces named as seen from its file.
+    pub commission: Commission,
+    /// SHA-256 of the file.
+    pub sha256: String,
+}
+
+/// Saves a commission; its faces are named as seen from its file.
 ///
 /// # Errors
 /// [`FileError`], with the old file untouched.
-pub fn save(
-    commission: &Commission,
-    from: Option<&Path>,
-    to: &Path,
-) -> Result<Commission, FileError> {
-    let mut saved = commission.clone();
-    for face in &mut saved.faces {
-        let font = match from {
-            Some(from) => font_path(from, face),
-            None => PathBuf::from(&face.file),
-        };
-        face.file = relative_to(&font, parent(to));
+pub fn save(commission: &Commission, from: Option<&Path>, to: &Path) -> Result<Saved, FileError> {
+    let mut commission = commission.clone();
+    for face in &mut commission.faces {
+        face.file = relative_to(&font_path(from, face), parent(to));
     }
-    write_atomic(to, write_commission(&saved).as_bytes())?;
-    Ok(saved)
+    let text = write_commission(&commission);
+    write_atomic(to, text.as_bytes())?;
+    Ok(Saved {
+        commission,
+        sha256: sha256_hex(text.as_bytes()),
+    })
 }
 
 /// Where a face's font lies, for a commission at `path`.
-fn font_path(path: &Path, face: &Face) -> PathBuf {
-    parent(path).join(&face.file)
+fn font_path(path: Option<&Path>, face: &Face) -> PathBuf {
+    match path {
+        Some(path) => parent(path).join(&face.file),
+        None => PathBuf::from(&face.file),
+    }
 }
 
 /// Whether bytes begin as an OpenType font or a collection of them does.

@@ -18,6 +18,7 @@ pub struct Document {
     saved: Option<Arc<Commission>>,
     history: History,
     revision: u64,
+    file_sha256: Option<String>,
     /// The commission's file, once it has one.
     pub path: Option<PathBuf>,
     /// The bytes of its fonts.
@@ -40,10 +41,35 @@ impl Document {
             commission,
             history: History::default(),
             revision: 1,
+            file_sha256: None,
             path,
             fonts: Arc::new(fonts),
             workshop: Arc::new(workshop),
         }
+    }
+
+    /// The same, with the SHA-256 of its file as it was read.
+    pub fn read_as(self, file_sha256: Option<String>) -> Document {
+        Document {
+            file_sha256,
+            ..self
+        }
+    }
+
+    /// The same as work that was found again: it is unsaved, and can be taken back to what its file holds.
+    pub fn recovered(mut self, on_disk: Option<Arc<Commission>>) -> Document {
+        if let Some(on_disk) = &on_disk {
+            self.history
+                .changed(Arc::clone(on_disk), "what was found again");
+        }
+        self.saved = on_disk;
+        self.revision += 1;
+        self
+    }
+
+    /// SHA-256 of its file when it was last read or written here.
+    pub fn file_sha256(&self) -> Option<&str> {
+        self.file_sha256.as_deref()
     }
 
     /// The commission as it stands.
@@ -106,8 +132,9 @@ impl Document {
     }
 
     /// Notes that a file now holds this commission, with faces named relative to that file.
-    pub fn saved_as(&mut self, path: &Path, commission: Arc<Commission>) {
+    pub fn saved_as(&mut self, path: &Path, commission: Arc<Commission>, file_sha256: String) {
         self.path = Some(path.to_owned());
+        self.file_sha256 = Some(file_sha256);
         if *self.commission != *commission {
             // Only the faces' file names differ, but the job file names them too.
             self.replace(Arc::clone(&commission));
@@ -231,12 +258,25 @@ pub(crate) mod tests {
         document.apply(&Command::Lines(8.0)).unwrap();
         assert!(document.is_changed());
         let now = Arc::clone(document.commission());
-        document.saved_as(&path, now);
+        document.saved_as(&path, now, String::new());
         assert!(!document.is_changed());
         document.undo();
         assert!(document.is_changed());
         document.redo();
         assert!(!document.is_changed());
         assert!(Document::new(commission(), None, Fonts::new(), workshop()).is_changed());
+    }
+
+    #[test]
+    fn what_was_found_again_is_unsaved_and_can_be_taken_back() {
+        let path = Some(PathBuf::from("handbill.json"));
+        let mut on_disk = commission();
+        on_disk.title = "As saved".to_owned();
+        let mut document = Document::new(commission(), path, Fonts::new(), workshop())
+            .recovered(Some(Arc::new(on_disk)));
+        assert!(document.is_changed());
+        assert!(document.undo());
+        assert_eq!(document.commission().title, "As saved");
+        assert!(!document.is_changed());
     }
 }

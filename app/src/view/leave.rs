@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::tasks::Purpose;
 use super::workbench::Workbench;
+use crate::model::document::Document;
 
 /// Words of this view.
 mod words {
@@ -20,6 +21,8 @@ pub(super) enum Then {
     Open(PathBuf),
     /// A file is asked for.
     AskOpen,
+    /// Unsaved work of an earlier session is opened.
+    TakeUp,
     /// The window closes.
     Close,
 }
@@ -28,16 +31,28 @@ pub(super) enum Then {
 #[derive(Debug, Default)]
 pub(super) struct Leaving {
     asked: Option<Then>,
-    /// The maker said to leave; the window may close.
+    /// The window may close.
     agreed: bool,
+    /// The revision whose changes the maker said to leave.
+    left: Option<u64>,
 }
 
 impl Workbench {
-    fn has_unsaved(&self) -> bool {
+    pub(super) fn has_unsaved(&self) -> bool {
         self.document.as_ref().is_some_and(|document| {
             // A font that was only looked at is nothing to be saved.
             document.is_changed() && (document.path.is_some() || document.revision() > 1)
         })
+    }
+
+    /// Whether the maker said to leave the changes just as they stand.
+    pub(super) fn leaves_unsaved(&self) -> bool {
+        let revision = self.document.as_ref().map(Document::revision);
+        self.leaving.left.is_some() && self.leaving.left == revision
+    }
+
+    pub(super) fn is_asking_to_leave(&self) -> bool {
+        self.leaving.asked.is_some()
     }
 
     /// Goes on at once, or asks first.
@@ -53,6 +68,7 @@ impl Workbench {
         match then {
             Then::Open(path) => self.open(path),
             Then::AskOpen => self.ask(Purpose::Open),
+            Then::TakeUp => self.take_up(),
             Then::Close => self.leaving.agreed = true,
         }
     }
@@ -81,6 +97,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut egui::Ui) {
             }
             if ui.button(words::LEAVE).clicked() {
                 answered = true;
+                workbench.leaving.left = workbench.document.as_ref().map(Document::revision);
                 workbench.go_on(then.clone());
             }
             answered |= ui.button(words::STAY).clicked();

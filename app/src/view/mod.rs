@@ -8,6 +8,7 @@ mod canvas;
 mod export;
 mod fields;
 mod ink;
+mod keeping;
 mod keys;
 mod leave;
 mod rooms;
@@ -27,6 +28,7 @@ use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
+use crate::files::keep::Keep;
 use crate::model::command::Command;
 use crate::model::document::Document;
 use crate::model::selection::Selection;
@@ -52,7 +54,7 @@ pub fn open_window(open: Option<PathBuf>) -> Outcome {
     let run = eframe::run_native(
         words::NAME,
         options,
-        Box::new(|creation| Ok(Box::new(Workbench::new(creation, open)))),
+        Box::new(|creation| Ok(Box::new(Workbench::new(creation, open, Keep::usual())))),
     );
     match run {
         Ok(()) => Outcome::Done,

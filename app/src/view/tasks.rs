@@ -54,7 +54,7 @@ impl Workbench {
         };
         self.opening = None;
         match result {
-            Ok(Ok(opened)) => self.show_opened(opened),
+            Ok(Ok(opened)) => self.arrive(opened),
             Ok(Err(sentence)) => self.complain(sentence),
             Err(broken) => self.complain(broken.to_string()),
         }
@@ -139,17 +139,22 @@ impl Workbench {
         }
     }
 
-    /// Saves the commission to a file.
-    pub fn save_to(&mut self, path: &Path) {
+    /// Saves the commission to a file, whatever stands there; `true` if that went well.
+    pub(super) fn write_to(&mut self, path: &Path) -> bool {
         let Some(document) = &mut self.document else {
-            return;
+            return false;
         };
         match save(document.commission(), document.path.as_deref(), path) {
             Ok(saved) => {
-                document.saved_as(path, Arc::new(saved));
+                document.saved_as(path, Arc::new(saved.commission), saved.sha256);
+                self.forget_kept();
                 self.say(format!("Saved to {}.", shown(path)));
+                true
             }
-            Err(error) => self.complain(error.to_string()),
+            Err(error) => {
+                self.complain(error.to_string());
+                false
+            }
         }
     }
 

@@ -7,10 +7,11 @@ use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 
 use super::tasks::{Asked, Purpose};
-use super::{Desk, Wishes, bars, export, ink, keys, leave, rooms, start, theme};
+use super::{Desk, Wishes, bars, export, ink, keeping, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
+use crate::files::keep::Keep;
 use crate::files::open::Opened;
 use crate::model::command::Command;
 use crate::model::document::Document;
@@ -36,6 +37,7 @@ pub struct Workbench {
     pub(super) export: export::Export,
     pub(super) picture: Option<Worker<Result<String, String>>>,
     pub(super) leaving: leave::Leaving,
+    pub(super) keeping: keeping::Keeping,
     pub(super) notice: Option<Notice>,
     pub(super) commands: Vec<Command>,
     pub(super) faces: ink::Faces,
@@ -47,8 +49,12 @@ pub struct Workbench {
 }
 
 impl Workbench {
-    /// The window, with a font or commission if one is named.
-    pub fn new(creation: &eframe::CreationContext<'_>, open: Option<PathBuf>) -> Workbench {
+    /// The window, with a font or commission if one is named. Unsaved work is kept in `keep`, if there is one.
+    pub fn new(
+        creation: &eframe::CreationContext<'_>,
+        open: Option<PathBuf>,
+        keep: Option<Keep>,
+    ) -> Workbench {
         theme::install(&creation.egui_ctx);
         let ctx = creation.egui_ctx.clone();
         let mut workbench = Workbench {
@@ -63,6 +69,7 @@ impl Workbench {
             export: export::Export::default(),
             picture: None,
             leaving: leave::Leaving::default(),
+            keeping: keeping::Keeping::new(keep),
             notice: None,
             commands: Vec::new(),
             faces: ink::Faces::default(),
@@ -71,6 +78,7 @@ impl Workbench {
             asked_revision: None,
             wake: Arc::new(move || ctx.request_repaint()),
         };
+        workbench.look_for_leftovers();
         if let Some(path) = open {
             workbench.open(path);
         }
@@ -80,6 +88,7 @@ impl Workbench {
     /// Whether everything that was asked for in the background has come.
     pub fn is_settled(&self) -> bool {
         self.opening.is_none()
+            && !self.keeping.is_busy()
             && self.drawn.running().is_none()
             && self.job.running().is_none()
             && self.sets.running().is_none()
@@ -127,14 +136,9 @@ impl Workbench {
         (self.job.made_from() == Some(revision)).then(|| Arc::clone(job))
     }
 
-    /// Shows what was opened.
-    pub(super) fn show_opened(&mut self, opened: Opened) {
-        self.document = Some(Document::new(
-            opened.commission,
-            opened.path,
-            opened.fonts,
-            opened.workshop,
-        ));
+    /// Shows a document in place of the one that was open.
+    pub(super) fn show_document(&mut self, document: Document) {
+        self.document = Some(document);
         self.selection = Selection {
             room: self.selection.room,
             ..Selection::default()
@@ -226,6 +230,7 @@ impl Workbench {
 
     fn poll(&mut self, ctx: &egui::Context) {
         self.poll_opening();
+        self.poll_recovering();
         self.poll_asked();
         self.poll_export();
         self.poll_picture();
@@ -313,11 +318,14 @@ impl eframe::App for Workbench {
         }
         export::show(self, ui);
         leave::show(self, ui);
+        keeping::show(self, ui);
         self.apply_commands();
+        self.keep_unsaved();
         self.request_work();
     }
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.end_keeping();
         self.export.finish();
         if let Some(picture) = self.picture.take() {
             picture.finish();
