@@ -106,6 +106,10 @@ pub struct Diagram {
     pub(crate) vertices: Vec<Vertex>,
     /// Half-edges; the other half of edge `e` is `e ^ 1`.
     pub(crate) edges: Vec<Edge>,
+    /// The first halves of the edges in the ground.
+    pub(crate) ground_edges: Vec<u32>,
+    /// The greatest clearance in the ground, in grid steps.
+    pub(crate) widest: f64,
 }
 
 impl Diagram {
@@ -137,7 +141,19 @@ impl Diagram {
     }
 
     fn from_parts(walls: Walls, arrays: voronoi::Arrays, attempt: usize) -> Diagram {
+        let ground_edges = (0..arrays.edges.len() as u32)
+            .step_by(2)
+            .filter(|&edge| arrays.edges[edge as usize].side == Side::Ground)
+            .collect();
+        let widest = arrays
+            .vertices
+            .iter()
+            .filter(|vertex| vertex.side == Side::Ground)
+            .map(|vertex| vertex.clearance)
+            .fold(0.0, f64::max);
         Diagram {
+            ground_edges,
+            widest,
             method: voronoi::method(attempt),
             letter: walls.letter(),
             room: walls.room(),

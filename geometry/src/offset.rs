@@ -108,15 +108,12 @@ impl Diagram {
     pub(crate) fn contour(&self, distance: f64) -> Contour {
         let distance = steps(distance);
         let mut contour = Contour::default();
-        if !(distance > 0.0 && distance.is_finite()) {
+        if !(distance > 0.0 && distance <= self.widest) {
             return contour;
         }
         let mut rising = vec![NONE; self.edges.len()];
         let mut falling = vec![NONE; self.edges.len()];
-        for edge in (0..self.edges.len() as u32).step_by(2) {
-            if self.edges[edge as usize].side != Side::Ground {
-                continue;
-            }
+        for &edge in &self.ground_edges {
             let twin = edge ^ 1;
             let mut cross = |at: Point, up: u32| {
                 let index = contour.crossings.len() as u32;

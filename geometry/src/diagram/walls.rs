@@ -39,7 +39,7 @@ pub(crate) struct Walls {
     before: Vec<u32>,
     /// The segments in that order, walk by walk.
     pub(crate) walks: Vec<Vec<u32>>,
-    /// The segments that end in points where walls touch, by point.
+    /// The segments that end in points where walls touch, by point, in the order of [`key`].
     pub(super) touching: Vec<Vec<u32>>,
 }
 
@@ -143,11 +143,12 @@ impl Walls {
 
     /// The segment that ends in a corner with the ground in a given direction from it, where `ending` is any that ends there.
     pub(crate) fn wedge(&self, ending: u32, toward: Vec2) -> u32 {
-        let corner = self.segments[ending as usize].b;
+        let corner_of = |ending: u32| key(self.segments[ending as usize].b);
         let touching = self
             .touching
-            .iter()
-            .find(|ends| self.segments[ends[0] as usize].b == corner);
+            .binary_search_by_key(&corner_of(ending), |ends| corner_of(ends[0]))
+            .ok()
+            .map(|index| &self.touching[index]);
         let Some(touching) = touching else {
             return ending;
         };
@@ -192,7 +193,6 @@ impl Walls {
 
     /// Where several rings (or one ring twice) meet in a point, joins each segment to the one across its own wedge of ground.
     fn pair_touching_corners(&mut self) {
-        let key = |point: Point| (point.x as i64, point.y as i64);
         let mut ends: Vec<((i64, i64), u32)> = (0..self.segments.len() as u32)
             .map(|index| (key(self.segments[index as usize].b), index))
             .collect();
@@ -334,6 +334,11 @@ impl Walls {
         }
         Walls::of_rings(rings, room)
     }
+}
+
+/// What corners are ordered by: their whole coordinates.
+fn key(point: Point) -> (i64, i64) {
+    (point.x as i64, point.y as i64)
 }
 
 /// The angle from one direction to another, clockwise, above 0 and up to a full turn.
