@@ -138,7 +138,7 @@ impl<'a> Planned<'a> {
             cutters,
             depths,
             largest: 0,
-            fresh: Planning::new(sort, ground, job.commission, &flat),
+            fresh: Planning::new(sort, ground, job.commission, &job.workshop.machine, &flat),
             states: BTreeMap::new(),
         }
     }

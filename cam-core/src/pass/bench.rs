@@ -10,10 +10,12 @@ use crate::pass::cluster::clusters;
 use crate::pass::curve::Curve;
 use crate::pass::entry::Start;
 use crate::pass::fence::Fence;
+use crate::pass::load::{Kept, Widths, kept};
 use crate::pass::raster::{Raster, Swath};
 use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
 use crate::pass::tool::Tool;
+use crate::workshop::Machine;
 
 /// A cut as planned in the plane, before it is repeated for each layer.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,8 +23,8 @@ pub(super) struct Planned {
     pub(super) purpose: Purpose,
     pub(super) path: ArcPath,
     pub(super) way: Way,
-    /// Whether wood stands on both sides of the cutter along a good part of it.
-    pub(super) full_width: bool,
+    /// In how many layers it is cut, and where slower.
+    pub(super) kept: Kept,
     /// Cut once at full depth, since the ground beside it is cleared.
     pub(super) at_once: bool,
     /// Of the first cut since the cutter was lifted: whether it can be fed back from the last one over cleared ground, to
@@ -45,23 +47,26 @@ pub(super) enum Way {
     Along,
 }
 
-/// Millimetres: over a longer way the cutter is lifted and moved rapidly.
-const LONGEST_LINK_MM: f64 = 30.0;
+/// What the last of the way down is fed, beside the depth, mm.
+const APPROACH_MM: f64 = 0.5;
 
-/// Part of a cut with wood on both sides from which on the whole cut is fed slowly.
-const FULL_WIDTH_PART: f64 = 0.25;
+/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s.
+const STOPS_MIN: f64 = 0.4 / 60.0;
 
-/// Where, in radii beside the path, wood on both sides makes a cut one of full width.
-const FULL_WIDTH_BESIDE: f64 = 0.7;
+/// Parts of the radius: how far the cutter is moved at a time to measure what it takes, and over what length that is evened out.
+const LOAD_STEP: f64 = 0.125;
+const LOAD_STRETCH: f64 = 0.5;
 
 /// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
 const SWEPT_SAGITTA: f64 = 0.05;
 
+#[derive(Clone)]
 pub(super) struct Bench<'a> {
     pub(super) tool: &'a Tool<'a>,
     pub(super) ground: &'a Diagram,
     pub(super) fence: &'a Fence,
     pub(super) direction: Direction,
+    pub(super) machine: &'a Machine,
     /// Ground that this cutter can reach and that is not yet cleared.
     pub(super) wood: Raster,
     /// What it has swept.
@@ -176,18 +181,43 @@ impl Bench<'_> {
 
     /// Adds a cut, and takes what it clears from the wood.
     pub(super) fn add_cut(&mut self, purpose: Purpose, path: ArcPath, way: Way, at_once: bool) {
-        // Cuts made once do not belong to the layers before them, even where the cutter stays down.
-        let is_other = |last: &Planned| last.at_once != at_once;
+        let kept = if at_once {
+            Kept::whole(1)
+        } else {
+            let widths = self.widths(&path);
+            kept(&widths, self.tool, self.tool.depth, self.tool.layers)
+        };
+        self.add_kept(purpose, path, way, at_once, kept);
+    }
+
+    /// Adds a cut of which it is known how its load is kept.
+    pub(super) fn add_kept(
+        &mut self,
+        purpose: Purpose,
+        path: ArcPath,
+        way: Way,
+        at_once: bool,
+        kept: Kept,
+    ) {
+        // Cuts in other layers do not belong to those before them, even where the cutter stays down.
+        let is_other = |last: &Planned| {
+            last.way == Way::Along || last.at_once != at_once || last.kept.layers != kept.layers
+        };
         if way != Way::Stay || self.cuts.last().is_some_and(is_other) {
             self.close_group();
             self.group = Some(self.cuts.len());
         }
-        self.here = Some(path.end());
-        // A path sloped along itself begins elsewhere in each layer, so what follows it cannot count on where it ends.
-        self.down = way != Way::Along;
+        let ends = match &way {
+            Way::Along => {
+                let slope = self.tool.slope_round(path.length(), kept.layers).0;
+                path.at(slope).0
+            }
+            Way::Stay | Way::Open | Way::Plunge | Way::Ramp(_) => path.end(),
+        };
         let sagitta = self.wood.frame().cell * SWEPT_SAGITTA;
         let points = path.points(sagitta);
-        let full_width = !at_once && self.full_width(&path);
+        self.here = Some(ends);
+        self.down = true;
         let swath = Swath::new(self.wood.frame(), &points, self.tool.sweeps - sagitta);
         self.swept.set(&swath);
         self.wood.clear(&swath);
@@ -196,7 +226,7 @@ impl Bench<'_> {
             purpose,
             path,
             way,
-            full_width,
+            kept,
             at_once,
             back: false,
         });
@@ -209,25 +239,37 @@ impl Bench<'_> {
         };
         let cut = &self.cuts[first];
         let start = match &cut.way {
-            Way::Open | Way::Plunge => cut.path.start,
+            Way::Stay | Way::Open | Way::Plunge => cut.path.start,
             Way::Ramp(ramp) => ramp.start,
-            // These begin where they end, or do not begin.
-            Way::Along | Way::Stay => return,
+            // It begins where it ends.
+            Way::Along => return,
         };
         self.cuts[first].back =
             !cut.at_once && start != here && self.may_feed(here, start, self.tool.limit);
     }
 
-    /// Whether wood stands on both sides along a good part of the path.
-    fn full_width(&self, path: &ArcPath) -> bool {
-        let beside = self.tool.radius * FULL_WIDTH_BESIDE;
-        let (mut seen, mut full) = (0_usize, 0_usize);
-        for (at, direction) in places(path, self.tool.radius / 2.0) {
-            let left = kurbo::Vec2::new(-direction.y, direction.x) * beside;
-            seen += 1;
-            full += usize::from(self.wood.at(at + left) && self.wood.at(at - left));
+    /// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.
+    fn widths(&mut self, path: &ArcPath) -> Widths {
+        let radius = self.tool.sweeps;
+        let step = (self.tool.radius * LOAD_STEP).max(self.wood.frame().cell);
+        let length = path.length();
+        self.wood.take(path.start, path.start, radius);
+        let mut widths = Widths::new();
+        let (mut from, mut along, mut cells) = (path.start, 0.0, 0);
+        let ends = places(path, step).into_iter().skip(1).map(|(at, _)| at);
+        for at in ends.chain([path.end()]) {
+            cells += self.wood.take(from, at, radius);
+            let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
+            along = (along + step).min(length);
+            if along - passed >= self.tool.radius * LOAD_STRETCH || along >= length {
+                let stretch = (along - passed).max(self.tool.radius * LOAD_STRETCH);
+                let cell = self.wood.frame().cell;
+                widths.push((along, cells as f64 * cell * cell / stretch));
+                cells = 0;
+            }
+            from = at;
         }
-        full as f64 > seen as f64 * FULL_WIDTH_PART
+        widths
     }
 
     /// Whether the cutter stands in cleared ground.
@@ -243,10 +285,25 @@ impl Bench<'_> {
         }
     }
 
-    /// Whether the cutter may feed straight from here to there over cleared ground.
+    /// Whether the cutter may feed straight from here to there over cleared ground, and is there sooner than by lifting.
     fn may_feed(&self, from: Point, to: Point, limit: f64) -> bool {
-        from.distance(to) <= LONGEST_LINK_MM
-            && !self.wood.any_near_line(from, to, self.tool.frees)
+        from.distance(to) <= self.longest_link(from, to) && self.may_pass(from, to, limit)
+    }
+
+    /// The longest way over cleared ground that takes no longer than lifting the cutter, moving it there and letting it down.
+    pub(super) fn longest_link(&self, from: Point, to: Point) -> f64 {
+        let rapid = from.distance(to) / self.machine.rapid_mm_min[0].max(1.0);
+        let up_and_down = self.machine.hop_height_mm + self.tool.depth;
+        let lifted = up_and_down / self.machine.rapid_mm_min[2].max(1.0)
+            + self.machine.hop_height_mm / self.machine.rapid_mm_min[2].max(1.0)
+            + (self.tool.depth + APPROACH_MM) / self.tool.cutter.plunge_mm_min.max(1.0)
+            + STOPS_MIN;
+        (rapid + lifted) * self.tool.cutter.feed_mm_min
+    }
+
+    /// Whether the ground straight from here to there is cleared and clear of the walls.
+    pub(super) fn may_pass(&self, from: Point, to: Point, limit: f64) -> bool {
+        !self.wood.any_near_line(from, to, self.tool.frees)
             && self.fence.clears_line(from, to, limit)
     }
 

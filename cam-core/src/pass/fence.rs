@@ -27,6 +27,11 @@ impl Fence {
         self.index.nearest(place)
     }
 
+    /// Distance of a place from the nearest wall, or `cutoff` where none is nearer.
+    pub(super) fn nearest_within(&self, place: Point, cutoff: f64) -> f64 {
+        self.index.nearest_within(place, cutoff)
+    }
+
     /// Whether every place on the line keeps at least `distance` from the walls.
     pub(super) fn clears_line(&self, from: Point, to: Point, distance: f64) -> bool {
         self.index.nearest_to_line(from, to, distance) >= distance

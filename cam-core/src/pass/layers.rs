@@ -1,88 +1,218 @@
 //! Planned cuts repeated for each layer.
 
 use geometry::arc_path::ArcPath;
+use kurbo::Point;
 
 use crate::pass::bench::{Planned, Way};
+use crate::pass::load::Kept;
 use crate::pass::tool::Tool;
 use crate::pass::{Cut, Entry, Heights};
+
+/// Places nearer than this are the same place, mm.
+const SAME_PLACE_MM: f64 = 1e-6;
 
 /// All cuts of all layers. Cuts between which the cutter stays down belong together: they go through all layers before the
 /// next ones begin, so that whatever a later cut finds cleared is cleared to every depth.
 pub(super) fn in_layers(planned: &[Planned], tool: &Tool<'_>) -> Vec<Cut> {
     let mut cuts: Vec<Cut> = Vec::new();
-    for group in
-        planned.chunk_by(|before, after| after.way == Way::Stay && before.at_once == after.at_once)
-    {
+    let groups = planned.chunk_by(|before, after| {
+        after.way == Way::Stay
+            && before.way != Way::Along
+            && before.at_once == after.at_once
+            && before.kept.layers == after.kept.layers
+    });
+    let mut planned_end: Option<Point> = None;
+    for group in groups {
         let Some(first) = group.first() else { continue };
-        let layers = if first.at_once { 1 } else { tool.layers };
-        for layer in 0..layers {
-            if layer > 0 && first.back {
-                cuts.extend(back(&cuts, tool));
+        // What was planned from where the cutter would stand holds only if it does stand there: after an even number of
+        // layers forth and back it does not, and is lifted.
+        let stands = cuts.last().map(|last| last.path.end()).zip(planned_end);
+        if first.way == Way::Stay
+            && stands.is_some_and(|(end, planned)| end.distance(planned) < SAME_PLACE_MM)
+        {
+            cuts.extend(link(&cuts, first.path.start, tool));
+        }
+        planned_end = group.last().map(|last| match last.way {
+            Way::Along => {
+                let slope = tool.slope_round(last.path.length(), last.kept.layers).0;
+                last.path.at(slope).0
             }
-            let begins = cuts.len();
-            cuts.extend(group.iter().map(|cut| one(cut, layer, layers, tool)));
-            let is_down = begins > 0 && cuts[begins - 1].depth_mm == cuts[begins].depth_mm;
-            // What was planned for a cutter that is down holds at the depth it was planned for.
-            if cuts[begins].entry == Entry::StayDown && !is_down {
-                cuts[begins].entry = Entry::Open;
-            }
+            Way::Stay | Way::Open | Way::Plunge | Way::Ramp(_) => last.path.end(),
+        });
+        match group {
+            [only] if only.way == Way::Along => round_and_round(only, tool, &mut cuts),
+            [only] if may_turn_back(only, tool) => to_and_fro(only, tool, &mut cuts),
+            _ => layer_by_layer(group, tool, &mut cuts),
         }
     }
     cuts
 }
 
-/// The way back over cleared ground from the end of the last cut to the start of its layer.
-fn back(cuts: &[Cut], tool: &Tool<'_>) -> Option<Cut> {
-    let last = cuts.last()?;
-    let first = cuts.iter().rev().find(|cut| cut.entry != Entry::StayDown)?;
-    let start = match &first.entry {
-        Entry::Ramp { path, .. } => path.start,
-        Entry::Open | Entry::Plunge | Entry::StayDown => first.path.start,
+fn layer_by_layer(group: &[Planned], tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
+    let Some(first) = group.first() else { return };
+    for layer in 0..first.kept.layers {
+        if layer > 0 && first.back {
+            let start = match &first.way {
+                Way::Ramp(ramp) => ramp.start,
+                Way::Stay | Way::Open | Way::Plunge | Way::Along => first.path.start,
+            };
+            cuts.extend(link(cuts, start, tool));
+        }
+        for (number, cut) in group.iter().enumerate() {
+            let entry = match &cut.way {
+                // What was planned for a cutter that is down holds at the depth it was planned for.
+                Way::Stay if number > 0 => Entry::StayDown,
+                Way::Stay | Way::Open => Entry::Open,
+                Way::Plunge | Way::Along => Entry::Plunge,
+                Way::Ramp(ramp) => Entry::Ramp {
+                    path: ramp.clone(),
+                    from_depth_mm: depth(cut, layer, tool),
+                },
+            };
+            push(cut, layer, entry, cut.path.clone(), false, tool, cuts);
+        }
+    }
+}
+
+/// Whether the layers of a cut can be run forth and back by turns: thin ones, which the cutter can go down to where it stands.
+fn may_turn_back(cut: &Planned, tool: &Tool<'_>) -> bool {
+    !cut.at_once
+        && cut.kept.layers > tool.layers
+        && tool.cutter.centre_cutting
+        && !cut.path.is_closed()
+}
+
+/// Layer by layer, forth and back by turns.
+fn to_and_fro(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
+    for layer in 0..cut.kept.layers {
+        let back = layer % 2 == 1;
+        let path = if back {
+            cut.path.reversed()
+        } else {
+            cut.path.clone()
+        };
+        let entry = match &cut.way {
+            Way::Ramp(ramp) if layer == 0 => Entry::Ramp {
+                path: ramp.clone(),
+                from_depth_mm: 0.0,
+            },
+            Way::Stay | Way::Open if !back => Entry::Open,
+            Way::Stay | Way::Open | Way::Plunge | Way::Along | Way::Ramp(_) => Entry::Plunge,
+        };
+        push(cut, layer, entry, path, back, tool, cuts);
+    }
+}
+
+/// Round after round of a closed path, each sloping down where the one before sloped, so that nothing is cut twice; only the
+/// last levels out the slope.
+fn round_and_round(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
+    let length = cut.path.length();
+    let (slope, layers) = tool.slope_round(length, cut.kept.layers);
+    let cut = &Planned {
+        kept: Kept {
+            layers,
+            feeds: Vec::new(),
+        },
+        ..cut.clone()
     };
-    Some(Cut {
+    let ramp = cut.path.stretch(0.0, slope);
+    let mut rest = cut.path.stretch(slope, length);
+    for layer in 0..layers {
+        if layer + 1 == layers {
+            rest.append(&ramp);
+        }
+        let entry = Entry::Ramp {
+            path: ramp.clone(),
+            from_depth_mm: depth(cut, layer, tool),
+        };
+        push(cut, layer, entry, rest.clone(), false, tool, cuts);
+    }
+}
+
+/// The way over cleared ground, at the depth of the last cut, from its end to a place.
+fn link(cuts: &[Cut], to: Point, tool: &Tool<'_>) -> Option<Cut> {
+    let last = cuts.last()?;
+    let from = last.path.end();
+    (from != to).then(|| Cut {
         entry: Entry::StayDown,
-        path: ArcPath::line(last.path.end(), start),
-        feed_mm_min: tool.feed(false),
+        heights: Heights::Level,
+        depth_mm: last.end_depth_mm(),
+        path: ArcPath::line(from, to),
+        feed_mm_min: tool.cutter.feed_mm_min,
         ..last.clone()
     })
 }
 
-fn one(planned: &Planned, layer: u32, layers: u32, tool: &Tool<'_>) -> Cut {
-    let above = tool.depth * f64::from(layer) / f64::from(layers);
-    let mut path = planned.path.clone();
-    let entry = match &planned.way {
-        Way::Stay => Entry::StayDown,
-        Way::Open => Entry::Open,
-        Way::Plunge => Entry::Plunge,
-        Way::Ramp(ramp) => Entry::Ramp {
-            path: ramp.clone(),
-            from_depth_mm: above,
-        },
-        Way::Along => {
-            let (ramp, rest) = sloping_on(&planned.path, tool.ramp_length(), layer);
-            path = rest;
-            Entry::Ramp {
-                path: ramp,
-                from_depth_mm: above,
-            }
-        }
-    };
-    Cut {
+/// Depth of the floor after so many layers.
+fn depth(planned: &Planned, after: u32, tool: &Tool<'_>) -> f64 {
+    if after >= planned.kept.layers {
+        tool.depth
+    } else {
+        tool.depth * f64::from(after) / f64::from(planned.kept.layers)
+    }
+}
+
+/// Adds one layer of a cut, in as many pieces as it has feeds.
+fn push(
+    planned: &Planned,
+    layer: u32,
+    entry: Entry,
+    path: ArcPath,
+    reversed: bool,
+    tool: &Tool<'_>,
+    cuts: &mut Vec<Cut>,
+) {
+    let depth_mm = depth(planned, layer + 1, tool);
+    // Thin layers are shown with the ordinary layer that they are part of.
+    let shown = (depth_mm * f64::from(tool.layers) / tool.depth - 1e-9)
+        .ceil()
+        .max(1.0) as u32
+        - 1;
+    let whole = Cut {
         purpose: planned.purpose,
-        layer: if planned.at_once {
-            tool.layers - 1
-        } else {
-            layer
-        },
-        depth_mm: if layer + 1 == layers {
-            tool.depth
-        } else {
-            tool.depth * f64::from(layer + 1) / f64::from(layers)
-        },
+        layer: shown,
+        depth_mm,
         heights: Heights::Level,
         entry,
         path,
-        feed_mm_min: tool.feed(planned.full_width),
+        feed_mm_min: tool.cutter.feed_mm_min,
+    };
+    if planned.kept.feeds.is_empty() {
+        cuts.push(whole);
+        return;
+    }
+    let length = whole.path.length();
+    let mut feeds = planned.kept.feeds.clone();
+    feeds.push((length, 1.0));
+    let mut begins = 0.0;
+    let mut pieces: Vec<(f64, f64, f64)> = Vec::new();
+    for (ends, part) in feeds {
+        if ends.min(length) > begins {
+            pieces.push((begins, ends.min(length), part));
+            begins = ends;
+        }
+    }
+    if reversed {
+        pieces.reverse();
+        for piece in &mut pieces {
+            *piece = (length - piece.1, length - piece.0, piece.2);
+        }
+    }
+    let mut end = whole.path.start;
+    for (number, &(from, to, part)) in pieces.iter().enumerate() {
+        let mut path = whole.path.stretch(from, to);
+        path.start = end;
+        end = path.end();
+        cuts.push(Cut {
+            entry: if number == 0 {
+                whole.entry.clone()
+            } else {
+                Entry::StayDown
+            },
+            path,
+            feed_mm_min: whole.feed_mm_min * part,
+            ..whole.clone()
+        });
     }
 }
 

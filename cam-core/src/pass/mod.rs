@@ -11,12 +11,15 @@ mod error;
 mod fence;
 mod finishing;
 mod layers;
+mod load;
 mod plan;
 mod raster;
+mod route;
 mod select;
 mod separation;
 mod share;
 mod spans;
+mod steady;
 #[cfg(test)]
 mod tests;
 mod tool;

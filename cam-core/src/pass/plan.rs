@@ -6,7 +6,7 @@ use geometry::arc_path::ArcPath;
 use geometry::diagram::Diagram;
 use kurbo::{Point, Rect};
 
-use crate::commission::Commission;
+use crate::commission::{Commission, Roughing};
 use crate::finding::{Finding, Severity, Subject};
 use crate::pass::bench::Bench;
 use crate::pass::corners::sharpen;
@@ -15,17 +15,19 @@ use crate::pass::fence::Fence;
 use crate::pass::finishing::own_stretches;
 use crate::pass::layers::in_layers;
 use crate::pass::raster::{Frame, Raster};
-use crate::pass::select::{narrow, stages};
+use crate::pass::select::{beyond, narrow, stages};
 use crate::pass::share::Finished;
+use crate::pass::steady::clear_steadily;
 use crate::pass::tool::Tool;
 use crate::pass::{Entry, PassError, Purpose, SortPasses};
 use crate::sort::Sort;
-use crate::workshop::{Cutter, CutterShape, Workshop};
+use crate::toolpath::{duration::of_motions, join_one};
+use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
 /// Cells to the radius of the smallest cutter.
 const CELLS_PER_RADIUS: f64 = 6.0;
 /// The finest and the coarsest cells, mm.
-const CELL_MM: [f64; 2] = [0.05, 0.2];
+const CELL_MM: [f64; 2] = [0.05, 0.1];
 /// How far beyond the block's edge the ground is cleared too, mm, so that no ridge stands along a sawn edge.
 const BEYOND_BLOCK_MM: f64 = 0.25;
 /// Left ground smaller than this is not worth a finding, mm².
@@ -52,7 +54,7 @@ pub fn plan(
 ) -> Result<(Vec<SortPasses>, Vec<Finding>), PassError> {
     let mut findings = Vec::new();
     let cutters = cutters(commission, workshop, &mut findings)?;
-    let mut planning = Planning::new(sort, ground, commission, &cutters);
+    let mut planning = Planning::new(sort, ground, commission, &workshop.machine, &cutters);
     let mut passes: Vec<SortPasses> = cutters.iter().map(|cutter| planning.next(cutter)).collect();
     findings.extend(planning.findings);
     if let Some(smallest) = cutters.last() {
@@ -72,6 +74,7 @@ pub(crate) struct Planning<'a> {
     sort: &'a Sort,
     ground: &'a Diagram,
     commission: &'a Commission,
+    machine: &'a Machine,
     frame: Frame,
     fence: Arc<Fence>,
     block: Arc<Raster>,
@@ -80,11 +83,12 @@ pub(crate) struct Planning<'a> {
 }
 
 impl<'a> Planning<'a> {
-    /// Before any cutter; `cutters` are all that may follow.
+    /// Before any cutter; `cutters` are all that may follow, on a machine by whose times ways of cutting are chosen.
     pub(crate) fn new(
         sort: &'a Sort,
         ground: &'a Diagram,
         commission: &'a Commission,
+        machine: &'a Machine,
         cutters: &[&Cutter],
     ) -> Planning<'a> {
         let frame = frame(ground, cutters);
@@ -92,6 +96,7 @@ impl<'a> Planning<'a> {
             sort,
             ground,
             commission,
+            machine,
             frame,
             fence: Arc::new(Fence::around(ground)),
             block: Arc::new(block_mask(sort, frame)),
@@ -115,11 +120,13 @@ impl<'a> Planning<'a> {
         let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
         let mut wood = reach(&walls, &tool, frame);
         account.take_cleared(&mut wood, tool.depth);
-        let mut bench = Bench {
+        let own = own_stretches(&walls, &tool, &account.finished, ground);
+        let bench = Bench {
             tool: &tool,
             ground,
             fence,
             direction: commission.cutting.direction,
+            machine: self.machine,
             todo: wood.both(block),
             wood,
             swept: Raster::empty(frame),
@@ -128,15 +135,17 @@ impl<'a> Planning<'a> {
             down: false,
             group: None,
         };
-        clear(&mut bench, &walls, purpose, account.furthest(tool.depth));
-        let own = own_stretches(&walls, &tool, &account.finished, ground);
-        let refused = bench.finish(own);
-        bench.close_group();
+        let furthest = account.furthest(tool.depth);
+        let Done {
+            bench,
+            refused,
+            made,
+            ..
+        } = quickest(bench, commission.cutting.roughing, |bench, style| {
+            clear(bench, &walls, purpose, furthest, style);
+            bench.finish(own.clone())
+        });
         account.record(&bench, &walls, &refused, ground);
-        let made = SortPasses {
-            cutter: cutter.id.clone(),
-            cuts: in_layers(&bench.cuts, &tool),
-        };
         findings.extend(check(sort, &made, &tool, fence));
         findings.extend(shallow(sort, &made, &tool, commission));
         made
@@ -240,8 +249,76 @@ fn reach(walls: &[Curve], tool: &Tool<'_>, frame: Frame) -> Raster {
     reach
 }
 
-fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64) {
+/// What came of planning one cutter's work in one style.
+struct Done<'a> {
+    bench: Bench<'a>,
+    /// The walls that could not be entered.
+    refused: Vec<usize>,
+    made: SortPasses,
+    seconds: f64,
+}
+
+/// Plans the work in every style that may be used, and takes the one that takes least time.
+fn quickest<'a>(
+    bench: Bench<'a>,
+    roughing: Roughing,
+    work: impl Fn(&mut Bench<'a>, Style) -> Vec<usize>,
+) -> Done<'a> {
+    let done = |mut bench: Bench<'a>, style: Style| {
+        let refused = work(&mut bench, style);
+        bench.close_group();
+        let cutter = bench.tool.cutter;
+        let made = SortPasses {
+            cutter: cutter.id.clone(),
+            cuts: in_layers(&bench.cuts, bench.tool),
+        };
+        let motions = join_one(&made, cutter, bench.machine).motions;
+        Done {
+            seconds: of_motions(&motions, bench.machine),
+            bench,
+            refused,
+            made,
+        }
+    };
+    match roughing {
+        Roughing::Steady => done(bench, Style::Steady),
+        Roughing::Contours => done(bench, Style::Contours),
+        Roughing::Quicker => {
+            let steady = done(bench.clone(), Style::Steady);
+            let contours = done(bench, Style::Contours);
+            if contours.seconds < steady.seconds {
+                contours
+            } else {
+                steady
+            }
+        }
+    }
+}
+
+/// How one cutter's work is planned.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Style {
+    Steady,
+    Contours,
+}
+
+fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64, style: Style) {
+    if bench.todo.is_empty() {
+        return;
+    }
     let mut todo = roughable(bench);
+    if style == Style::Steady {
+        let all = std::mem::replace(&mut bench.todo, todo.clone());
+        clear_steadily(bench, purpose);
+        todo.remove(&bench.swept);
+        bench.todo = all;
+        bench.todo.remove(&bench.swept);
+        bench.todo.refresh();
+    }
+    let furthest = match style {
+        Style::Steady => furthest.min(beyond(bench.fence, &todo, bench.tool)),
+        Style::Contours => furthest,
+    };
     let stages = stages(bench.ground, bench.fence, bench.tool, &mut todo, furthest);
     bench.clear(stages, purpose);
     bench.wood.refresh();

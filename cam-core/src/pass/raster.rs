@@ -162,9 +162,9 @@ impl Raster {
 
     /// Whether the cell at a place is yes.
     pub(super) fn at(&self, place: Point) -> bool {
-        let column = ((place.x - self.frame.origin.x) / self.frame.cell).floor();
-        let row = ((place.y - self.frame.origin.y) / self.frame.cell).floor();
-        if column < 0.0 || row < 0.0 {
+        let column = (place.x - self.frame.origin.x) / self.frame.cell;
+        let row = (place.y - self.frame.origin.y) / self.frame.cell;
+        if !(column >= 0.0 && row >= 0.0) {
             return false;
         }
         let (column, row) = (column as usize, row as usize);
@@ -201,6 +201,69 @@ impl Raster {
             row = next;
         }
         false
+    }
+
+    /// Cells that are yes with their middles in the disc.
+    pub(super) fn count_in_disc(&self, centre: Point, radius: f64) -> usize {
+        let (frame, words) = (self.frame, self.frame.words());
+        let first = frame.row_from(centre.y - radius);
+        let end = frame.row_from(centre.y + radius);
+        let squared = radius * radius;
+        let mut count = 0;
+        for row in first..end {
+            let away = frame.middle_y(row) - centre.y;
+            let half = (squared - away * away).max(0.0).sqrt();
+            let from = frame.column_from(centre.x - half);
+            let to = frame.column_from(centre.x + half);
+            let bits = &self.bits[row * words..(row + 1) * words];
+            for (word, mask) in spans(from, to) {
+                let met = bits[word] & mask;
+                if met != 0 {
+                    count += met.count_ones() as usize;
+                }
+            }
+        }
+        count
+    }
+
+    /// The middle of the cells that are yes with their middles in the disc.
+    pub(super) fn middle_in_disc(&self, centre: Point, radius: f64) -> Option<Point> {
+        let (frame, words) = (self.frame, self.frame.words());
+        let squared = radius * radius;
+        let (mut count, mut sum) = (0.0, Vec2::ZERO);
+        for row in frame.row_from(centre.y - radius)..frame.row_from(centre.y + radius) {
+            let y = frame.middle_y(row);
+            let half = (squared - (y - centre.y).powi(2)).max(0.0).sqrt();
+            let from = frame.column_from(centre.x - half);
+            let to = frame.column_from(centre.x + half);
+            for (word, mask) in spans(from, to) {
+                for bit in Ones(self.bits[row * words + word] & mask) {
+                    sum += Vec2::new(frame.middle_x(word * 64 + bit), y);
+                    count += 1.0;
+                }
+            }
+        }
+        (count > 0.0).then(|| (sum / count).to_point())
+    }
+
+    /// Clears every cell with its middle within `radius` of a line, and says how many of them were yes.
+    pub(super) fn take(&mut self, a: Point, b: Point, radius: f64) -> usize {
+        let (frame, words) = (self.frame, self.frame.words());
+        let strip = Strip::new(a, b, radius);
+        let (first, end) = strip.rows(frame);
+        let mut count = 0;
+        for row in first..end {
+            let (from, to) = strip.columns(frame, row);
+            let bits = &mut self.bits[row * words..(row + 1) * words];
+            for (word, mask) in spans(from, to) {
+                let met = bits[word] & mask;
+                if met != 0 {
+                    count += met.count_ones() as usize;
+                    bits[word] &= !mask;
+                }
+            }
+        }
+        count
     }
 
     /// Sets every cell with its middle within `radius` of a chain of points.

@@ -78,7 +78,7 @@ pub(super) fn stages(
 const MOST_MEASURED: usize = 4000;
 
 /// How far from the walls a curve can lie from which anything is to be done.
-fn beyond(fence: &Fence, todo: &Raster, tool: &Tool<'_>) -> f64 {
+pub(super) fn beyond(fence: &Fence, todo: &Raster, tool: &Tool<'_>) -> f64 {
     if todo.count() > MOST_MEASURED {
         return f64::INFINITY;
     }

@@ -117,13 +117,16 @@ impl<'a> Tool<'a> {
         }
     }
 
-    /// Feed for a cut, mm/min.
-    pub(super) fn feed(&self, full_width: bool) -> f64 {
-        if full_width {
-            self.cutter.feed_mm_min * FULL_WIDTH_FEED
-        } else {
-            self.cutter.feed_mm_min
+    /// The slope of each of so many layers along a closed path, and in how many layers it is really cut: more where the path is
+    /// too short for the slope.
+    pub(super) fn slope_round(&self, length: f64, layers: u32) -> (f64, u32) {
+        let bite = self.depth / f64::from(layers);
+        let slope = ramp_length(self.cutter, bite);
+        if slope <= length {
+            return (slope, layers);
         }
+        let rounds = (slope * f64::from(layers) / length.max(1e-3)).ceil();
+        (length, rounds.clamp(1.0, 1e4) as u32)
     }
 
     /// Length of a ramp down one layer.
