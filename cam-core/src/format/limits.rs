@@ -70,7 +70,6 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     faults.block(&commission.block);
     faults.many("bill", commission.bill.len(), MOST_BILL_LINES);
     faults.many("spaces", commission.spaces.len(), MOST_BILL_LINES);
-    faults.blocks(commission);
     for (place, line) in commission.bill.iter().enumerate() {
         faults.bill_line(&format!("bill[{place}]"), line, commission);
     }
@@ -82,6 +81,7 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
         );
         faults.count(&format!("spaces[{place}].count"), space.count);
     }
+    faults.blocks(commission);
     faults.cutting(&commission.cutting, commission.height_to_paper);
     faults.planks(&commission.planks, commission.height_to_paper);
     faults.found

@@ -466,7 +466,7 @@ fn no_text_makes_the_reader_panic() {
 #[test]
 fn what_is_too_much_gets_a_sentence() {
     let said = |json: &str| read_commission(json).unwrap_err().to_string();
-    let deep = format!("{{\"title\": {}", "[".repeat(100_000));
+    let deep = format!("{{\"format\": {}", "[".repeat(100_000));
     assert!(said(&deep).contains("nested too deeply"), "{}", said(&deep));
     let unknown = format!("{{\"x\": {}1{}}}", "[".repeat(5000), "]".repeat(5000));
     assert!(!said(&unknown).is_empty());
