@@ -1,6 +1,10 @@
 //! Every state in which a sudden end may leave a save, and every call of a save failing: what is opened again is old or new.
 //!
 //! `cargo test -p sortwright-tests --test crash_states -- --nocapture` prints how many states were tried.
+#![expect(
+    clippy::print_stdout,
+    reason = "the counts are what the command is run for"
+)]
 
 use std::path::Path;
 

@@ -1,6 +1,10 @@
 //! Hostile input of every kind: the kept corpus, good input changed at random, and input built to be as bad as can be.
 //!
 //! `PROPTEST_CASES=100000 cargo test -p sortwright-tests --test hostile` tries more; `tests/fuzz/run` tries for longer, guided by coverage.
+#![expect(
+    clippy::print_stdout,
+    reason = "the counts are what the command is run for"
+)]
 
 use std::fs;
 use std::path::Path;

@@ -2,6 +2,10 @@
 //!
 //! `SORTWRIGHT_KILLS=1000 cargo test -p sortwright-tests --test kills -- --nocapture` runs the long loop, and holds that no kill loses more
 //! than two seconds of work. A usual run makes a few rounds and looks at everything but the clock.
+#![expect(
+    clippy::print_stdout,
+    reason = "the counts are what the command is run for"
+)]
 
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
