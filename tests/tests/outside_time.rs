@@ -5,23 +5,17 @@
 
 #![allow(clippy::print_stdout)] // The figures measured are worth reading.
 
-use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 use std::fmt::Write as _;
 
-use cam_core::commission::{
-    BillLine, Commission, Face, GlyphChoice, Permission, PlankRules, Separation,
-};
-use cam_core::digest::sha256_hex;
-use cam_core::make::{Fonts, make};
-use cam_core::measure::System;
+use cam_core::make::make;
 use cam_core::program::read;
 use cam_core::progress::Progress;
 use cam_core::toolpath::duration::duration;
 use cam_core::workshop::{Machine, Workshop};
 use rayon::prelude::*;
-use testkit::fonts;
 use testkit::simulator::{Axes, seconds};
+use testkit::{fonts, orders};
 
 /// How far estimate and simulation may differ.
 const MOST: f64 = 0.02;
@@ -201,30 +195,7 @@ fn made_up(number: u64) -> String {
 
 /// The programs of a few sorts of a real font, cut whole.
 fn of_a_font(name: &str, lines: f64, letters: &str) -> Vec<String> {
-    let font = fonts::text_font(name);
-    let face = Face {
-        id: "main".to_owned(),
-        file: "face.ttf".to_owned(),
-        sha256: sha256_hex(font.bytes),
-        index: font.index,
-        variations: BTreeMap::new(),
-        permission: Permission::default(),
-    };
-    let mut commission = Commission::starting("Timed", System::Pica, lines, face);
-    commission.planks.separation = Separation::Saw;
-    commission.planks.lane = PlankRules::starting_lane(false);
-    commission.bill = letters
-        .chars()
-        .map(|character| BillLine {
-            face: "main".to_owned(),
-            glyph: GlyphChoice::Character {
-                character,
-                features: Vec::new(),
-            },
-            count: 1,
-        })
-        .collect();
-    let fonts = Fonts::from([("main".to_owned(), font.bytes.into())]);
+    let (commission, fonts) = orders::of_text(fonts::text_font(name), lines, letters);
     let job = make(&commission, &Workshop::starting(), &fonts, &Progress::new())
         .expect("a small commission can be made");
     job.programs
