@@ -220,7 +220,7 @@ fn texts_are_set_from_their_languages_bills() {
         ),
         (
             Language::German,
-            "Die Fähre fährt täglich von früh bis spät über den Fluß",
+            "Der Dampfer legt früh am Kai an und fährt nach Süden",
         ),
     ] {
         let needed = from_text("face", text, Need::AllLines, |_| true).expect("a text");
