@@ -11,7 +11,7 @@ use std::path::Path;
 
 use proptest::prelude::*;
 use proptest::sample::Index;
-use proptest::test_runner::{Config, TestRunner};
+use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use testkit::fonts::difficult_fonts;
 use testkit::hostile::{TARGETS, Target};
@@ -25,17 +25,21 @@ fn target(name: &str) -> Target {
 }
 
 /// A failing case is put into the corpus by hand, where every later run finds it.
+///
+/// A usual run tries a few cases, always the same; where `PROPTEST_CASES` is set, as many as it says, new ones each time.
 fn runner() -> TestRunner {
-    let usual = Config::default();
-    TestRunner::new(Config {
-        cases: if std::env::var_os("PROPTEST_CASES").is_some() {
-            usual.cases
-        } else {
-            CASES
-        },
+    let usual = Config {
         failure_persistence: None,
+        ..Config::default()
+    };
+    if std::env::var_os("PROPTEST_CASES").is_some() {
+        return TestRunner::new(usual);
+    }
+    let few = Config {
+        cases: CASES,
         ..usual
-    })
+    };
+    TestRunner::new_with_rng(few, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
 }
 
 fn repository() -> &'static Path {
@@ -141,7 +145,9 @@ fn changed(seed: &[u8], changes: &[Change]) -> Vec<u8> {
 #[test]
 fn the_kept_corpus_does_no_harm() {
     for target in TARGETS {
-        for bytes in corpus(target.name) {
+        let corpus = corpus(target.name);
+        println!("{}: {} kept inputs", target.name, corpus.len());
+        for bytes in corpus {
             (target.run)(&bytes);
         }
     }
