@@ -80,9 +80,9 @@ fn lettered(
     }
 }
 
-/// All points of rings in whole steps of 0.1 µm, as segments.
-pub fn whole_segments(rings: &[Ring]) -> Vec<[i32; 4]> {
-    let whole = |value: f64| (value * 1e4).round() as i32;
+/// All points of rings in whole steps of 0.1 µm, moved by a number of steps, as segments.
+pub fn whole_segments(rings: &[Ring], by: i32) -> Vec<[i32; 4]> {
+    let whole = |value: f64| (value * 1e4).round() as i32 + by;
     rings
         .iter()
         .flat_map(|ring| {
