@@ -7,9 +7,9 @@ use std::collections::BTreeMap;
 
 use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
 use cam_core::job_file::JobFile;
-use cam_core::program::read;
 use cam_core::progress::Progress;
 use geometry::font::{Font, faces_in};
+use reader::read;
 
 /// A kind of input.
 #[derive(Clone, Copy, Debug)]

@@ -216,7 +216,7 @@ fn programs_of_any_words_are_read_or_refused_with_a_place() {
 
 #[test]
 fn programs_beyond_all_measure_are_refused() {
-    use cam_core::program::read;
+    use reader::read;
     let many = format!("G21 F100\n{}M2\n", "G0 X1 Y1\n".repeat(10_000_000));
     let said = read(&many).expect_err("ten million lines").to_string();
     assert!(said.contains("more than"), "{said}");

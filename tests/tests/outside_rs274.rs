@@ -10,10 +10,9 @@
 
 use std::f64::consts::PI;
 
-use cam_core::program::read;
-use cam_core::program::reader::{ReadCourse, Replay, Step, steps};
 use geometry::arc_path::Turn;
 use kurbo::Point;
+use reader::{ReadCourse, Replay, Step, read, steps};
 
 /// Reads lines as a program, ended by M2.
 fn replay_of(lines: &str) -> Replay {

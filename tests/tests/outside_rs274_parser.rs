@@ -6,12 +6,12 @@
 use std::f64::consts::PI;
 
 use cam_core::measure::Length;
-use cam_core::program::reader::{ReadCourse, Replay};
-use cam_core::program::{ProgramHeader, Section, dialect, read, write};
+use cam_core::program::{ProgramHeader, Section, dialect, write};
 use cam_core::toolpath::{Course, Motion, Place3, Toolpath};
 use cam_core::workshop::{Cutter, CutterShape};
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
+use reader::{ReadCourse, Replay, read};
 use testkit::told::{PLACE_MM, told};
 
 /// Both readings of a program must tell the same moves.

@@ -9,11 +9,11 @@ use std::f64::consts::TAU;
 use std::fmt::Write as _;
 
 use cam_core::make::make;
-use cam_core::program::read;
 use cam_core::progress::Progress;
 use cam_core::toolpath::duration::duration;
 use cam_core::workshop::{Machine, Workshop};
 use rayon::prelude::*;
+use reader::read;
 use testkit::simulator::{Axes, seconds};
 use testkit::{fonts, orders};
 

@@ -90,8 +90,8 @@ pub(super) fn account_json(account: &Account) -> Value {
 mod tests {
     use super::*;
 
-    use cam_core::program::read;
     use cam_core::workshop::Workshop;
+    use reader::read;
 
     #[test]
     fn a_program_of_others_is_told_in_words() {

@@ -9,8 +9,8 @@ use serde_json::json;
 use cam_core::job_file::JobFile;
 use cam_core::make::JOB_FILE;
 use cam_core::program::account::Account;
-use cam_core::program::read;
 use cam_core::proof::check;
+use reader::read;
 
 use super::Outcome;
 use super::account::{account_json, in_words};

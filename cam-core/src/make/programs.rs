@@ -147,7 +147,7 @@ fn write_one(
     })?;
     // A text that does not read back gets its finding from the proof; there is no time to tell of it.
     let estimate_s =
-        program::read(&text).map_or(0.0, |replay| duration::duration(&replay, &workshop.machine));
+        reader::read(&text).map_or(0.0, |replay| duration::duration(&replay, &workshop.machine));
     Ok(Program {
         file,
         plank: index,

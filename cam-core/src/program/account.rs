@@ -5,8 +5,8 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
+use reader::{ReadCourse, ReadMotion, Replay, Spindle};
 
-use super::reader::{ReadCourse, ReadMotion, Replay, Spindle};
 use crate::toolpath::duration::duration;
 use crate::workshop::Machine;
 
@@ -213,9 +213,9 @@ fn remarks(replay: &Replay) -> Vec<Remark> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::read;
     use super::*;
     use crate::workshop::Workshop;
+    use reader::read;
 
     fn account(text: &str) -> Account {
         Account::of(&read(text).unwrap(), &Workshop::starting().machine)

@@ -1,7 +1,7 @@
-//! RS-274 programs: writing them, and reading them back by a reader written from the standard.
+//! RS-274 programs: writing them, and giving an account of what they would do.
 //!
-//! The [writer](write()) turns toolpaths into text in a [`Dialect`]. The [`reader`] turns text into the motions that a
-//! controller would make of it. The two share no code, not even the spelling of numbers, so that a mistake in one is
+//! The [writer](write()) turns toolpaths into text in a [`Dialect`]. The crate [`reader`] turns text into the motions that
+//! a controller would make of it. The two share no code, not even the spelling of numbers, so that a mistake in one is
 //! seen by the other.
 //!
 //! # Source
@@ -9,7 +9,6 @@
 
 pub mod account;
 pub mod dialect;
-pub mod reader;
 
 mod arcs;
 mod comment;
@@ -22,5 +21,4 @@ mod generator;
 mod tests;
 
 pub use dialect::{Dialect, dialect};
-pub use reader::{ReadError, Replay, read};
 pub use writer::{ProgramHeader, Section, WriteError, write};

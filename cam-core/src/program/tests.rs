@@ -4,10 +4,10 @@ use std::f64::consts::{PI, TAU};
 
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
+use reader::{Ending, PauseKind, Place, ReadCourse, ReadMotion, Replay, Spindle, read};
 
 use super::dialect::{Arcs, Comments};
 use super::generator::Generator;
-use super::reader::{Ending, PauseKind, ReadCourse, ReadMotion, Spindle};
 use super::*;
 use crate::measure::Length;
 use crate::pass::Purpose;
@@ -113,7 +113,7 @@ fn chords() -> Dialect {
 }
 
 /// A place on the motion, `share` of the way along.
-fn along(motion: &ReadMotion, share: f64) -> Place3 {
+fn along(motion: &ReadMotion, share: f64) -> Place {
     let z = motion.from.z + (motion.to.z - motion.from.z) * share;
     let xy = match motion.course {
         ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
@@ -131,7 +131,7 @@ fn along(motion: &ReadMotion, share: f64) -> Place3 {
             centre + Vec2::from_angle(arm.angle() + angle) * arm.hypot()
         }
     };
-    Place3 { xy, z }
+    Place { xy, z }
 }
 
 /// Writes one arc, reads it back, and compares. `slack` is the greatest distance from the meant arc, mm.
@@ -206,7 +206,7 @@ fn check_arc(
         "turned {turned}: {}",
         what()
     );
-    let end = cuts.last().map_or(from, |cut| cut.to);
+    let end = cuts.last().expect("it cuts").to;
     assert!(
         end.xy.distance(to.xy) <= 0.001 && (end.z - to.z).abs() <= 0.0006,
         "{}",
@@ -339,7 +339,7 @@ fn lines_come_back_within_rounding_and_none_is_without_length() {
         let cuts = &replay.motions[2..];
         let mut next = 0;
         for meant in &motions[1..] {
-            let near = |place: Place3| {
+            let near = |place: Place| {
                 let off = place.xy - meant.to.xy;
                 off.x
                     .abs()

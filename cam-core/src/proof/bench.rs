@@ -5,12 +5,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
 use rayon::prelude::*;
+use reader::{ReadCourse, ReadMotion};
 
 use super::copies::{self, Copy, Stock};
 use super::near;
 use super::runs::{self, ReadProgram, Run};
 use crate::job_file::{JobCutter, JobFile, JobRole};
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::{Progress, Stopped};
 
 /// How far beyond the cutter's edge the letter is still looked for, mm; further away a motion counts as clear of it.

@@ -3,12 +3,12 @@
 use std::collections::BTreeSet;
 
 use kurbo::{Point, Rect, Vec2};
+use reader::{ReadCourse, ReadMotion};
 
 use super::bench::{Bench, Near, ROUNDING_MM};
 use super::motion;
 use super::runs::Run;
 use crate::job_file::JobCutterKind;
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::Stopped;
 
 /// Wood this narrow at the rim of the cutter counts as none, mm: a sliver that any cut would leave.

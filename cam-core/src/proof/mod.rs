@@ -1,7 +1,7 @@
 //! The proof: what the finished programs will do, judged from their text and the job file alone.
 //!
 //! Nothing here uses the passes, the planks or the toolpaths of the make that wrote the programs. The text is read back by
-//! [`crate::program::read`], laid on the plank that the job file describes, and judged by the [`CHECKS`]. What the blocks will
+//! [`reader::read`], laid on the plank that the job file describes, and judged by the [`CHECKS`]. What the blocks will
 //! print is drawn in [`impression`].
 
 use std::collections::BTreeMap;

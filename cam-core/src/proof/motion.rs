@@ -2,8 +2,7 @@
 
 use geometry::arc_path::Turn;
 use kurbo::{Point, Rect, Vec2};
-
-use crate::program::reader::{ReadCourse, ReadMotion};
+use reader::{ReadCourse, ReadMotion};
 
 /// The deepest and the shallowest depth of a motion below the face, mm; negative above it.
 pub fn depths(motion: &ReadMotion) -> (f64, f64) {

@@ -3,13 +3,13 @@
 use geometry::arc_path::Turn;
 use kurbo::Rect;
 use rayon::prelude::*;
+use reader::{ReadCourse, ReadMotion};
 
 use super::bench::{LOOK_BEYOND_MM, Near, distance_to_walls, overlaps};
 use super::copies::{Copy, Stock};
 use super::motion;
 use super::runs::Run;
 use super::solid::Solid;
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::{Progress, Stopped};
 
 /// Motions that differ by less, seen from their copies, are one, mm: far below a program's last decimal, and above the rounding

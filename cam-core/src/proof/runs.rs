@@ -4,11 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use kurbo::Vec2;
 use rayon::prelude::*;
+use reader::{PauseKind, ReadError, ReadMotion, Replay};
 
 use super::motion;
 use super::solid::Solid;
 use crate::job_file::{JobCutter, JobFile, JobPlank, JobProgram, JobRole, JobZero};
-use crate::program::reader::{PauseKind, ReadError, ReadMotion, Replay};
 
 /// What one program of the job file turned out to be.
 pub struct ReadProgram<'a> {
@@ -59,7 +59,7 @@ pub fn read_all<'a>(job: &'a JobFile, texts: &'a BTreeMap<String, String>) -> Ve
             ReadProgram {
                 entry,
                 text,
-                replay: text.map(crate::program::read),
+                replay: text.map(reader::read),
             }
         })
         .collect()

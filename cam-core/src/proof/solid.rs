@@ -3,10 +3,10 @@
 use geometry::arc_path::Turn;
 use geometry::distance::WallIndex;
 use kurbo::Point;
+use reader::{ReadCourse, ReadMotion};
 
 use super::motion;
 use crate::job_file::{JobCutter, JobCutterKind};
-use crate::program::reader::{ReadCourse, ReadMotion};
 
 /// In how many pieces a slope is looked at where the radius at the face does not change evenly along it.
 const PIECES: u32 = 64;

@@ -5,10 +5,9 @@ use std::f64::consts::TAU;
 
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
+use reader::{PathControl, Place, ReadCourse, ReadMotion, Spindle};
 
 use super::*;
-use crate::program::reader::{PathControl, ReadCourse, ReadMotion, Spindle};
-use crate::toolpath::Place3;
 
 mod cones;
 mod descents;
@@ -20,8 +19,8 @@ use workpiece::Workpiece;
 /// A level straight motion 2 mm below the face.
 pub fn line(from: Point, to: Point) -> ReadMotion {
     ReadMotion {
-        from: Place3 { xy: from, z: -2.0 },
-        to: Place3 { xy: to, z: -2.0 },
+        from: Place { xy: from, z: -2.0 },
+        to: Place { xy: to, z: -2.0 },
         known: [true; 3],
         course: ReadCourse::Line { feed_mm_min: 600.0 },
         spindle: Spindle::Clockwise { rpm: 18_000.0 },

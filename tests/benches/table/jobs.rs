@@ -97,7 +97,7 @@ fn clearing_seconds(job: &Job, workshop: &Workshop) -> f64 {
             let header = ProgramHeader::new("Clearing", &plank.id);
             let text = program::write(&[section], dialect, &header)
                 .unwrap_or_else(|error| panic!("{error}"));
-            let replay = program::read(&text).unwrap_or_else(|error| panic!("{error}"));
+            let replay = reader::read(&text).unwrap_or_else(|error| panic!("{error}"));
             seconds += duration(&replay, machine);
         }
     }
@@ -113,7 +113,7 @@ pub fn whole_job() -> Row {
         .programs
         .iter()
         .map(|program| {
-            let replay = program::read(&program.text).unwrap_or_else(|error| panic!("{error}"));
+            let replay = reader::read(&program.text).unwrap_or_else(|error| panic!("{error}"));
             duration(&replay, &workshop.machine)
         })
         .sum();

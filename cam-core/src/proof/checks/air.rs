@@ -1,12 +1,13 @@
 //! No rapid move goes below the face, but straight down into cleared ground, nor across close above it, and no cut starts from an
 //! unknown place.
 
+use reader::{ReadCourse, ReadMotion};
+
 use super::super::bench::Bench;
 use super::super::descents;
 use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN, place};
 use crate::finding::Finding;
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::Stopped;
 
 /// The least air under a rapid move across the plank, mm: dust and a plank not quite flat must not touch the cutter

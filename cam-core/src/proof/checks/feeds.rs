@@ -1,12 +1,13 @@
 //! No feed is over the machine's or the cutter's limit, nor any plunge.
 
+use reader::{ReadCourse, ReadMotion};
+
 use super::super::bench::Bench;
 use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN};
 use super::super::runs::Run;
 use crate::finding::Finding;
 use crate::job_file::JobMachine;
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::progress::Stopped;
 
 /// How far a feed may pass a limit by rounding, as a share of it.

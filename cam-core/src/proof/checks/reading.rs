@@ -1,11 +1,12 @@
 //! Every program reads by the standard, states its units and ends by stopping the machine.
 
+use reader::{Ending, Replay, Spindle};
+
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
 use super::super::runs;
 use crate::finding::Finding;
 use crate::job_file::JobProgram;
-use crate::program::reader::{Ending, Replay, Spindle};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {

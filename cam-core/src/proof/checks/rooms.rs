@@ -2,13 +2,13 @@
 
 use kurbo::{Point, Rect};
 use rayon::prelude::*;
+use reader::ReadMotion;
 
 use super::super::bench::{Bench, ROUNDING_MM, overlaps};
 use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN, place};
 use super::super::runs::Run;
 use crate::finding::Finding;
-use crate::program::reader::ReadMotion;
 use crate::progress::Stopped;
 
 /// How far apart places along a motion are looked at where it leaves one room for the next, mm.

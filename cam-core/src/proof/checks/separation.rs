@@ -3,6 +3,7 @@
 use geometry::cells::edges;
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
+use reader::ReadMotion;
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
 use super::super::copies::Copy;
@@ -11,7 +12,6 @@ use super::super::report::{self, MAKE_AGAIN, place};
 use super::super::runs::Run;
 use crate::finding::{Finding, Subject};
 use crate::job_file::JobSeparation;
-use crate::program::reader::ReadMotion;
 use crate::progress::Stopped;
 
 /// How far a block's side may lie off its line, either way, mm: under half of what the trade allows for body and set

@@ -1,9 +1,10 @@
 //! The spindle turns, forward and at a speed that the machine has, before the cutter is fed.
 
+use reader::{ReadCourse, Spindle};
+
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
 use crate::finding::Finding;
-use crate::program::reader::{ReadCourse, Spindle};
 use crate::progress::Stopped;
 
 /// How far a speed may pass the machine's limit by rounding, turns a minute.

@@ -1,6 +1,7 @@
 //! Every wall that a cutter surely touches is cut along the drawn line at full depth, or, where only a cone comes, at the face.
 
 use kurbo::{Point, Rect};
+use reader::ReadMotion;
 
 use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
 use super::super::copies::Copy;
@@ -9,7 +10,6 @@ use super::super::raster::{Due, Touch};
 use super::super::report::{self, place};
 use super::super::solid::Solid;
 use crate::finding::{Finding, Subject};
-use crate::program::reader::ReadMotion;
 use crate::progress::Stopped;
 
 /// How far beyond the tolerance a wall may stand, mm: the rounding of places and the chords of the outline.

@@ -3,8 +3,8 @@
 use geometry::arc_path::Turn;
 use geometry::cells::Grid;
 use kurbo::{Point, Rect};
+use reader::{ReadCourse, ReadMotion};
 
-use crate::program::reader::{ReadCourse, ReadMotion};
 use crate::proof::motion;
 
 /// How far beyond its radius a cutter is taken to cut, mm: the rounding of a program's places.

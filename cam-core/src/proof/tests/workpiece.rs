@@ -38,7 +38,7 @@ impl Workpiece {
                 cutter: cutter.to_owned(),
                 role,
                 estimate_s: duration(
-                    &crate::program::read(text).expect("the program written by hand reads"),
+                    &reader::read(text).expect("the program written by hand reads"),
                     &machine(),
                 ),
                 changes: Vec::new(),

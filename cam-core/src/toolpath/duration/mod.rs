@@ -15,8 +15,8 @@ mod tests;
 
 use geometry::arc_path::{ArcStep, Turn};
 use kurbo::Point;
+use reader::{PathControl, Place, ReadCourse, Replay};
 
-use crate::program::reader::{PathControl, ReadCourse, Replay};
 use crate::toolpath::duration::plan::{Leg, Limits, Plan};
 use crate::toolpath::{Course, Motion, Place3};
 use crate::workshop::Machine;
@@ -56,8 +56,8 @@ pub fn duration(replay: &Replay, machine: &Machine) -> f64 {
 /// as [`duration`]; a program takes a little more or less, since its numbers are rounded.
 pub fn of_motions(motions: &[Motion], machine: &Machine) -> f64 {
     let legs = motions.windows(2).map(|pair| Leg {
-        from: pair[0].to,
-        to: pair[1].to,
+        from: as_place(pair[0].to),
+        to: as_place(pair[1].to),
         course: as_read(pair[0].to, &pair[1]),
         path_control: PathControl::Continuous,
     });
@@ -79,6 +79,13 @@ fn as_read(from: Place3, motion: &Motion) -> ReadCourse {
             sweep: sweep(from.xy, motion.to.xy, centre, turn),
             feed_mm_min,
         },
+    }
+}
+
+fn as_place(place: Place3) -> Place {
+    Place {
+        xy: place.xy,
+        z: place.z,
     }
 }
 

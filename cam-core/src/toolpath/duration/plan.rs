@@ -2,9 +2,8 @@
 
 use geometry::arc_path::Turn;
 use kurbo::Vec2;
+use reader::{PathControl, Place, ReadCourse};
 
-use crate::program::reader::{PathControl, ReadCourse};
-use crate::toolpath::Place3;
 use crate::workshop::Machine;
 
 /// Stands in for limits that are zero or negative, so that times stay finite; mm/s or mm/s².
@@ -19,8 +18,8 @@ const NO_SHARE: f64 = 1e-12;
 /// A motion whose time is asked for.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Leg {
-    pub(super) from: Place3,
-    pub(super) to: Place3,
+    pub(super) from: Place,
+    pub(super) to: Place,
     pub(super) course: ReadCourse,
     pub(super) path_control: PathControl,
 }

@@ -1,8 +1,9 @@
 //! Closed forms of motion.
 
+use reader::read;
+
 use super::plan::{Leg, Limits, Stretch, corner_speed, seconds, stretch};
 use super::*;
-use crate::program::read;
 
 /// A machine with the same limits on every axis.
 fn machine(feed_mm_s: f64, acceleration: f64) -> Machine {

@@ -27,8 +27,8 @@ use controller::Controller;
 pub use codes::Step;
 pub use fault::{Fault, ReadError};
 pub use replay::{
-    Dwell, End, Ending, PathControl, Pause, PauseKind, ReadCourse, ReadMotion, Replay, Spindle,
-    ToolChange,
+    Dwell, End, Ending, PathControl, Pause, PauseKind, Place, ReadCourse, ReadMotion, Replay,
+    Spindle, ToolChange,
 };
 
 /// The most lines a program may have: a bound on memory for hostile text, four times the longest program of a full plank.

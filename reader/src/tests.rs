@@ -4,9 +4,9 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use geometry::arc_path::Turn;
 use kurbo::Point;
+use proptest::prelude::*;
 
 use super::*;
-use crate::program::generator::Generator;
 
 fn replay_of(text: &str) -> Replay {
     read(text).unwrap_or_else(|error| panic!("{error}\n{text}"))
@@ -104,15 +104,13 @@ fn numbers_have_digits_and_no_exponent() {
     );
 }
 
-#[test]
-fn numbers_are_read_as_the_standard_library_reads_them() {
-    let mut generator = Generator::new(3);
-    for _ in 0..20_000 {
-        let decimals = generator.below(9);
-        let number = format!("{:.*}", decimals, generator.between(-2000.0, 2000.0));
+proptest! {
+    #[test]
+    fn numbers_are_read_as_the_standard_library_reads_them(value in -2000.0..2000.0, decimals in 0_usize..9) {
+        let number = format!("{value:.decimals$}");
         let replay = replay_of(&format!("G0 X{number}\nM2"));
         let expected: f64 = number.parse().expect("a decimal number");
-        assert_eq!(replay.motions[0].to.xy.x, expected, "{number}");
+        prop_assert_eq!(replay.motions[0].to.xy.x, expected);
     }
 }
 
@@ -480,48 +478,42 @@ fn optional_lines_are_carried_out_and_listed() {
     assert_eq!(replay.optional_lines, [2]);
 }
 
-#[test]
-fn odd_text_is_refused_without_harm() {
-    let program = "%\nN10 G21 G17 G90 (head)\n/S1000 M3 F200\nG0 X1.5 Y-2 Z5\nG1 Z-1\nG2 X3 Y-2 I0.75 J0\n\
-        G3 X3 Y-2 I5 J0 Z-2\nG91 G1 X1\nG4 P1\nM0\nG20 G0 Z1\nM5\nM30\n%\n";
-    assert!(read(program).is_ok());
-    let bytes = program.as_bytes();
-    let mut generator = Generator::new(11);
-    let mut accepted = 0;
-    for _ in 0..30_000 {
-        let mut mutated = bytes.to_vec();
-        for _ in 0..=generator.below(4) {
-            let at = generator.below(mutated.len());
-            match generator.below(4) {
-                0 => mutated[at] = generator.bits() as u8,
-                1 => {
-                    mutated.remove(at);
+/// A program that holds a little of everything.
+const PROGRAM: &str = "%\nN10 G21 G17 G90 (head)\n/S1000 M3 F200\nG0 X1.5 Y-2 Z5\nG1 Z-1\nG2 X3 Y-2 I0.75 J0\n\
+    G3 X3 Y-2 I5 J0 Z-2\nG91 G1 X1\nG4 P1\nM0\nG20 G0 Z1\nM5\nM30\n%\n";
+
+/// A change of one character: where, which kind, and the new one.
+fn changes() -> impl Strategy<Value = Vec<(usize, u8, u8)>> {
+    let character = prop::sample::select(b"GXYZIJRFMNSTP0123456789.-+()%/\n #".to_vec());
+    prop::collection::vec((0..PROGRAM.len(), 0_u8..3, character), 1..5)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(4_000))]
+    #[test]
+    fn odd_text_is_read_or_refused_with_its_place(changes in changes()) {
+        let mut bytes = PROGRAM.as_bytes().to_vec();
+        for (at, kind, character) in changes {
+            let at = at.min(bytes.len() - 1);
+            match kind {
+                0 => bytes[at] = character,
+                1 => bytes.insert(at, character),
+                _ => {
+                    bytes.remove(at);
                 }
-                2 => mutated.insert(
-                    at,
-                    b"GXYZIJRFMNSTP0123456789.-+()%/\n #"[generator.below(33)],
-                ),
-                _ => mutated.swap(at, bytes.len() / 2),
             }
         }
-        let text = String::from_utf8_lossy(&mutated);
+        let text = String::from_utf8_lossy(&bytes);
         match read(&text) {
             Ok(replay) => {
-                accepted += 1;
-                assert!(
-                    replay
-                        .motions
-                        .iter()
-                        .all(|motion| motion.length_mm().is_finite())
-                );
+                prop_assert!(replay.motions.iter().all(|motion| motion.length_mm().is_finite()));
             }
             Err(error) => {
                 let lines = text.split('\n').count();
-                assert!(error.line <= lines && !error.to_string().is_empty());
+                prop_assert!(error.line <= lines && !error.to_string().is_empty());
             }
         }
     }
-    assert!(accepted > 1000, "{accepted}");
 }
 
 #[test]

@@ -12,9 +12,9 @@ use super::codes::{Action, Mode, Plane, SpindleWord, Step};
 use super::fault::Fault;
 use super::lexer::whole;
 use super::replay::{
-    Dwell, End, Ending, PathControl, Pause, ReadCourse, ReadMotion, Replay, Spindle, ToolChange,
+    Dwell, End, Ending, PathControl, Pause, Place, ReadCourse, ReadMotion, Replay, Spindle,
+    ToolChange,
 };
-use crate::toolpath::Place3;
 
 /// The highest carousel slot and length offset (the reference interpreter's tables hold 128).
 const MOST_SLOTS: u32 = 128;
@@ -28,7 +28,7 @@ const IDLE_WORDS: u32 = set(b"DLQ");
 /// The controller: where the machine stands, and what is modal.
 pub(super) struct Controller {
     replay: Replay,
-    place: Place3,
+    place: Place,
     known: [bool; 3],
     mode: Mode,
     plane: Plane,
@@ -62,7 +62,7 @@ impl Controller {
                     spindle: Spindle::Off,
                 },
             },
-            place: Place3 {
+            place: Place {
                 xy: Point::ZERO,
                 z: 0.0,
             },
@@ -313,13 +313,13 @@ impl Controller {
     }
 
     /// Where the axis words lead, mm.
-    fn destination(&self, block: &Block) -> Place3 {
+    fn destination(&self, block: &Block) -> Place {
         let axis = |letter, now: f64| match block.word(letter) {
             Some(value) if self.incremental => now + value * self.unit.mm,
             Some(value) => value * self.unit.mm,
             None => now,
         };
-        Place3 {
+        Place {
             xy: Point::new(axis(b'X', self.place.xy.x), axis(b'Y', self.place.xy.y)),
             z: axis(b'Z', self.place.z),
         }
@@ -333,7 +333,7 @@ impl Controller {
         Ok(self.feed * self.unit.mm)
     }
 
-    fn arc(&self, block: &Block, to: Place3, turn: Turn, at: usize) -> Located<ReadCourse> {
+    fn arc(&self, block: &Block, to: Place, turn: Turn, at: usize) -> Located<ReadCourse> {
         let feed_mm_min = self.cutting_feed(at)?;
         if self.plane != Plane::Xy {
             return Err((at, Fault::ArcPlane));
@@ -368,7 +368,7 @@ impl Controller {
     }
 
     /// Records a motion and stands at its end.
-    fn go(&mut self, block: &Block, to: Place3, course: ReadCourse, line: usize) {
+    fn go(&mut self, block: &Block, to: Place, course: ReadCourse, line: usize) {
         if self.replay.motions.is_empty() {
             self.replay.units_stated = self.units_said;
         }

@@ -3,8 +3,6 @@
 use geometry::arc_path::Turn;
 use kurbo::Point;
 
-use crate::toolpath::Place3;
-
 /// Everything that a program does, in order.
 ///
 /// Dwells, pauses and cutter changes say by `before` where they fall: the number of motions that come ahead of them.
@@ -28,13 +26,22 @@ pub struct Replay {
     pub end: End,
 }
 
+/// A place of the cutter's tip.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Place {
+    /// Across and along, mm.
+    pub xy: Point,
+    /// Height, mm.
+    pub z: f64,
+}
+
 /// One motion.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ReadMotion {
     /// Where it starts; 0 on axes that are not [`known`](ReadMotion::known).
-    pub from: Place3,
+    pub from: Place,
     /// Where it ends.
-    pub to: Place3,
+    pub to: Place,
     /// Whether the program itself has told where the motion starts, in x, y and z.
     pub known: [bool; 3],
     /// How it gets there.
