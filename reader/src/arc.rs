@@ -8,7 +8,7 @@ use std::f64::consts::{PI, TAU};
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
 
-use super::fault::Fault;
+use crate::fault::Fault;
 
 /// Largest difference between the distances of start and end from the centre, mm (§3.5.3.2).
 const TOLERANCE_MM: f64 = 0.002;
@@ -24,7 +24,7 @@ const NO_ANGLE: f64 = 1e-12;
 
 /// The unit that a program speaks.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Unit {
+pub(crate) struct Unit {
     /// Millimetres in one unit.
     pub mm: f64,
 }
@@ -43,7 +43,7 @@ impl Unit {
 ///
 /// # Errors
 /// A radius of zero, or start and end too unequally far from the centre.
-pub(super) fn check(start: Point, end: Point, centre: Point, unit: Unit) -> Result<(), Fault> {
+pub(crate) fn check(start: Point, end: Point, centre: Point, unit: Unit) -> Result<(), Fault> {
     let from_start = start.distance(centre) / unit.mm;
     let from_end = end.distance(centre) / unit.mm;
     if from_start == 0.0 || from_end == 0.0 {
@@ -64,7 +64,7 @@ pub(super) fn check(start: Point, end: Point, centre: Point, unit: Unit) -> Resu
 ///
 /// # Errors
 /// A radius of zero, ends that coincide, or ends too far apart.
-pub(super) fn centre_of_radius(
+pub(crate) fn centre_of_radius(
     start: Point,
     end: Point,
     radius: f64,
@@ -95,7 +95,7 @@ pub(super) fn centre_of_radius(
 }
 
 /// The angle turned through from start to end, above 0 and at most a full turn.
-pub(super) fn sweep(start: Point, end: Point, centre: Point, turn: Turn) -> f64 {
+pub(crate) fn sweep(start: Point, end: Point, centre: Point, turn: Turn) -> f64 {
     if start == end {
         return TAU;
     }

@@ -1,24 +1,26 @@
 //! One line, taken apart into words.
 
-use super::codes::{Action, Code, Step};
-use super::fault::Fault;
+use crate::codes::{Action, Code, GROUPS, Group, Step};
+use crate::fault::Fault;
 
 /// A fault and the byte of the line where it stands.
-pub(super) type Located<T> = Result<T, (usize, Fault)>;
+pub(crate) type Located<T> = Result<T, (usize, Fault)>;
 
 /// The words of one line. It is filled anew for every line, so that reading allocates nothing per line.
 #[derive(Debug)]
-pub(super) struct Block {
+pub(crate) struct Block {
     /// Whether the line begins with `/`.
     pub optional: bool,
     /// Where the last comment's text lies in the line.
     pub comment: Option<(usize, usize)>,
     /// The steps that the line calls for, one bit each.
     pub steps: u32,
-    /// The steps that have a code, one bit each.
+    /// Settings of parameters, which take effect after the line's values are read.
+    pub settings: Vec<(u16, f64)>,
+    /// The modal groups that have a code, one bit each.
     coded: u32,
-    /// The code of each step that has one, and where it stands; what other steps hold is left over from earlier lines.
-    codes: [Option<(Code, usize)>; Step::ALL.len()],
+    /// The code of each group that has one, and where it stands; what other groups hold is left over from earlier lines.
+    codes: [Option<(Code, usize)>; GROUPS],
     /// The letters that stand on the line (G and M aside), one bit each.
     letters: u32,
     values: [f64; LETTERS],
@@ -37,8 +39,9 @@ impl Block {
             optional: false,
             comment: None,
             steps: 0,
+            settings: Vec::new(),
             coded: 0,
-            codes: [None; Step::ALL.len()],
+            codes: [None; GROUPS],
             letters: 0,
             values: [0.0; LETTERS],
             places: [0; LETTERS],
@@ -51,6 +54,7 @@ impl Block {
         self.optional = false;
         self.comment = None;
         self.steps = 0;
+        self.settings.clear();
         self.coded = 0;
         self.letters = 0;
         self.m_words = 0;
@@ -58,20 +62,20 @@ impl Block {
 
     /// Takes a G or M code.
     pub fn add_code(&mut self, code: Code, at: usize) -> Located<()> {
-        let step = code.action.step();
-        if let Some((first, _)) = self.code(step) {
+        let group = code.action.group();
+        if let Some((first, _)) = self.code(group) {
             return Err((
                 at,
                 Fault::SameGroup {
                     first: first.name,
                     second: code.name,
-                    group: code.action.group(),
+                    group,
                 },
             ));
         }
-        self.codes[step as usize] = Some((code, at));
-        self.coded |= step.bit();
-        self.steps |= step.bit();
+        self.codes[group as usize] = Some((code, at));
+        self.coded |= 1 << group as u8;
+        self.steps |= code.action.step().bit();
         Ok(())
     }
 
@@ -103,17 +107,17 @@ impl Block {
         Ok(())
     }
 
-    /// The code of a step.
-    pub fn code(&self, step: Step) -> Option<(Code, usize)> {
-        if self.coded & step.bit() == 0 {
+    /// The code of a group.
+    pub fn code(&self, group: Group) -> Option<(Code, usize)> {
+        if self.coded & 1 << group as u8 == 0 {
             return None;
         }
-        self.codes[step as usize]
+        self.codes[group as usize]
     }
 
-    /// What the code of a step does.
-    pub fn action(&self, step: Step) -> Option<Action> {
-        self.code(step).map(|(code, _)| code.action)
+    /// What the code of a group does.
+    pub fn action(&self, group: Group) -> Option<Action> {
+        self.code(group).map(|(code, _)| code.action)
     }
 
     /// The number after a letter.
@@ -130,6 +134,11 @@ impl Block {
         }
     }
 
+    /// The number after X, Y or Z, by its axis.
+    pub fn axis(&self, axis: usize) -> Option<f64> {
+        self.word(AXIS_LETTERS[axis])
+    }
+
     /// Whether X, Y or Z stand on the line.
     pub fn has_axes(&self) -> bool {
         self.letters & AXES != 0
@@ -142,11 +151,17 @@ impl Block {
     }
 }
 
+/// The letters of the axes' ends.
+pub(crate) const AXIS_LETTERS: [u8; 3] = *b"XYZ";
+
+/// The letters of the axes' offsets in arcs and G87.
+pub(crate) const OFFSET_LETTERS: [u8; 3] = *b"IJK";
+
 /// The set of X, Y and Z.
-const AXES: u32 = set(b"XYZ");
+const AXES: u32 = set(&AXIS_LETTERS);
 
 /// A set of letters, one bit each.
-pub(super) const fn set(letters: &[u8]) -> u32 {
+pub(crate) const fn set(letters: &[u8]) -> u32 {
     let mut bits = 0;
     let mut index = 0;
     while index < letters.len() {

@@ -2,6 +2,8 @@
 
 use thiserror::Error;
 
+use crate::codes::Group;
+
 /// The first fault of a program, and where it stands.
 #[derive(Clone, Debug, PartialEq, Error)]
 #[error("line {line}, column {column}: {fault}")]
@@ -16,7 +18,7 @@ pub struct ReadError {
 
 impl ReadError {
     /// A fault at a byte of a line.
-    pub(super) fn new(line: usize, text: &str, at: usize, fault: Fault) -> ReadError {
+    pub(crate) fn new(line: usize, text: &str, at: usize, fault: Fault) -> ReadError {
         let column = text
             .char_indices()
             .take_while(|(start, _)| *start < at)
@@ -32,11 +34,17 @@ impl ReadError {
 /// What is wrong with a line.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum Fault {
-    /// More lines than [`super::MOST_LINES`].
-    #[error("the program has more than {} lines; split it", super::MOST_LINES)]
+    /// More lines than [`crate::MOST_LINES`].
+    #[error("the program has more than {} lines; split it", crate::MOST_LINES)]
     TooManyLines,
-    /// A line beyond [`super::LONGEST_LINE`].
-    #[error("the line is longer than the {} characters that the standard allows", super::LONGEST_LINE - 1)]
+    /// More motions than [`crate::MOST_MOTIONS`].
+    #[error(
+        "the program makes more than {} motions; split it",
+        crate::MOST_MOTIONS
+    )]
+    TooManyMotions,
+    /// A line beyond [`crate::LONGEST_LINE`].
+    #[error("the line is longer than the {} characters that the standard allows", crate::LONGEST_LINE - 1)]
     LineTooLong,
     /// A character that cannot stand here.
     #[error("the character {0:?} has no meaning here")]
@@ -50,12 +58,43 @@ pub enum Fault {
     /// A comment that runs over the end of the line.
     #[error("the comment is not closed on its line")]
     UnclosedComment,
-    /// `#`.
-    #[error("parameters (#) are not read; write the number itself")]
-    Parameter,
-    /// `[`.
-    #[error("expressions in brackets are not read; write the number itself")]
-    Expression,
+    /// A bracket that nothing opened or wants.
+    #[error("a bracket can stand only where a number is wanted")]
+    StrayBracket,
+    /// A `[` without its `]`.
+    #[error("the bracket is not closed on its line")]
+    UnclosedBracket,
+    /// A sign ahead of a bracket, parameter or function.
+    #[error("a sign can stand only right before digits; write [0 - …]")]
+    SignWithoutDigits,
+    /// Something else than an operator between values.
+    #[error("{0:?} is no operator; there are + - * / ** MOD AND OR XOR")]
+    NoOperator(char),
+    /// A function without its argument.
+    #[error("{0} needs its argument in brackets right after it")]
+    FunctionWithoutBracket(&'static str),
+    /// ATAN without its second argument.
+    #[error("ATAN needs two arguments: ATAN[y]/[x]")]
+    AtanWithoutSlash,
+    /// Arithmetic that has no result.
+    #[error("this cannot be reckoned: {0}")]
+    NoResult(&'static str),
+    /// A parameter's number out of range.
+    #[error("a parameter's number is whole, from 1 to {most}", most = crate::MOST_PARAMETERS)]
+    ParameterNumber,
+    /// A parameter that holds a place of the machine.
+    #[error(
+        "parameter {0} is one of those in which the machine keeps its places; use G10 L2, G54 to G59.3, G92 or G28 instead"
+    )]
+    MachineParameter(u16),
+    /// A parameter that the program has not set.
+    #[error(
+        "parameter {0} is used before the program has set it; what it holds is known to the machine alone"
+    )]
+    ParameterNotSet(u16),
+    /// A parameter at the beginning of a word, without `=`.
+    #[error("a parameter is set by # with its number, =, and a value")]
+    SettingWithoutEquals,
     /// A letter without meaning.
     #[error("{0} is not a word of the language")]
     UnknownLetter(char),
@@ -68,6 +107,17 @@ pub enum Fault {
     /// A number beyond any machine.
     #[error("the number after {0} is far too large")]
     NumberTooLarge(char),
+    /// A number that must be at least something.
+    #[error("the number after {letter} must be at least {least}")]
+    BelowLimit {
+        /// The word's letter.
+        letter: char,
+        /// The limit.
+        least: u32,
+    },
+    /// A number that must be above 0.
+    #[error("the number after {0} must be more than 0")]
+    NotPositive(char),
     /// A number that must be whole.
     #[error("the number after {0} must be whole")]
     NotWhole(char),
@@ -95,14 +145,22 @@ pub enum Fault {
     #[error("a line can hold four M words at most")]
     TooManyM,
     /// Two codes of one modal group.
-    #[error("{first} and {second} cannot stand on one line: both set the {group}")]
+    #[error("{first} and {second} cannot stand on one line: both are of the modal group “{group}”")]
     SameGroup {
         /// The earlier code.
         first: &'static str,
         /// The later code.
         second: &'static str,
-        /// What both set.
-        group: &'static str,
+        /// The group.
+        group: Group,
+    },
+    /// Two codes on a line that both want its axis words.
+    #[error("{first} and {second} cannot stand on one line: both use X, Y and Z")]
+    TwoUsersOfAxes {
+        /// The one code.
+        first: &'static str,
+        /// The other.
+        second: &'static str,
     },
     /// A code that the standard does not know.
     #[error("{letter}{value} is not a code of the standard")]
@@ -134,27 +192,89 @@ pub enum Fault {
     MotionWithoutAxes(&'static str),
     /// Axis words while no motion is active.
     #[error(
-        "X, Y or Z stand here while no motion is active; put G0, G1, G2 or G3 on the line or before it"
+        "X, Y or Z stand here while no motion is active; put G0, G1, G2, G3 or a cycle on the line or before it"
     )]
     AxesWithoutMotion,
     /// A cut at feed 0.
     #[error("this cut has no feed; set F before it")]
     NoFeed,
-    /// An arc outside the XY plane.
-    #[error("arcs are read in the XY plane (G17) alone")]
-    ArcPlane,
+    /// G10 without L2.
+    #[error("G10 needs L2, the only kind of setting that the standard has")]
+    SettingKind,
+    /// G10 without P.
+    #[error("G10 needs P, from 1 for G54 to 9 for G59.3")]
+    SettingWithoutSystem,
+    /// G53 without a straight motion.
+    #[error("G53 goes with G0 or G1 alone, with at least one of X, Y and Z")]
+    MachinePlacesWithoutLine,
+    /// G53 in G91.
+    #[error("G53 names places of the machine, so it needs absolute distances (G90)")]
+    MachinePlacesIncremental,
+    /// F missing in inverse time.
+    #[error("under G93 each line with a G1, G2 or G3 motion needs its own F")]
+    InverseTimeWithoutFeed,
+    /// A code that cannot be used in inverse time.
+    #[error("{0} needs a feed in lengths a minute (G94)")]
+    NotInInverseTime(&'static str),
+    /// An arc whose start is not known.
+    #[error(
+        "the arc's centre is counted from where it starts, which the program has not told; move there first, with X, Y and Z in this work coordinate system"
+    )]
+    ArcFromUntold,
+    /// A cycle whose start is not known.
+    #[error(
+        "the cycle has to know how high the cutter stands, which the program has not told; move there first, in this work coordinate system"
+    )]
+    CycleFromUntold,
+    /// A word that a cycle needs.
+    #[error(
+        "{code} needs {letter} on its first line (also after a change of plane, units or distance mode)"
+    )]
+    CycleWithout {
+        /// The cycle.
+        code: &'static str,
+        /// The word's letter.
+        letter: char,
+    },
+    /// R below the bottom.
+    #[error(
+        "{code} would begin at {r:.5}, below its bottom at {bottom:.5}; R must not be below it"
+    )]
+    CycleUpsideDown {
+        /// The cycle.
+        code: &'static str,
+        /// The level of R, in the program's unit.
+        r: f64,
+        /// The level of the bottom, in the program's unit.
+        bottom: f64,
+    },
+    /// K of G87 out of range.
+    #[error("G87 bores up to K, which must lie between its bottom and R")]
+    BackBoreLevel,
+    /// Too many pecks.
+    #[error("G83 would peck more than {} times; Q is too small", crate::MOST_PECKS)]
+    TooManyPecks,
+    /// A cycle that needs the spindle.
+    #[error("{0} needs the spindle turning; start it with {1}")]
+    CycleNeedsSpindle(&'static str, &'static str),
+    /// A probe that hardly moves.
+    #[error("G38.2 needs to move at least 0.254 mm (0.01 inch)")]
+    ProbeTooShort,
+    /// An upright arc that is too large.
+    #[error("the arc is too large to be followed in an upright plane")]
+    UprightArcTooLarge,
     /// An arc without an end.
-    #[error("an arc needs X or Y for its end")]
-    ArcWithoutEnd,
+    #[error("an arc in this plane needs {0} or {1} for its end")]
+    ArcWithoutEnd(char, char),
     /// An arc without a centre.
-    #[error("an arc needs I or J for its centre, or R for its radius")]
-    ArcWithoutCentre,
-    /// R beside I or J.
-    #[error("an arc takes its centre from I and J or its radius from R, not both")]
+    #[error("an arc in this plane needs {0} or {1} for its centre, or R for its radius")]
+    ArcWithoutCentre(char, char),
+    /// R beside I, J or K.
+    #[error("an arc takes its centre from I, J and K or its radius from R, not both")]
     ArcMixedForms,
-    /// K in G17.
-    #[error("an arc in the XY plane takes no K")]
-    ArcOffsetK,
+    /// The offset of the wrong axis.
+    #[error("an arc in this plane takes no {0}")]
+    ArcOffset(char),
     /// A circle without size.
     #[error("the arc's radius is zero")]
     ArcZeroRadius,
@@ -181,11 +301,6 @@ pub enum Fault {
     /// A full circle by radius.
     #[error("an arc given by R cannot end where it starts")]
     ArcRadiusFullCircle,
-    /// A change of work system after motions.
-    #[error(
-        "the program changes its work coordinate system after moving; only the machine knows how far apart the systems lie"
-    )]
-    WorkSystemChanged,
     /// `%` without one at the head.
     #[error("a percent sign can close a program only if one opened it")]
     StrayPercent,

@@ -4,9 +4,11 @@
 //! NISTIR 6556 (2000) §3.3: spaces and tabs count for nothing outside comments, not even within numbers; letters may be
 //! of either case.
 
-use super::block::{Block, Located};
-use super::codes::{Step, g_code, m_code};
-use super::fault::Fault;
+use crate::block::{Block, Located};
+use crate::codes::{Step, g_code, m_code};
+use crate::fault::Fault;
+use crate::parameters::Parameters;
+use crate::value::Wanted;
 
 /// Beyond this a number means nothing to any machine; also keeps sums of coordinates finite.
 const LARGEST_NUMBER: f64 = 1e9;
@@ -23,8 +25,8 @@ const POWERS_OF_TEN: [f64; 23] = [
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 ];
 
-/// Fills the block with the words of a line.
-pub(super) fn fill(block: &mut Block, line: &str) -> Located<()> {
+/// Fills the block with the words of a line, whose values may rest on parameters.
+pub(crate) fn fill(block: &mut Block, line: &str, parameters: &Parameters) -> Located<()> {
     block.clear();
     let mut cursor = Cursor {
         bytes: line.as_bytes(),
@@ -44,7 +46,21 @@ pub(super) fn fill(block: &mut Block, line: &str) -> Located<()> {
             b'(' => block.comment = Some(cursor.comment()?),
             b'a'..=b'z' | b'A'..=b'Z' => {
                 cursor.at += 1;
-                word(block, &mut cursor, byte.to_ascii_uppercase(), at)?;
+                word(
+                    block,
+                    &mut cursor,
+                    byte.to_ascii_uppercase(),
+                    at,
+                    parameters,
+                )?;
+            }
+            b'#' => {
+                let number = cursor.parameter_number(parameters)?;
+                if !cursor.take("=") {
+                    return Err((at, Fault::SettingWithoutEquals));
+                }
+                let value = cursor.value(('=', at), parameters)?;
+                block.settings.push((number, value));
             }
             _ => return Err((at, stray(line, at))),
         }
@@ -56,12 +72,25 @@ pub(super) fn fill(block: &mut Block, line: &str) -> Located<()> {
 }
 
 /// Takes one word, whose letter stands at `at`.
-fn word(block: &mut Block, cursor: &mut Cursor<'_>, letter: u8, at: usize) -> Located<()> {
+fn word(
+    block: &mut Block,
+    cursor: &mut Cursor<'_>,
+    letter: u8,
+    at: usize,
+    parameters: &Parameters,
+) -> Located<()> {
     let name = char::from(letter);
     let fault = |fault| (at, fault);
+    let mut value = || -> Located<f64> {
+        let value = cursor.value((name, at), parameters)?;
+        if value.abs() > LARGEST_NUMBER {
+            return Err((at, Fault::NumberTooLarge(name)));
+        }
+        Ok(value)
+    };
     match letter {
         b'G' => {
-            let value = cursor.number(letter, at)?;
+            let value = value()?;
             let tenths = whole(letter, value * 10.0).map_err(|_| {
                 fault(Fault::UnknownCode {
                     letter: name,
@@ -71,7 +100,7 @@ fn word(block: &mut Block, cursor: &mut Cursor<'_>, letter: u8, at: usize) -> Lo
             block.add_code(g_code(tenths).map_err(fault)?, at)
         }
         b'M' => {
-            let number = whole(letter, cursor.number(letter, at)?).map_err(fault)?;
+            let number = whole(letter, value()?).map_err(fault)?;
             block.count_m(at)?;
             block.add_code(m_code(number).map_err(fault)?, at)
         }
@@ -79,14 +108,14 @@ fn word(block: &mut Block, cursor: &mut Cursor<'_>, letter: u8, at: usize) -> Lo
         b'A' | b'B' | b'C' => Err(fault(Fault::RotaryAxis(name))),
         b'E' | b'O' | b'U' | b'V' | b'W' => Err(fault(Fault::UnknownLetter(name))),
         _ => {
-            let value = cursor.number(letter, at)?;
+            let value = value()?;
             block.add_word(letter, value, at)
         }
     }
 }
 
 /// A whole number that is not negative.
-pub(super) fn whole(letter: u8, value: f64) -> Result<u32, Fault> {
+pub(crate) fn whole(letter: u8, value: f64) -> Result<u32, Fault> {
     let letter = char::from(letter);
     let nearest = value.round();
     if (value - nearest).abs() > WHOLE_WITHIN {
@@ -109,21 +138,20 @@ fn stray(line: &str, at: usize) -> Fault {
         .unwrap_or('?');
     match character {
         ';' => Fault::Semicolon,
-        '#' => Fault::Parameter,
-        '[' | ']' => Fault::Expression,
+        '[' | ']' => Fault::StrayBracket,
         other => Fault::UnexpectedCharacter(other),
     }
 }
 
 /// A place in a line.
-struct Cursor<'a> {
-    bytes: &'a [u8],
-    at: usize,
+pub(crate) struct Cursor<'a> {
+    pub bytes: &'a [u8],
+    pub at: usize,
 }
 
 impl Cursor<'_> {
-    /// The next byte that is not blank.
-    fn peek(&mut self) -> Option<u8> {
+    /// Goes to the next byte that is not blank, and gives it.
+    pub fn peek(&mut self) -> Option<u8> {
         loop {
             match self.bytes.get(self.at) {
                 Some(b' ' | b'\t') => self.at += 1,
@@ -131,6 +159,19 @@ impl Cursor<'_> {
                 None => return None,
             }
         }
+    }
+
+    /// Steps over a word of upper-case letters and signs, blanks between them left out, if it stands here.
+    pub fn take(&mut self, word: &str) -> bool {
+        let start = self.at;
+        for wanted in word.bytes() {
+            if self.peek().map(|byte| byte.to_ascii_uppercase()) != Some(wanted) {
+                self.at = start;
+                return false;
+            }
+            self.at += 1;
+        }
+        true
     }
 
     /// Steps over a comment; gives where its text lies. The cursor stands on the opening parenthesis.
@@ -168,12 +209,12 @@ impl Cursor<'_> {
         Ok(())
     }
 
-    /// Reads the number after a letter: a sign, digits with at most one point, at least one digit.
+    /// Reads a number: a sign, digits with at most one point, at least one digit.
     ///
-    /// Faults are told of the letter, which stands at `at`. Eighteen significant figures are kept, which is more than a double can tell apart.
-    fn number(&mut self, letter: u8, at: usize) -> Located<f64> {
+    /// Faults are told of what it is wanted for. Eighteen significant figures are kept, which is more than a double can tell apart.
+    pub fn number(&mut self, (name, at): Wanted) -> Located<f64> {
         const FIGURES: u64 = 100_000_000_000_000_000;
-        let too_large = (at, Fault::NumberTooLarge(char::from(letter)));
+        let too_large = (at, Fault::NumberTooLarge(name));
         let negative = match self.peek() {
             Some(b'-') => {
                 self.at += 1;
@@ -204,14 +245,10 @@ impl Cursor<'_> {
             self.at += 1;
         }
         if !digits {
-            return Err((
-                at,
-                match self.peek() {
-                    Some(b'#') => Fault::Parameter,
-                    Some(b'[') => Fault::Expression,
-                    _ => Fault::NoNumber(char::from(letter)),
-                },
-            ));
+            return Err(match self.peek() {
+                Some(b'#' | b'[') => (self.at, Fault::SignWithoutDigits),
+                Some(_) | None => (at, Fault::NoNumber(name)),
+            });
         }
         let size = mantissa as f64 / POWERS_OF_TEN[decimals];
         if size > LARGEST_NUMBER {

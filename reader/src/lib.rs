@@ -1,11 +1,18 @@
 //! A reader of RS-274 programs for three-axis mills, written from the standard alone.
 //!
-//! It takes the parts of the language that a router for wood needs: straight and circular motion, dwells, units, absolute
-//! and incremental distances, spindle, coolant, cutter changes, stops and ends. Whatever else the standard knows is
-//! refused with a sentence that says why; nothing is passed over. The reading takes time in proportion to the text's length.
+//! It takes the whole language as far as three straight axes go: straight and circular motion in all planes, cycles, probing,
+//! dwells, units, absolute and incremental distances, inverse time, work coordinate systems and their offsets, reference points,
+//! length offsets, spindle, coolant, cutter changes, stops and ends, parameters and expressions. Cutter radius compensation (G41,
+//! G42) and rotary axes are refused with a sentence that says why; nothing is passed over.
 //!
-//! Start state (as in the standard's reference interpreter): no motion active, G17, G90, G94, G40, G49, G54, millimetres,
-//! spindle off, feed 0.
+//! Lengths come out in millimetres. What only the machine knows (where a zero lies, where a probe touches) is never made up: every
+//! place is told with the [`Datum`] that its numbers are counted from, and what else is left open stands in [`Replay::doubts`].
+//!
+//! Start state (as in the standard's reference interpreter): no motion active, G17, G90, G94, G40, G49, G54 without a shift by G92,
+//! millimetres, spindle off, feed 0, no parameter set.
+//!
+//! Reading takes time in proportion to the text's length and the motions that it makes; both are bounded, as is the depth of
+//! expressions, by the length of a line.
 //!
 //! # Source
 //! NISTIR 6556 (2000), chapters 2 and 3; where its reference interpreter is stricter than the report, that is said.
@@ -14,9 +21,12 @@ mod arc;
 mod block;
 mod codes;
 mod controller;
+mod datum;
 mod fault;
 mod lexer;
+mod parameters;
 mod replay;
+mod value;
 
 #[cfg(test)]
 mod tests;
@@ -24,11 +34,14 @@ mod tests;
 use block::Block;
 use controller::Controller;
 
-pub use codes::Step;
+pub use codes::{Group, Plane, Step};
+pub use datum::Datum;
 pub use fault::{Fault, ReadError};
+pub use parameters::MOST_PARAMETERS;
 pub use replay::{
-    Dwell, End, Ending, PathControl, Pause, PauseKind, Place, ReadCourse, ReadMotion, Replay,
-    Spindle, ToolChange,
+    CoolantChange, CoolantWord, CycleRun, Doubt, DoubtKind, Dwell, End, Ending, Frame, Message,
+    PathControl, Pause, PauseKind, Place, ReadCourse, ReadMotion, Replay, Spindle, ToolChange,
+    UprightArc, ZeroChange,
 };
 
 /// The most lines a program may have: a bound on memory for hostile text, four times the longest program of a full plank.
@@ -36,6 +49,18 @@ pub const MOST_LINES: usize = 2_000_000;
 
 /// The longest line in characters, its end counted (NISTIR 6556 §3.3: 256 characters).
 pub const LONGEST_LINE: usize = 256;
+
+/// The most motions that a program may make, those of cycles and the pieces of upright arcs counted: a bound on memory.
+pub const MOST_MOTIONS: usize = 2_000_000;
+
+/// The most turns of one cycle (L): far more than any plate has holes.
+pub const MOST_REPEATS: u32 = 10_000;
+
+/// The most pecks of G83 in one hole: 0.01 mm each, 100 mm deep.
+pub const MOST_PECKS: u32 = 10_000;
+
+/// How far the straight pieces of arcs in upright planes may lie from them, mm: a quarter of what the standard allows arcs.
+pub const CHORD_WITHIN_MM: f64 = 0.0005;
 
 /// Reads a whole program and says what a controller would do.
 ///
@@ -87,7 +112,7 @@ fn replay(text: &str, see: &mut impl FnMut(usize, Step)) -> Result<Replay, ReadE
             continue;
         }
         framed.get_or_insert(false);
-        lexer::fill(&mut block, line)
+        lexer::fill(&mut block, line, &controller.parameters)
             .and_then(|()| controller.execute(&block, number, line, see))
             .map_err(|(at, fault)| ReadError::new(number, line, at, fault))?;
         if let Some(ending) = controller.ended() {

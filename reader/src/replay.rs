@@ -2,26 +2,44 @@
 
 use geometry::arc_path::Turn;
 use kurbo::Point;
+use thiserror::Error;
+
+use crate::codes::Plane;
+use crate::datum::Datum;
 
 /// Everything that a program does, in order.
 ///
-/// Dwells, pauses and cutter changes say by `before` where they fall: the number of motions that come ahead of them.
+/// What happens between motions says by `before` where it falls: the number of motions that come ahead of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Replay {
-    /// The motions, some perhaps of no length.
+    /// The motions, some perhaps of no length. Those of cycles are written out.
     pub motions: Vec<ReadMotion>,
+    /// What the motions' numbers are counted from, wherever that changes; the first belongs to the first motion.
+    pub frames: Vec<Frame>,
     /// The dwells.
     pub dwells: Vec<Dwell>,
     /// The stops at which a person presses a key.
     pub pauses: Vec<Pause>,
     /// The changes of cutter.
     pub tool_changes: Vec<ToolChange>,
+    /// The coolant turned on and off.
+    pub coolant: Vec<CoolantChange>,
+    /// What changes a zero for the lines after it, and perhaps for the programs after this one.
+    pub zero_changes: Vec<ZeroChange>,
+    /// The drilling and boring cycles.
+    pub cycles: Vec<CycleRun>,
+    /// The arcs in the planes of G18 and G19.
+    pub upright_arcs: Vec<UprightArc>,
+    /// The messages shown to the operator.
+    pub messages: Vec<Message>,
+    /// Lines from which the knobs for feed and speed have no effect (M49).
+    pub knobs_off: Vec<usize>,
     /// Lines that a switch on the machine can skip (`/`), carried out here.
     pub optional_lines: Vec<usize>,
+    /// What the program leaves to the machine or to a person; what is told here of the motions after it may not come true.
+    pub doubts: Vec<Doubt>,
     /// Whether the program said G20 or G21 before its first motion; else millimetres were assumed.
     pub units_stated: bool,
-    /// The work coordinate system that all motions lie in: 1 for G54, up to 9 for G59.3.
-    pub work_system: u8,
     /// How it ended.
     pub end: End,
 }
@@ -38,11 +56,12 @@ pub struct Place {
 /// One motion.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ReadMotion {
-    /// Where it starts; 0 on axes that are not [`known`](ReadMotion::known).
+    /// Where it starts. On axes that are not [`known`](ReadMotion::known): counted from 0 as long as the program has told nothing,
+    /// and where the motion ends after a change of what the numbers are counted from.
     pub from: Place,
     /// Where it ends.
     pub to: Place,
-    /// Whether the program itself has told where the motion starts, in x, y and z.
+    /// Whether the program itself has told where the motion starts, in x, y and z, counted from the same as its end.
     pub known: [bool; 3],
     /// How it gets there.
     pub course: ReadCourse,
@@ -59,7 +78,7 @@ pub struct ReadMotion {
 pub enum ReadCourse {
     /// As fast as the machine can.
     Rapid,
-    /// Straight.
+    /// Straight. Arcs in the planes of G18 and G19 are told as straight pieces: see [`UprightArc`].
     Line {
         /// Feed along the path, mm/min.
         feed_mm_min: f64,
@@ -75,6 +94,36 @@ pub enum ReadCourse {
         /// Feed along the path (along the helix too), mm/min.
         feed_mm_min: f64,
     },
+}
+
+/// What the motions' numbers are counted from, from one motion on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// Index of the first motion that it holds for.
+    pub first: usize,
+    /// The datum of the motions' ends, in x, y and z.
+    pub datums: [Datum; 3],
+    /// The length offset in force (G43 H); `None` under G49. Heights are then those of the tip only if the machine's table is right.
+    pub length_offset: Option<u8>,
+}
+
+/// An arc in an upright plane. It is told as straight pieces, none further from it than [`crate::CHORD_WITHIN_MM`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct UprightArc {
+    /// Index of its first piece among the motions.
+    pub first: usize,
+    /// The number of pieces.
+    pub pieces: usize,
+    /// The plane.
+    pub plane: Plane,
+    /// Centre, x, y and z, at the height of the start along the axis normal to the plane.
+    pub centre: [f64; 3],
+    /// Which way, seen from the positive end of that axis.
+    pub turn: Turn,
+    /// Angle turned through, radians, above 0 and at most a full turn.
+    pub sweep: f64,
+    /// The line, counted from 1.
+    pub line: usize,
 }
 
 /// What the spindle does.
@@ -136,7 +185,7 @@ pub struct Pause {
 /// Kinds of stop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum PauseKind {
-    /// Always (M0).
+    /// Always (M0, and at the bottom of G88).
     Always,
     /// Only with the switch for it on (M1).
     IfAsked,
@@ -153,6 +202,93 @@ pub struct ToolChange {
     pub tool: u32,
     /// The line, counted from 1.
     pub line: usize,
+}
+
+/// Coolant turned on or off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CoolantChange {
+    /// Number of motions ahead of it.
+    pub before: usize,
+    /// What is turned.
+    pub word: CoolantWord,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// A change of a zero: G10, or G92 to G92.3.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ZeroChange {
+    /// Number of motions ahead of it.
+    pub before: usize,
+    /// The code, such as `G92.1`.
+    pub code: &'static str,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// M7, M8 and M9.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CoolantWord {
+    /// Mist on (M7).
+    Mist,
+    /// Flood on (M8).
+    Flood,
+    /// Both off (M9).
+    Off,
+}
+
+/// A line that runs a cycle, once or several times.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CycleRun {
+    /// The cycle's code, such as `G83`.
+    pub code: &'static str,
+    /// Index of its first motion.
+    pub first: usize,
+    /// How often it runs (L).
+    pub times: u32,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// A message to the operator: `(MSG, …)`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Message {
+    /// Number of motions ahead of it.
+    pub before: usize,
+    /// Its text.
+    pub text: String,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// Something that a program leaves to the machine or to a person.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+#[error("line {line}: {kind}")]
+pub struct Doubt {
+    /// Number of motions ahead of it.
+    pub before: usize,
+    /// What it is.
+    pub kind: DoubtKind,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// Kinds of doubt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Error)]
+pub enum DoubtKind {
+    /// G38.2.
+    #[error("the probe stops where it touches; it is told here as if it went all the way")]
+    Probe,
+    /// The end of G88.
+    #[error(
+        "a person draws the spindle out of the hole by hand; it is taken to be back where the cycle began"
+    )]
+    DrawnByHand,
+    /// A cycle that begins above R, without G98 or G99.
+    #[error(
+        "neither G98 nor G99 says how far this cycle rises; it is taken to rise to where it began"
+    )]
+    ReturnLevel,
 }
 
 /// Where and how a program ended.
@@ -175,6 +311,18 @@ pub enum Ending {
     M30,
     /// The second percent sign. It does not stop the spindle.
     Percent,
+}
+
+impl Replay {
+    /// The motions in groups that are counted from the same, in order.
+    pub fn framed(&self) -> impl Iterator<Item = (&Frame, &[ReadMotion])> {
+        let ends = self.frames.iter().skip(1).map(|frame| frame.first);
+        let ends = ends.chain(std::iter::once(self.motions.len()));
+        self.frames.iter().zip(ends).map(|(frame, end)| {
+            let motions = self.motions.get(frame.first..end);
+            (frame, motions.unwrap_or_default())
+        })
+    }
 }
 
 impl ReadMotion {

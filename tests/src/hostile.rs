@@ -7,7 +7,9 @@ use std::collections::BTreeMap;
 
 use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
 use cam_core::job_file::JobFile;
+use cam_core::program::account::Account;
 use cam_core::progress::Progress;
+use cam_core::workshop::Workshop;
 use geometry::font::{Font, faces_in};
 use reader::read;
 
@@ -110,7 +112,7 @@ pub fn workshop(bytes: &[u8]) {
     }
 }
 
-/// A program is read; every place it moves to is a place, and it takes time.
+/// A program is read; every place it moves to is a place counted from something, and an account can be given of it.
 pub fn program(bytes: &[u8]) {
     let text = String::from_utf8_lossy(bytes);
     match read(&text) {
@@ -119,7 +121,12 @@ pub fn program(bytes: &[u8]) {
                 for place in [motion.from, motion.to] {
                     assert!(place.xy.is_finite() && place.z.is_finite(), "{motion:?}");
                 }
+                assert!(motion.length_mm().is_finite(), "{motion:?}");
             }
+            let framed: usize = replay.framed().map(|(_, motions)| motions.len()).sum();
+            assert_eq!(framed, replay.motions.len());
+            let account = Account::of(&replay, &Workshop::starting().machine);
+            assert!(account.seconds >= 0.0 && account.seconds.is_finite());
         }
         Err(error) => {
             assert!(error.line >= 1 && error.column >= 1, "{error}");

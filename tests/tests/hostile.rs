@@ -181,25 +181,87 @@ fn any_bytes_and_any_words_do_no_harm() {
         .unwrap_or_else(|error| panic!("{error}"));
 }
 
+/// Values of every kind: numbers, parameters, functions and operators in one another.
+fn values() -> impl Strategy<Value = String> {
+    let number = prop_oneof![
+        8 => (-400_i32..400).prop_map(|n| format!("{}", f64::from(n) / 8.0)),
+        1 => any::<f32>().prop_map(|n| format!("{n}")),
+        3 => (0_u32..100).prop_map(|n| n.to_string()),
+        2 => (0_u32..12).prop_map(|n| format!("#{n}")),
+    ];
+    let operators = vec!["+", "-", "*", "/", "**", " MOD ", " AND ", " OR ", " XOR "];
+    let functions = vec![
+        "ABS", "ACOS", "ASIN", "COS", "EXP", "FIX", "FUP", "LN", "ROUND", "SIN", "SQRT", "TAN",
+    ];
+    number.prop_recursive(4, 10, 3, move |inner| {
+        prop_oneof![
+            4 => (inner.clone(), prop::sample::select(operators.clone()), inner.clone())
+                .prop_map(|(left, operator, right)| format!("[{left}{operator}{right}]")),
+            3 => (prop::sample::select(functions.clone()), inner.clone())
+                .prop_map(|(function, inner)| format!("{function}[{inner}]")),
+            1 => (inner.clone(), inner.clone()).prop_map(|(y, x)| format!("ATAN[{y}]/[{x}]")),
+            1 => inner.prop_map(|inner| format!("#{inner}")),
+        ]
+    })
+}
+
 /// Lines of words that are each well formed, most of them.
 fn programs() -> impl Strategy<Value = String> {
-    let number = prop_oneof![
-        4 => (-400_i32..400).prop_map(|n| format!("{}", f64::from(n) / 8.0)),
-        1 => any::<f32>().prop_map(|n| format!("{n}")),
-        1 => (0_u32..100).prop_map(|n| n.to_string()),
-    ];
     let code = prop::sample::select(vec![
-        "G0", "G1", "G2", "G3", "G4", "G17", "G18", "G20", "G21", "G43", "G49", "G53", "G54",
-        "G61", "G64", "G80", "G81", "G90", "G91", "G92", "G93", "G94", "M0", "M3", "M5", "M6",
-        "M8", "M2", "M30", "%", "/", "(a)", "(MSG, b)",
+        "G0", "G1", "G2", "G3", "G4", "G10 L2", "G17", "G18", "G19", "G20", "G21", "G28", "G30",
+        "G38.2", "G40", "G41", "G43", "G49", "G53", "G54", "G55", "G59.3", "G61", "G61.1", "G64",
+        "G80", "G81", "G90", "G91", "G92", "G92.1", "G92.2", "G92.3", "G93", "G94", "G98", "G99",
+        "M0", "M1", "M3", "M4", "M5", "M6", "M7", "M8", "M48", "M49", "M60", "M2", "M30", "%", "/",
+        "(a)", "(MSG, b)",
     ]);
+    let letters = prop::sample::select(b"XYZIJKRFSTPQLHN".to_vec());
     let word = prop_oneof![
         3 => code.prop_map(str::to_owned),
-        5 => (prop::sample::select(b"XYZIJKRFSTPQLHN".to_vec()), number)
-            .prop_map(|(letter, number)| format!("{}{number}", char::from(letter))),
+        5 => (letters, values()).prop_map(|(letter, value)| format!("{}{value}", char::from(letter))),
+        1 => (1_u32..12, values()).prop_map(|(number, value)| format!("#{number}={value}")),
     ];
-    let line = prop::collection::vec(word, 0..7).prop_map(|words| words.join(" "));
+    let free = prop::collection::vec(word, 0..7).prop_map(|words| words.join(" "));
+    let line = prop_oneof![3 => free, 1 => cycles(), 1 => arcs()];
     prop::collection::vec(line, 1..40).prop_map(|lines| lines.join("\n"))
+}
+
+/// Cycles with their words, most of which can be run.
+fn cycles() -> impl Strategy<Value = String> {
+    let at = (-40_i32..40, -40_i32..40, -40_i32..0, 0_i32..9);
+    let more = (0_u32..40, 1_u32..4, prop::bool::ANY);
+    (81_u32..90, at, more).prop_map(|(code, (x, y, z, r), (peck, times, plain))| {
+        let words = match code {
+            83 => format!(" Q{}", f64::from(peck) / 8.0),
+            82 | 86 | 88 | 89 => " P0.1".to_owned(),
+            87 => format!(" I1 J1 K{}", f64::from(z) / 2.0),
+            _ => String::new(),
+        };
+        let repeats = if plain {
+            String::new()
+        } else {
+            format!(" L{times}")
+        };
+        format!("G{code} X{x} Y{y} Z{z} R{r}{words}{repeats}")
+    })
+}
+
+/// Arcs in the three planes, some of which can be run.
+fn arcs() -> impl Strategy<Value = String> {
+    let planes = prop::sample::select(vec![("G17", "IJ"), ("G18", "IK"), ("G19", "JK")]);
+    (planes, 2_u32..4, 1_i32..200, prop::bool::ANY).prop_map(
+        |((plane, letters), code, size, back)| {
+            let (first, second) = letters.split_at(1);
+            let size = f64::from(size) / 4.0;
+            if back {
+                format!(
+                    "{plane} G91 G{code} {} {first}{size} {second}0\nG90",
+                    "X0 Y0 Z0"
+                )
+            } else {
+                format!("{plane} G{code} X{size} Y0 Z{size} R{}", size * 2.0)
+            }
+        },
+    )
 }
 
 #[test]
@@ -208,7 +270,12 @@ fn programs_of_any_words_are_read_or_refused_with_a_place() {
     runner()
         .run(&programs(), |text| {
             (program.run)(text.as_bytes());
-            (program.run)(format!("G21 G90 F100 S1000\nG0 X0 Y0 Z0\n{text}\nM2\n").as_bytes());
+            let head = "G21 G90 F100 S1000 M3\n#1=1 #2=2.5 #3=-4 #4=0 #5=5\nG0 X0 Y0 Z0";
+            (program.run)(format!("{head}\n{text}\nM2\n").as_bytes());
+            // Each line alone, so that a fault in one does not hide the others.
+            for line in text.lines() {
+                (program.run)(format!("{head}\n{line}\nG0 X1 Y1 Z1\nM2\n").as_bytes());
+            }
             Ok(())
         })
         .unwrap_or_else(|error| panic!("{error}"));

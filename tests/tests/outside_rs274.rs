@@ -7,6 +7,12 @@
 //! - The interpreter only remarks on a missing second percent sign after M2; so do we, by accepting it.
 //! - The interpreter takes line numbers of more than five digits if they have leading zeros; the report forbids them, and
 //!   we follow it.
+//! - The interpreter takes 0, or what its file holds, for a parameter that the program has not set, and knows from its file where
+//!   zeros and reference points lie. We read programs apart from any machine: such parameters are refused, and places are told with
+//!   what they are counted from.
+//! - The interpreter counts from 0, 0, 0 at the start; an arc or a cycle that starts where the program has not told is refused here.
+//! - Cutter radius compensation (G41, G42) and rotary axes are refused.
+//! - After G93 the interpreter goes on with a feed that the report does not give; we ask for a new F.
 
 use std::f64::consts::PI;
 
@@ -156,6 +162,31 @@ fn order_of_execution() {
             Step::Motion,
         ]
     );
+    // The other steps of the table.
+    let rest = |line: &str| -> Vec<Step> {
+        let found = steps(&format!("g0 x0\n{line}\nm2\n")).expect("keeps to the standard");
+        let of_line = found.into_iter().filter(|(line, _)| *line == 2);
+        of_line.map(|(_, step)| step).collect()
+    };
+    assert_eq!(
+        rest("m0 g99 g91 g19 g20 p0 g4 m49 f1 g93"),
+        [
+            Step::FeedMode,
+            Step::Feed,
+            Step::Overrides,
+            Step::Dwell,
+            Step::Plane,
+            Step::Units,
+            Step::DistanceMode,
+            Step::ReturnMode,
+            Step::Stop,
+        ]
+    );
+    assert_eq!(
+        rest("m1 x3 g92 g80 g98"),
+        [Step::ReturnMode, Step::Zeros, Step::Motion, Step::Stop]
+    );
+    assert!(Step::ALL.is_sorted());
 }
 
 #[test]
@@ -188,6 +219,10 @@ fn refused_lines() {
         "f100 g2 i5",
         "f100 g2 x10",
         "t-1",
+        // Run: "unknown g code".
+        "g91.1",
+        "m7 m8",
+        "g91 g53 g0 x1",
     ] {
         check_rejected(lines);
     }
@@ -266,4 +301,130 @@ fn a_program_in_the_manner_of_appendix_c() {
     check(length(arc), 5.0 * PI + 10.0 * PI + (10.0 * PI).hypot(2.0));
     assert_eq!(replay.dwells[0].seconds, 2.0);
     assert_eq!(replay.motions.last().map(|motion| motion.line), Some(13));
+}
+
+/// A program of our own with the facts of appendix C.1 (pp. 84-87; run): 25 traverses of 202.0528 mm from the first place on, 29
+/// straight feeds of 126.9785 mm, four arcs one way and one the other of 56.4519 mm, at F20.
+#[test]
+fn the_facts_of_appendix_c_1() {
+    let mut text = String::from(
+        "%\nn10 g21 g17 g90 (strokes on a plate)\nn20 g0 x0 y0 z50 f20 s4000 t1\nn30 m3\n",
+    );
+    // 22 traverses of 8 mm to and fro, one that brings the sum, and one down the plate.
+    for index in 0..22 {
+        text.push_str(if index % 2 == 0 { "x8\n" } else { "x0\n" });
+    }
+    text.push_str("x18.0528\nz42\n");
+    // 28 feeds of 4.5 mm, and one that brings the sum.
+    for index in 0..28 {
+        text.push_str(if index % 2 == 0 { "g1 y4.5\n" } else { "y0\n" });
+    }
+    text.push_str("y0.9785\n");
+    // Radius 2.5: 270, 360, 360 and 180 degrees; then the arc by its radius, as long as that from (64, 4) to (69, 4).
+    text.push_str(
+        "g91 g2 x2.5 y-2.5 i2.5 j0\nx0 y0 i2.5 j0\ng3 x0 y0 i0 j2.5\ng2 x5 y0 i2.5 j0\nx5 y0 r4\ng90 m30\n%\n",
+    );
+    let replay = read(&text).expect("keeps to the standard");
+    let of = |wanted: fn(&ReadCourse) -> bool| -> (usize, f64) {
+        let motions = replay.motions.iter();
+        let chosen = motions.filter(|motion| wanted(&motion.course));
+        chosen.fold((0, 0.0), |(count, sum), motion| {
+            let told = motion.known == [true; 3];
+            (count + 1, sum + if told { motion.length_mm() } else { 0.0 })
+        })
+    };
+    let rapid = of(|course| matches!(course, ReadCourse::Rapid));
+    let line = of(|course| matches!(course, ReadCourse::Line { .. }));
+    let right = of(|course| {
+        matches!(
+            course,
+            ReadCourse::Arc {
+                turn: Turn::Right,
+                ..
+            }
+        )
+    });
+    let left = of(|course| {
+        matches!(
+            course,
+            ReadCourse::Arc {
+                turn: Turn::Left,
+                ..
+            }
+        )
+    });
+    assert_eq!((rapid.0, line.0, right.0, left.0), (25, 29, 4, 1));
+    let check = |found: f64, expected: f64| {
+        assert!(
+            (found - expected).abs() < 1e-4,
+            "{found}, expected {expected}"
+        );
+    };
+    check(rapid.1, 202.0528);
+    check(line.1, 126.9785);
+    check(right.1 + left.1, 56.4519);
+    check(line.1 + right.1 + left.1, 183.4305);
+    let minutes: f64 = replay
+        .motions
+        .iter()
+        .filter_map(|motion| Some(motion.length_mm() / motion.feed_mm_min()?))
+        .sum();
+    check(minutes, 9.1715);
+}
+
+#[test]
+fn values_of_the_report() {
+    // §3.3.2.3, p. 18: the report's own expressions; §3.3.2.4: ATAN[1]/[-1] is 135 degrees, FIX[-2.8] is -3, FUP[-2.8] is -2.
+    for (value, expected) in [
+        ("[1 + acos[0] - [#3 ** [4.0 / 2]]]", 90.0),
+        ("[2.0 / 3 * 1.5 - 5.5 / 11.0]", 0.5),
+        ("atan[1]/[-1]", 135.0),
+        ("fix[-2.8]", -3.0),
+        ("fup[-2.8]", -2.0),
+    ] {
+        let place = replay_of(&format!("#3=1\ng0 x{value}")).motions[0].to.xy.x;
+        assert!((place - expected).abs() < 1e-9, "{value}: {place}");
+    }
+    // §3.3.3: a setting takes effect after its line; a parameter's number may be an expression.
+    let replay = replay_of("#3=15\n#3=6 g0 x#3\ny#[1+2]");
+    assert_eq!(replay.motions[1].to.xy, Point::new(15.0, 6.0));
+}
+
+#[test]
+fn cycles_of_the_report() {
+    // §3.5.16.1, the report's two examples of G81 (from memory): from (1, 2, 3), absolute, and incremental with L3.
+    let heights = |replay: &Replay| -> Vec<(f64, f64, f64)> {
+        let motions = replay.motions.iter().skip(1);
+        motions
+            .map(|motion| (motion.to.xy.x, motion.to.xy.y, motion.to.z))
+            .collect()
+    };
+    let start = "f100 g0 x1 y2 z3\n";
+    let replay = replay_of(&format!("{start}g90 g81 g98 x4 y5 z1.5 r2.8"));
+    assert_eq!(
+        heights(&replay),
+        [
+            (4.0, 5.0, 3.0),
+            (4.0, 5.0, 2.8),
+            (4.0, 5.0, 1.5),
+            (4.0, 5.0, 3.0)
+        ]
+    );
+    let replay = replay_of(&format!("{start}g91 g81 g98 x4 y5 z-0.6 r1.8 l3"));
+    let near = |found: (f64, f64, f64), wanted: (f64, f64, f64)| {
+        let off = (found.0 - wanted.0)
+            .hypot(found.1 - wanted.1)
+            .hypot(found.2 - wanted.2);
+        assert!(off < 1e-9, "{found:?}, expected {wanted:?}");
+    };
+    let found = heights(&replay);
+    // It first rises to R, since it begins below; then at each hole: over it, down, and up again.
+    assert_eq!(found.len(), 10);
+    near(found[0], (1.0, 2.0, 4.8));
+    for (hole, moves) in (1..).zip(found[1..].chunks(3)) {
+        let (x, y) = (1.0 + 4.0 * f64::from(hole), 2.0 + 5.0 * f64::from(hole));
+        near(moves[0], (x, y, 4.8));
+        near(moves[1], (x, y, 4.2));
+        near(moves[2], (x, y, 4.8));
+    }
 }

@@ -5,13 +5,16 @@
 
 use std::f64::consts::PI;
 
+use cam_core::make::make;
 use cam_core::measure::Length;
 use cam_core::program::{ProgramHeader, Section, dialect, write};
+use cam_core::progress::Progress;
 use cam_core::toolpath::{Course, Motion, Place3, Toolpath};
 use cam_core::workshop::{Cutter, CutterShape};
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
 use reader::{ReadCourse, Replay, read};
+use sortwright::files::open::open_commission;
 use testkit::told::{PLACE_MM, told};
 
 /// Both readings of a program must tell the same moves.
@@ -202,4 +205,32 @@ fn a_changed_sign_shows() {
     let differ = ours.motions.iter().zip(&theirs);
     let differ = differ.filter(|(ours, theirs)| (ours.to.z - theirs.to[2]).abs() > PLACE_MM);
     assert!(differ.count() > 0);
+}
+
+/// Makes a demonstration and compares both readings of each of its programs; gives how many motions they have.
+fn check_demo(name: &str) -> usize {
+    let path = testkit::repository::top().join(format!("demo-projects/{name}/commission.json"));
+    let opened = open_commission(&path, None).unwrap_or_else(|error| panic!("{name}: {error}"));
+    let job = make(
+        &opened.commission,
+        &opened.workshop,
+        &opened.fonts,
+        &Progress::new(),
+    )
+    .unwrap_or_else(|error| panic!("{name}: {error}"));
+    assert!(!job.programs.is_empty(), "{name}");
+    let motions = job.programs.iter();
+    motions
+        .map(|program| check_same_moves(&program.text).motions.len())
+        .sum()
+}
+
+#[test]
+fn every_program_of_the_small_demonstration() {
+    assert!(check_demo("ferry-notice") > 10_000);
+}
+
+#[test]
+fn every_program_of_the_large_demonstration() {
+    assert!(check_demo("harvest-fount") > 100_000);
 }

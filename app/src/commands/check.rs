@@ -27,7 +27,8 @@ use crate::files::{RealDisk, parent, read_text, shown};
 /// checked is listed in the setup sheet; it never says that a program is safe on your machine.
 ///
 /// Of a program alone, whoever wrote it, the command says where it goes, how deep, with what cutters, speeds and feeds, and for how long
-/// on the machine of the workshop beside it; the exit code is 1 if it is not a program of the standard that can be read.
+/// on the machine of the workshop beside it, and what of it only the machine knows; the exit code is 1 if it is not a program of the
+/// standard that can be read.
 #[derive(Debug, Args)]
 pub struct Check {
     /// The folder, or a program.

@@ -11,6 +11,7 @@ use super::*;
 
 mod cones;
 mod descents;
+mod foreign;
 mod mutations;
 mod workpiece;
 

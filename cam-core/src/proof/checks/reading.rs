@@ -1,6 +1,7 @@
-//! Every program reads by the standard, states its units and ends by stopping the machine.
+//! Every program reads by the standard, states its units, keeps to the zero of the job, leaves nothing open and ends by stopping
+//! the machine.
 
-use reader::{Ending, Replay, Spindle};
+use reader::{Datum, Ending, Frame, ReadMotion, Replay, Spindle};
 
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
@@ -63,11 +64,27 @@ fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
                 .to_owned(),
         );
     }
-    if replay.work_system != 1 {
+    if let Some((line, text)) = other_zero(replay) {
+        say(Some(line), "program-other-zero", text);
+    }
+    if let Some(change) = replay.zero_changes.first() {
         say(
-            None,
-            "program-other-zero",
-            "The program works in another coordinate system than the first (G54).".to_owned(),
+            Some(change.line),
+            "program-moves-zero",
+            format!(
+                "The program changes a zero of the machine ({}), which later programs would count from.",
+                change.code
+            ),
+        );
+    }
+    if let Some(doubt) = replay.doubts.first() {
+        say(
+            Some(doubt.line),
+            "program-left-open",
+            format!(
+                "The program leaves open where the cutter goes: {}.",
+                doubt.kind
+            ),
         );
     }
     if replay.motions.is_empty() {
@@ -98,4 +115,39 @@ fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
             ),
         }
     }
+}
+
+/// The first line from which the cutter moves by anything but the zero of G54 as it was set for the job.
+fn other_zero(replay: &Replay) -> Option<(usize, String)> {
+    replay.framed().find_map(|(frame, motions)| {
+        if let (Some(offset), Some(first)) = (frame.length_offset, motions.first()) {
+            let text = format!(
+                "The program counts heights by a length offset (H{offset}) that the machine keeps."
+            );
+            return Some((first.line, text));
+        }
+        motions.iter().find_map(|motion| {
+            let datum = stray(frame, motion)?;
+            let text =
+                format!("The program counts from {datum}, not from the zero of the job (G54).");
+            Some((motion.line, text))
+        })
+    })
+}
+
+/// What a motion is counted from, if that is not the zero of G54. An axis that was never named and stands still counts from nothing.
+fn stray(frame: &Frame, motion: &ReadMotion) -> Option<Datum> {
+    let (from, to) = (motion.from, motion.to);
+    let still = [from.xy.x == to.xy.x, from.xy.y == to.xy.y, from.z == to.z];
+    let mut axes = frame.datums.into_iter().zip(still);
+    axes.find_map(|(datum, still)| match datum {
+        Datum::Work(1) => None,
+        Datum::Untold(0) if still => None,
+        Datum::Work(_)
+        | Datum::Machine
+        | Datum::FirstReference
+        | Datum::SecondReference
+        | Datum::Kept(_)
+        | Datum::Untold(_) => Some(datum),
+    })
 }

@@ -115,7 +115,7 @@ fn a_straight_line_in_many_pieces_takes_no_longer() {
 fn an_arc_is_no_faster_than_its_radius_allows() {
     // v = √(200 · 2) = 20 mm/s over 4π mm, from rest to rest.
     let time = 4.0 * std::f64::consts::PI / 20.0 + 20.0 / 200.0;
-    check_time("G3 X0 Y0 I2 J0", &machine(30.0, 200.0), time);
+    check_time("G0 X0 Y0\nG3 X0 Y0 I2 J0", &machine(30.0, 200.0), time);
 }
 
 #[test]
@@ -123,7 +123,7 @@ fn a_tangent_arc_is_entered_without_slowing() {
     // 100 mm straight, then a half turn of radius 50: √(200·50) = 100 mm/s is above the feed.
     let length = 100.0 + 50.0 * std::f64::consts::PI;
     check_time(
-        "G1 X100\nG3 X100 Y100 I0 J50",
+        "G0 X0 Y0\nG1 X100\nG3 X100 Y100 I0 J50",
         &machine(30.0, 200.0),
         length / 30.0 + 30.0 / 200.0,
     );

@@ -1,0 +1,51 @@
+//! Text that is meant to do harm.
+
+use proptest::prelude::*;
+
+use super::*;
+
+/// A program that holds a little of everything.
+const PROGRAM: &str = "%\nN10 G21 G17 G90 (head)\n/S1000 M3 F200\nG0 X1.5 Y-2 Z5\nG1 Z-1\nG2 X3 Y-2 I0.75 J0\n\
+    G3 X3 Y-2 I5 J0 Z-2\nG91 G1 X1\nG4 P1\nM0\nG20 G0 Z1\nM5\nM30\n%\n";
+
+/// A change of one character: where, which kind, and the new one.
+fn changes() -> impl Strategy<Value = Vec<(usize, u8, u8)>> {
+    let character = prop::sample::select(b"GXYZIJRFMNSTP0123456789.-+()%/\n #".to_vec());
+    prop::collection::vec((0..PROGRAM.len(), 0_u8..3, character), 1..5)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(4_000))]
+    #[test]
+    fn odd_text_is_read_or_refused_with_its_place(changes in changes()) {
+        let mut bytes = PROGRAM.as_bytes().to_vec();
+        for (at, kind, character) in changes {
+            let at = at.min(bytes.len() - 1);
+            match kind {
+                0 => bytes[at] = character,
+                1 => bytes.insert(at, character),
+                _ => {
+                    bytes.remove(at);
+                }
+            }
+        }
+        let text = String::from_utf8_lossy(&bytes);
+        match read(&text) {
+            Ok(replay) => {
+                prop_assert!(replay.motions.iter().all(|motion| motion.length_mm().is_finite()));
+            }
+            Err(error) => {
+                let lines = text.split('\n').count();
+                prop_assert!(error.line <= lines && !error.to_string().is_empty());
+            }
+        }
+    }
+}
+
+#[test]
+fn hostile_text_is_refused_soon() {
+    let fault = |text: &str| read(text).expect_err("hostile").fault;
+    assert_eq!(fault(&"X".repeat(5_000_000)), Fault::LineTooLong);
+    assert_eq!(fault(&"\n".repeat(MOST_LINES + 10)), Fault::NoEnd);
+    assert_eq!(fault(&"(a)\n".repeat(MOST_LINES + 10)), Fault::TooManyLines);
+}
