@@ -18,6 +18,7 @@ mod heights;
 mod kerning;
 mod licence;
 mod outline;
+mod postscript;
 
 pub use features::FeatureChoice;
 pub use heights::Heights;

@@ -14,6 +14,7 @@ use proptest::sample::Index;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use testkit::fonts::difficult_fonts;
+use testkit::hostile::fonts::{endless_fonts, postscript, with_tables};
 use testkit::hostile::{TARGETS, Target};
 
 /// Cases of each property in a usual run.
@@ -57,6 +58,7 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
                 .collect();
             fonts.retain(|bytes| bytes.len() < 60_000);
             fonts.push(read("assets/fonts/Quernstow-Inline.ttf"));
+            fonts.extend(endless_fonts().into_iter().map(|font| font.bytes));
             fonts
         }
         "commission" => vec![
@@ -292,37 +294,6 @@ fn programs_beyond_all_measure_are_refused() {
     assert!(said.contains("longer than"), "{said}");
 }
 
-/// A font with some of its tables replaced, built as the OpenType specification, "Organization of an OpenType font", describes.
-fn with_tables(font: &[u8], replaced: &[(&[u8; 4], Vec<u8>)]) -> Vec<u8> {
-    let face = ttf_parser::RawFace::parse(font, 0).expect("a font from a package");
-    let mut tables: Vec<([u8; 4], Vec<u8>)> = face
-        .table_records
-        .into_iter()
-        .map(|record| {
-            let tag = record.tag.to_bytes();
-            let other = replaced.iter().find(|(name, _)| **name == tag);
-            let own = || face.table(record.tag).unwrap_or_default().to_vec();
-            (tag, other.map_or_else(own, |(_, bytes)| bytes.clone()))
-        })
-        .collect();
-    tables.sort();
-    let mut head = vec![0, 1, 0, 0];
-    head.extend((tables.len() as u16).to_be_bytes());
-    head.extend([0; 6]);
-    let mut body = Vec::new();
-    let start = 12 + 16 * tables.len();
-    for (tag, bytes) in &tables {
-        head.extend(tag);
-        head.extend([0; 4]);
-        head.extend(((start + body.len()) as u32).to_be_bytes());
-        head.extend((bytes.len() as u32).to_be_bytes());
-        body.extend(bytes);
-        body.resize(body.len().next_multiple_of(4), 0);
-    }
-    head.extend(body);
-    head
-}
-
 /// A font whose glyphs are made of the glyphs named; a glyph that names none is a triangle.
 fn made_of(glyphs: &[Vec<u16>]) -> Vec<u8> {
     let triangle = [
@@ -403,4 +374,22 @@ fn glyphs_made_of_glyphs_without_end_are_refused() {
         .expect_err("wide")
         .to_string();
     assert!(said.contains("too many parts"), "{said}");
+}
+
+#[test]
+fn drawing_programs_without_end_are_refused() {
+    use geometry::font::Font;
+    let outline = |bytes: &[u8]| {
+        let font = Font::parse(bytes, 0, &Default::default()).expect("a font");
+        font.outline(0).map(|path| path.elements().len())
+    };
+    // Moves to 100, 0, then three lines in a subroutine.
+    let square = [&[239, 239, 139, 21][..], &[32, 29, 14]].concat();
+    let lines = vec![239, 139, 139, 239, 39, 139, 5, 11];
+    assert_eq!(outline(&postscript(&[lines], &square)), Ok(5));
+    for font in endless_fonts() {
+        let said = outline(&font.bytes).expect_err(font.what).to_string();
+        assert!(said.contains(font.says), "{}: {said}", font.what);
+        (target("font").run)(&font.bytes);
+    }
 }

@@ -5,7 +5,7 @@ use ttf_parser::head::IndexToLocationFormat;
 use ttf_parser::{CFFError, GlyphId, OutlineBuilder, Tag};
 
 use super::composite::too_much;
-use super::{Font, FontError};
+use super::{Font, FontError, postscript};
 
 /// Collects contours, closing each.
 #[derive(Default)]
@@ -118,6 +118,9 @@ fn read(font: &Font<'_>, id: GlyphId, collector: &mut Collector) -> Read {
             Some(_) => glyf_fault(font, id).map_or(Read::Whole, Read::Broken),
             None => glyf_without_outline(font, id),
         };
+    }
+    if let Some(why) = postscript::too_much(font, id) {
+        return Read::Broken(why.to_owned());
     }
     let result = if let Some(cff) = tables.cff.as_ref() {
         cff.outline(id, collector)
