@@ -10,7 +10,7 @@ mod states;
 
 pub use disk::{Fault, ModelDisk, Trouble};
 pub use saves::{LAST_VERSION, PLACE, Save, entry};
-pub use states::{Grain, Image, Tally, crash_states};
+pub use states::{Grain, Image, Tally, crash_states, full_run};
 
 use std::collections::BTreeMap;
 

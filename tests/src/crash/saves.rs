@@ -202,9 +202,11 @@ fn job(version: u32) -> Vec<OutputFile> {
         path: path.to_owned(),
         bytes: text.into_bytes(),
     };
+    let program = |lines: usize| format!("(version {version})\n").repeat(lines);
     let mut files = vec![
         file("job.json", format!("{{\"version\": {version}}}\n")),
-        file("plank-1.nc", format!("(version {version})\n").repeat(300)),
+        file("plank-1-1-wide.nc", program(900)),
+        file("plank-1-2-fine.nc", program(1000)),
         file("papers/setup.html", format!("<p>{version}</p>")),
     ];
     if version.is_multiple_of(2) {

@@ -23,11 +23,17 @@ impl Grain {
     }
 }
 
-/// Up to so many unsynced pieces every subset is tried, beyond it [`SAMPLES`] of them.
-const MOST_PIECES: usize = 10;
+/// Subsets of unsynced pieces that are tried in a usual run, where there are more.
+const SUBSETS: u64 = 1024;
 
-/// Subsets tried beyond [`MOST_PIECES`] pieces.
-const SAMPLES: u64 = 2000;
+/// Names how many subsets are tried instead, and asks for the full run.
+const MORE_SUBSETS: &str = "SORTWRIGHT_CRASH_SUBSETS";
+
+/// How many subsets the full run tries, if it is asked for.
+pub fn full_run() -> Option<u64> {
+    let number = std::env::var(MORE_SUBSETS).ok()?;
+    number.parse().ok()
+}
 
 /// Everything on a disk.
 #[derive(Clone, Debug)]
@@ -200,11 +206,12 @@ fn pieces_of(call: &Call, grain: usize) -> Vec<Piece<'_>> {
 fn subsets(pieces: usize) -> Vec<u64> {
     assert!(pieces < 64, "{pieces} unsynced pieces at once");
     let all = (1_u64 << pieces) - 1;
-    if pieces <= MOST_PIECES {
+    let most = full_run().unwrap_or(SUBSETS);
+    if all < most {
         return (0..=all).collect();
     }
     let single = (0..pieces).flat_map(|piece| [1 << piece, all ^ (1 << piece)]);
     // Steps of the golden ratio reach every part of the range evenly.
-    let spread = (0..SAMPLES).map(|step| step.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> (64 - pieces));
+    let spread = (0..most).map(|step| step.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> (64 - pieces));
     [0, all].into_iter().chain(single).chain(spread).collect()
 }
