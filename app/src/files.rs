@@ -9,6 +9,7 @@ pub mod disk;
 pub mod folder;
 pub mod journal;
 pub mod keep;
+pub mod made;
 pub mod open;
 pub mod save;
 

@@ -10,7 +10,7 @@ use i_overlay::core::overlay_rule::OverlayRule;
 pub(crate) use i_overlay::core::fill_rule::FillRule;
 
 use crate::grid::{GridPoint, ring_of, snapped_ring};
-use crate::region::{Piece, Region};
+use crate::region::{Piece, Region, Ring};
 
 /// What lies in either region.
 pub fn union(a: &Region, b: &Region) -> Region {
@@ -36,6 +36,15 @@ pub fn symmetric_difference(a: &Region, b: &Region) -> Region {
 pub fn union_all(regions: &[Region]) -> Region {
     let mut contours = Contours::new(0);
     for ring in regions.iter().flat_map(Region::rings) {
+        contours.add(&snapped_ring(ring));
+    }
+    contours.resolve(OverlayRule::Subject, FillRule::NonZero)
+}
+
+/// What lies in any of the polygons, whichever way they overlap. All of them run counter-clockwise.
+pub fn union_of_rings(rings: &[Ring]) -> Region {
+    let mut contours = Contours::new(rings.iter().map(Vec::len).sum());
+    for ring in rings {
         contours.add(&snapped_ring(ring));
     }
     contours.resolve(OverlayRule::Subject, FillRule::NonZero)

@@ -1,26 +1,21 @@
-//! The inked print as a picture.
+//! The inked print: read back from the programs, set in lines, and saved as a picture. The window and the command line both come here.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
+use cam_core::job_file::JobFile;
+use cam_core::make::{JOB_FILE, Job};
+use cam_core::progress::Progress;
 use cam_core::proof::impression::{
-    Colour, Impression, Inks, SetLines, impression, set_lines, to_png, to_svg,
+    Colour, Fount, INKS, PAPERS, Setting, Sheet, compose, fount, to_pdf, to_png, to_svg,
 };
-use cam_core::sort::Sort;
-use cam_core::survey::Survey;
 
-/// Width of the measure that sorts are set to, in bodies.
-pub const MEASURE_BODIES: f64 = 9.0;
-/// Paper round the print, as a part of the body.
-pub const PAPER: f64 = 0.4;
-/// Dots an inch of a PNG: what printers ask for.
-const DPI: u32 = 300;
-/// Black on a warm white.
-const INKS: Inks = Inks {
-    ink: Colour::new(0x1d, 0x1a, 0x18),
-    paper: Colour::new(0xfd, 0xfb, 0xf6),
-    edges: None,
-};
+/// Dots an inch of a PNG, if nothing else is asked for: what printers ask for.
+pub const DPI: u32 = 300;
+
+/// Inks of jobs printed over one another, by their names, if nothing else is asked for.
+pub const USUAL_INKS: [&str; 5] = ["black", "red", "blue", "yellow", "green"];
 
 /// Kinds of picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,54 +24,103 @@ pub enum PictureKind {
     Png,
     /// Curves.
     Svg,
+    /// A page.
+    Pdf,
 }
 
 impl PictureKind {
     /// The kind that a file's ending says.
-    pub fn of(path: &Path) -> Option<PictureKind> {
-        let ending = path.extension()?.to_string_lossy().to_lowercase();
-        match ending.as_str() {
-            "png" => Some(PictureKind::Png),
-            "svg" => Some(PictureKind::Svg),
-            _ => None,
+    ///
+    /// # Errors
+    /// A sentence, for any other ending.
+    pub fn of(path: &Path) -> Result<PictureKind, String> {
+        let ending = path.extension().unwrap_or_default().to_string_lossy();
+        match ending.to_lowercase().as_str() {
+            "png" => Ok(PictureKind::Png),
+            "svg" => Ok(PictureKind::Svg),
+            "pdf" => Ok(PictureKind::Pdf),
+            _ => Err("The picture's name must end in .png, .svg or .pdf.".to_owned()),
         }
     }
 }
 
-/// Every sort once, set in lines, as it will print.
+/// How one fount's print is to look.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Look {
+    /// The text and how it is set.
+    pub setting: Setting,
+    /// The paper.
+    pub paper: Colour,
+    /// The ink.
+    pub ink: Colour,
+    /// Whether the blocks are shown.
+    pub blocks: bool,
+}
+
+impl Default for Look {
+    fn default() -> Look {
+        Look {
+            setting: Setting::default(),
+            paper: PAPERS[0].1,
+            ink: INKS[0].1,
+            blocks: false,
+        }
+    }
+}
+
+impl Look {
+    /// The sheet.
+    pub fn sheet(&self, fount: &Arc<Fount>) -> Sheet {
+        compose(
+            &[(Arc::clone(fount), self.ink)],
+            &self.setting,
+            self.paper,
+            self.blocks,
+        )
+    }
+}
+
+/// What the blocks of a made job print.
 ///
 /// # Errors
 /// A sentence.
-pub fn picture(
-    sorts: &[Arc<Sort>],
-    surveys: &[Arc<Survey>],
-    kind: PictureKind,
-) -> Result<Vec<u8>, String> {
-    let (impressions, set) = every_sort(sorts, surveys);
-    match kind {
-        PictureKind::Svg => Ok(to_svg(&impressions, &set, INKS).into_bytes()),
-        PictureKind::Png => {
-            to_png(&impressions, &set, INKS, DPI).map_err(|error| error.to_string())
-        }
-    }
+pub fn printed(job: &Job, progress: &Progress) -> Result<Arc<Fount>, String> {
+    let file = job.papers.iter().find(|paper| paper.path == JOB_FILE);
+    let text = file
+        .map(|file| String::from_utf8_lossy(&file.bytes))
+        .unwrap_or_default();
+    let file = JobFile::from_json(&text).map_err(|error| error.to_string())?;
+    let texts = job
+        .programs
+        .iter()
+        .map(|program| (program.file.clone(), program.text.clone()));
+    print(&file, &texts.collect(), progress)
 }
 
-/// The impressions of all sorts, and the printing ones set in lines.
-fn every_sort(sorts: &[Arc<Sort>], surveys: &[Arc<Survey>]) -> (Vec<Impression>, SetLines) {
-    let impressions: Vec<Impression> = sorts
-        .iter()
-        .zip(surveys)
-        .map(|(sort, survey)| impression(sort, survey))
-        .collect();
-    let printing: Vec<usize> = (0..impressions.len())
-        .filter(|&place| !sorts[place].block.plain)
-        .collect();
-    let body = impressions
-        .iter()
-        .map(|one| one.body_mm)
-        .fold(0.0, f64::max);
-    let set = set_lines(&impressions, &printing, body * MEASURE_BODIES, body * PAPER);
-    (impressions, set)
+/// What the blocks of a job print, from its job file and the texts of its programs by file name.
+///
+/// # Errors
+/// A sentence.
+pub fn print(
+    job: &JobFile,
+    texts: &BTreeMap<String, String>,
+    progress: &Progress,
+) -> Result<Arc<Fount>, String> {
+    fount(job, texts, progress)
+        .map(Arc::new)
+        .map_err(|error| error.to_string())
+}
+
+/// A sheet as a file.
+///
+/// # Errors
+/// A sentence.
+pub fn picture(sheet: &Sheet, kind: PictureKind, dpi: u32) -> Result<Vec<u8>, String> {
+    match kind {
+        PictureKind::Svg => Ok(to_svg(sheet).into_bytes()),
+        PictureKind::Png => to_png(sheet, dpi).map_err(|error| error.to_string()),
+        PictureKind::Pdf => to_pdf(sheet).map_err(|error| error.to_string()),
+    }
 }
 
 #[cfg(test)]
@@ -85,13 +129,19 @@ mod tests {
 
     #[test]
     fn the_ending_says_the_kind() {
-        assert_eq!(
-            PictureKind::of(Path::new("a/b.PNG")),
-            Some(PictureKind::Png)
-        );
-        assert_eq!(PictureKind::of(Path::new("b.svg")), Some(PictureKind::Svg));
+        let kind = |name: &str| PictureKind::of(Path::new(name));
+        assert_eq!(kind("a/b.PNG"), Ok(PictureKind::Png));
+        assert_eq!(kind("b.svg"), Ok(PictureKind::Svg));
+        assert_eq!(kind("b.pdf"), Ok(PictureKind::Pdf));
         for other in ["b.jpg", "png", "b", ".svg/"] {
-            assert_eq!(PictureKind::of(Path::new(other)), None, "{other}");
+            assert!(kind(other).is_err(), "{other}");
+        }
+    }
+
+    #[test]
+    fn the_usual_inks_are_known() {
+        for name in USUAL_INKS {
+            assert!(Colour::ink(name).is_ok(), "{name}");
         }
     }
 }

@@ -1,13 +1,10 @@
 //! `sortwright check`.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
 
-use cam_core::job_file::JobFile;
-use cam_core::make::JOB_FILE;
 use cam_core::program::account::Account;
 use cam_core::proof::check;
 use reader::read;
@@ -17,6 +14,7 @@ use super::account::{account_json, in_words};
 use super::terminal::{Terminal, findings_json};
 use crate::background::tasks::{caution, counted, stopping};
 use crate::files::folder::mend;
+use crate::files::made::read_made;
 use crate::files::open::open_workshop;
 use crate::files::{RealDisk, parent, read_text, shown};
 
@@ -46,11 +44,7 @@ impl Check {
         if self.folder.is_file() {
             return self.account(terminal);
         }
-        let path = self.folder.join(JOB_FILE);
-        let text = read_text(&path).map_err(|error| error.to_string())?;
-        let job =
-            JobFile::from_json(&text).map_err(|error| format!("{}: {error}", shown(&path)))?;
-        let programs = self.programs(&job)?;
+        let (job, programs) = read_made(&self.folder)?;
         let findings = terminal
             .watch(|progress| check(&job, &programs, progress))
             .map_err(|stopped| stopped.to_string())?;
@@ -107,27 +101,5 @@ impl Check {
             terminal.remark(caution());
         }
         Ok(Outcome::Done)
-    }
-
-    /// The programs that the job file names. One that cannot be read is left out, and the check says so.
-    fn programs(&self, job: &JobFile) -> Result<BTreeMap<String, String>, String> {
-        let mut programs = BTreeMap::new();
-        for program in &job.programs {
-            let plain = std::path::Path::new(&program.file)
-                .components()
-                .all(|part| matches!(part, std::path::Component::Normal(_)));
-            if !plain {
-                return Err(format!(
-                    "{JOB_FILE} names a program outside its folder: {}.",
-                    program.file
-                ));
-            }
-            let path = self.folder.join(&program.file);
-            if path.exists() {
-                let text = read_text(&path).map_err(|error| error.to_string())?;
-                programs.insert(program.file.clone(), text);
-            }
-        }
-        Ok(programs)
     }
 }

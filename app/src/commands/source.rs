@@ -16,7 +16,7 @@ pub struct Source {
     pub(super) commission: PathBuf,
     /// The workshop file. Without it, workshop.json beside the commission is used, else the workshop that a new shop starts with.
     #[arg(long, value_name = "FILE")]
-    workshop: Option<PathBuf>,
+    pub(super) workshop: Option<PathBuf>,
 }
 
 impl Source {

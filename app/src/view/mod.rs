@@ -23,6 +23,7 @@ use std::sync::Arc;
 
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
+use cam_core::proof::impression::Fount;
 
 use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
@@ -83,6 +84,8 @@ fn no_window(error: &eframe::Error) -> String {
 /// Work that a room asks for, to be begun after this frame.
 #[derive(Clone, Copy, Debug, Default)]
 struct Wishes {
+    /// What the blocks print is to be read back from the programs.
+    print: bool,
     /// The print is to be saved as a picture.
     picture: bool,
     /// All sets of cutters are to be priced.
@@ -111,6 +114,8 @@ pub struct Desk<'a> {
     faces: &'a mut ink::Faces,
     /// Filled glyphs of the main face.
     glyphs: &'a mut ink::Glyphs,
+    /// What the blocks of [`Desk::job`] print, as far as it is known.
+    print: Option<&'a Result<Arc<Fount>, String>>,
     /// The priced sets of cutters, and how far pricing them has come.
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
     /// Work that is asked for.

@@ -3,11 +3,11 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use cam_core::make::Job;
+use cam_core::proof::impression::Sheet;
 
 use super::workbench::Workbench;
 use crate::background::Worker;
-use crate::background::picture::{PictureKind, picture};
+use crate::background::picture::{DPI, PictureKind, picture};
 use crate::files::open::{open, save};
 use crate::files::{shown, write_atomic};
 
@@ -19,9 +19,9 @@ mod words {
     pub const FONTS_AND_COMMISSIONS: &str = "Fonts and commissions";
     pub const COMMISSION: &str = "Commission";
     pub const PICTURE: &str = "Save the proof as a picture";
-    pub const PICTURES: &str = "PNG or SVG picture";
-    pub const NO_KIND: &str = "The picture's name must end in .png or .svg.";
-    pub const PICTURE_NAME: &str = "proof.png";
+    pub const PICTURES: &str = "PDF page, SVG or PNG picture";
+    pub const PICTURE_NAME: &str = "proof.pdf";
+    pub const NO_PRINT: &str = "The proof is not printed yet.";
     pub const NEW_NAME: &str = "commission.json";
 }
 
@@ -98,7 +98,7 @@ impl Workbench {
                 Purpose::PictureTo => dialog
                     .set_title(words::PICTURE)
                     .set_file_name(words::PICTURE_NAME)
-                    .add_filter(words::PICTURES, &["png", "svg"])
+                    .add_filter(words::PICTURES, &["pdf", "svg", "png"])
                     .save_file(),
                 Purpose::ExportTo => dialog.set_title(words::EXPORT).pick_folder(),
             }
@@ -160,10 +160,14 @@ impl Workbench {
 
     /// Saves the print as a picture in the background.
     pub fn save_picture(&mut self, path: PathBuf) {
-        let Some(job) = self.present_job() else {
+        let present =
+            self.print.made_from() == self.job.made_from() && self.present_job().is_some();
+        let Some(Ok(fount)) = self.print.result().filter(|_| present) else {
+            self.complain(words::NO_PRINT);
             return;
         };
-        let work = move |_: &_| saved_picture(&job, &path);
+        let sheet = self.rooms.look_of_proof().sheet(fount);
+        let work = move |_: &_| saved_picture(&sheet, &path);
         self.picture = Some(Worker::start("picture", Arc::clone(&self.wake), work));
     }
 
@@ -201,9 +205,8 @@ impl Workbench {
     }
 }
 
-fn saved_picture(job: &Job, path: &Path) -> Result<String, String> {
-    let kind = PictureKind::of(path).ok_or(words::NO_KIND)?;
-    let bytes = picture(&job.sorts, &job.surveys, kind)?;
+fn saved_picture(sheet: &Sheet, path: &Path) -> Result<String, String> {
+    let bytes = picture(sheet, PictureKind::of(path)?, DPI)?;
     write_atomic(path, &bytes).map_err(|error| error.to_string())?;
     Ok(format!("The proof was saved to {}.", shown(path)))
 }

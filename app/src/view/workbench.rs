@@ -5,10 +5,12 @@ use std::sync::Arc;
 
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
+use cam_core::proof::impression::Fount;
 
 use super::tasks::{Asked, Purpose};
 use super::{Desk, Wishes, bars, export, ink, keeping, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
+use crate::background::picture::printed;
 use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
 use crate::files::keep::Keep;
@@ -31,6 +33,7 @@ pub struct Workbench {
     pub(super) drawn: Latest<Result<Drawn, String>>,
     pub(super) job: Latest<Result<Arc<Job>, String>>,
     pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
+    pub(super) print: Latest<Result<Arc<Fount>, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
@@ -45,6 +48,8 @@ pub struct Workbench {
     pub(super) rooms: rooms::States,
     /// The revision that background work was last asked for.
     asked_revision: Option<u64>,
+    /// The revision whose job was last asked to be printed.
+    printed_revision: Option<u64>,
     pub(super) wake: Wake,
 }
 
@@ -63,6 +68,7 @@ impl Workbench {
             drawn: Latest::default(),
             job: Latest::default(),
             sets: Latest::default(),
+            print: Latest::default(),
             catalogue: Latest::default(),
             opening: None,
             asked: None,
@@ -76,6 +82,7 @@ impl Workbench {
             glyphs: ink::Glyphs::default(),
             rooms: rooms::States::default(),
             asked_revision: None,
+            printed_revision: None,
             wake: Arc::new(move || ctx.request_repaint()),
         };
         workbench.look_for_leftovers();
@@ -92,6 +99,7 @@ impl Workbench {
             && self.drawn.running().is_none()
             && self.job.running().is_none()
             && self.sets.running().is_none()
+            && self.print.running().is_none()
             && self.catalogue.running().is_none()
             && self.picture.is_none()
             && !self.export.is_running()
@@ -147,10 +155,12 @@ impl Workbench {
         self.drawn.clear();
         self.job.clear();
         self.sets.clear();
+        self.print.clear();
         self.catalogue.clear();
         self.faces.clear();
         self.rooms = rooms::States::default();
         self.asked_revision = None;
+        self.printed_revision = None;
         self.request_catalogue();
     }
 
@@ -237,6 +247,7 @@ impl Workbench {
         self.drawn.poll();
         self.job.poll();
         self.sets.poll();
+        self.print.poll();
         self.catalogue.poll();
         if !self.is_settled() || self.asked.is_some() {
             ctx.request_repaint_after(LOOK_AGAIN);
@@ -252,6 +263,9 @@ impl Workbench {
 
     /// Begins what a room asked for.
     fn grant(&mut self, wishes: Wishes) {
+        if wishes.print {
+            self.print_job();
+        }
         if wishes.picture {
             self.ask(Purpose::PictureTo);
         }
@@ -261,6 +275,22 @@ impl Workbench {
         if wishes.sets {
             self.price_sets();
         }
+    }
+
+    /// Reads back what the blocks of the job print, once for each job.
+    fn print_job(&mut self) {
+        let (Some(revision), Some(Ok(job))) = (self.job.made_from(), self.job.result()) else {
+            return;
+        };
+        if self.printed_revision == Some(revision) {
+            return;
+        }
+        self.printed_revision = Some(revision);
+        let job = Arc::clone(job);
+        self.print
+            .request(revision, "print", Arc::clone(&self.wake), move |progress| {
+                printed(&job, progress)
+            });
     }
 
     fn price_sets(&mut self) {
@@ -291,6 +321,10 @@ impl Workbench {
             selection: &mut self.selection,
             faces: &mut self.faces,
             glyphs: &mut self.glyphs,
+            print: self
+                .print
+                .result()
+                .filter(|_| self.print.made_from() == self.job.made_from()),
             sets: &self.sets,
             wishes: &mut wishes,
             commands: &mut self.commands,

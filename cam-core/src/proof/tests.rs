@@ -13,7 +13,7 @@ mod cones;
 mod descents;
 mod foreign;
 mod mutations;
-mod workpiece;
+pub(super) mod workpiece;
 
 use workpiece::Workpiece;
 

@@ -11,6 +11,7 @@ mod sort_list;
 use egui::Ui;
 
 use super::Desk;
+use crate::background::picture::Look;
 use crate::model::selection::Room;
 
 /// What each room keeps for itself while a commission is open.
@@ -22,6 +23,13 @@ pub(super) struct States {
     cut: cut::State,
     plank: plank::State,
     proof: proof::State,
+}
+
+impl States {
+    /// How the proof is to look.
+    pub(super) fn look_of_proof(&self) -> &Look {
+        &self.proof.look
+    }
 }
 
 /// Shows the room that is selected.

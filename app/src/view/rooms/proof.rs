@@ -3,291 +3,258 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use egui::{Stroke, TextEdit, Ui};
+use egui::{Color32, Stroke, TextEdit, Ui};
 use kurbo::{Point, Rect};
 
 use cam_core::make::Job;
-use cam_core::sort::Sort;
+use cam_core::measure::{Length, Unit};
+use cam_core::proof::impression::{Align, Colour, Fount, INKS, PAPERS, Sheet};
 
 use super::super::Desk;
-use super::super::canvas::{Camera, Sheet, sheet};
-use super::super::fields::remark;
+use super::super::canvas::{Camera, Sheet as View, sheet};
+use super::super::fields::{self, heading, remark};
 use super::super::ink::Fill;
-use super::super::theme::{self, Palette};
-use crate::background::picture::{MEASURE_BODIES, PAPER};
+use super::super::theme::{self, Palette, SIDE_WIDTH};
+use crate::background::picture::Look;
 
 /// Words of this view.
 mod words {
-    pub const LINES: &str = "Set these lines";
-    pub const HINT: &str = "Leave empty to see every sort once";
+    pub const LINES: &str = "Lines to set";
+    pub const HINT: &str = "Every sort once";
+    pub const NAMED: &str = "A sort by its name: {ampersand}";
+    pub const ALIGN: &str = "Short lines";
+    pub const LEADS: &str = "Leads";
+    pub const SHEET: &str = "Sheet";
+    pub const PAPER: &str = "Paper";
+    pub const INK: &str = "Ink";
+    pub const OTHER: &str = "another";
     pub const BLOCKS: &str = "Show the blocks";
-    pub const DRAWN: &str = "Show what was drawn but cannot be cut";
+    pub const DRAWN: &str = "Show what was not to print";
     pub const SAVE: &str = "Save as picture…";
+    pub const KINDS: &str = "PDF, SVG or PNG, true to size";
     pub const FIT: &str = "Show all";
+    pub const READING: &str = "Reading the programs back…";
     pub const WHAT: &str =
-        "Printed from what the cutters leave: corners are as round as they will be.";
+        "Printed from what the programs cut, read back: corners are as round as they will be.";
 }
-
-/// Space between words where no space is ordered, as a part of the body.
-const WORD_SPACE: f64 = 0.25;
 
 /// What this room keeps for itself.
 #[derive(Default)]
 pub(in crate::view) struct State {
     camera: Camera,
-    text: String,
-    blocks: bool,
+    pub look: Look,
     drawn: bool,
-    kept: Option<(Arc<Job>, Vec<Fill>)>,
+    kept: Option<Kept>,
 }
 
-/// A block in the set lines: which sort, and where its lower-left corner lies.
-struct Placed {
-    sort: usize,
-    at: Point,
+/// What is painted, until another job comes.
+struct Kept {
+    fount: Arc<Fount>,
+    /// What each sort prints, as triangles.
+    inked: Vec<Fill>,
+    /// Ground of each sort that no cutter reaches, in face space.
+    left: Vec<Fill>,
+    /// The sheet as it was last set, and for which look.
+    sheet: Option<(Look, Sheet)>,
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
     let Some(job) = desk.job.cloned() else {
-        let text = desk.waiting();
-        egui::CentralPanel::default().show(ui, |ui| {
-            ui.centered_and_justified(|ui| ui.label(text));
-        });
+        say(ui, desk.waiting());
         return;
     };
+    desk.wishes.print = true;
+    let fount = match desk.print {
+        Some(Ok(fount)) => Arc::clone(fount),
+        Some(Err(sentence)) => {
+            say(ui, sentence);
+            return;
+        }
+        None => {
+            say(ui, words::READING);
+            return;
+        }
+    };
+    keep(state, &job, &fount);
+    egui::Panel::right("setting")
+        .exact_size(SIDE_WIDTH)
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| {
+            egui::ScrollArea::vertical().show(ui, |ui| controls(ui, desk, state));
+        });
+    egui::CentralPanel::default()
+        .frame(egui::Frame::new().fill(palette.desk))
+        .show(ui, |ui| paint(ui, state, &palette));
+}
+
+/// A sentence in place of the print.
+fn say(ui: &mut Ui, text: &str) {
+    egui::CentralPanel::default().show(ui, |ui| {
+        ui.centered_and_justified(|ui| ui.label(text));
+    });
+}
+
+fn keep(state: &mut State, job: &Job, fount: &Arc<Fount>) {
     if !state
         .kept
         .as_ref()
-        .is_some_and(|(kept, _)| Arc::ptr_eq(kept, &job))
+        .is_some_and(|kept| Arc::ptr_eq(&kept.fount, fount))
     {
-        let unreached = job
-            .surveys
+        let surveys: BTreeMap<&str, _> = job
+            .sorts
             .iter()
-            .map(|survey| Fill::of_region(&survey.unreached));
-        state.kept = Some((Arc::clone(&job), unreached.collect()));
-    }
-    egui::Panel::top("lines")
-        .frame(theme::panel(&palette))
-        .show(ui, |ui| controls(ui, desk, state));
-    egui::CentralPanel::default()
-        .frame(egui::Frame::new().fill(palette.desk))
-        .show(ui, |ui| {
-            let (placed, missing) = set(&job.sorts, &state.text);
-            let bounds = bounds(&job.sorts, &placed);
-            let sheet = sheet(ui, "Proof", bounds, &mut state.camera, palette.desk);
-            sheet
-                .painter
-                .rect_filled(sheet.rect_at(bounds), 1.0, palette.sheet);
-            for place in &placed {
-                paint(&sheet, desk, &job.sorts, place, state, &palette);
-            }
-            if !missing.is_empty() {
-                let text: String = missing.iter().map(|c| format!("{c} ")).collect();
-                let at = sheet.rect.left_bottom() + egui::vec2(14.0, -12.0);
-                let sentence = format!("Not on the bill: {text}");
-                sheet.text(at, egui::Align2::LEFT_BOTTOM, &sentence, palette.stop);
-            }
+            .zip(&job.surveys)
+            .map(|(sort, survey)| (sort.name.as_str(), survey))
+            .collect();
+        let left = |name: &str| {
+            let survey = surveys.get(name);
+            survey.map_or_else(Fill::default, |survey| Fill::of_region(&survey.unreached))
+        };
+        state.kept = Some(Kept {
+            fount: Arc::clone(fount),
+            inked: fount
+                .impressions
+                .iter()
+                .map(|one| Fill::of_region(&one.inked))
+                .collect(),
+            left: fount
+                .impressions
+                .iter()
+                .map(|one| left(&one.name))
+                .collect(),
+            sheet: None,
         });
+    }
+    if let Some(kept) = &mut state.kept
+        && kept
+            .sheet
+            .as_ref()
+            .is_none_or(|(look, _)| *look != state.look)
+    {
+        kept.sheet = Some((state.look.clone(), state.look.sheet(fount)));
+    }
 }
 
 fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    let look = &mut state.look;
+    let label = ui.label(words::LINES);
+    let field = TextEdit::multiline(&mut look.setting.text)
+        .desired_rows(4)
+        .desired_width(f32::INFINITY)
+        .hint_text(words::HINT);
+    ui.add(field).labelled_by(label.id);
+    remark(ui, words::NAMED);
+    let aligns = [
+        (Align::Left, "at the left".to_owned()),
+        (Align::Centre, "in the middle".to_owned()),
+        (Align::Right, "at the right".to_owned()),
+    ];
+    if let Some(align) = fields::choice(ui, words::ALIGN, &look.setting.align, &aligns) {
+        look.setting.align = align;
+    }
+    let system = desk.document.commission().system;
+    let leads = Length::mm(look.setting.leads_mm);
+    if let Some(leads) = fields::length(ui, words::LEADS, leads, Unit::Point, system) {
+        look.setting.leads_mm = leads.in_mm().max(0.0);
+    }
+    heading(ui, words::SHEET);
+    colour(ui, words::PAPER, &mut look.paper, &PAPERS);
+    colour(ui, words::INK, &mut look.ink, &INKS);
+    ui.add_space(4.0);
+    ui.checkbox(&mut look.blocks, words::BLOCKS);
+    ui.checkbox(&mut state.drawn, words::DRAWN);
+    ui.add_space(8.0);
     ui.horizontal(|ui| {
-        let label = ui.label(words::LINES);
-        let field = TextEdit::multiline(&mut state.text)
-            .desired_rows(1)
-            .desired_width(340.0)
-            .hint_text(words::HINT);
-        ui.add(field).labelled_by(label.id);
-        ui.checkbox(&mut state.blocks, words::BLOCKS);
-        ui.checkbox(&mut state.drawn, words::DRAWN);
-        if ui.button(words::FIT).clicked() {
-            state.camera.fit();
-        }
-        let ready = desk.job.is_some() && !desk.job_is_old;
+        let ready = !desk.job_is_old;
         if ui
             .add_enabled(ready, egui::Button::new(words::SAVE))
             .clicked()
         {
             desk.wishes.picture = true;
         }
+        if ui.button(words::FIT).clicked() {
+            state.camera.fit();
+        }
     });
+    remark(ui, words::KINDS);
+    ui.add_space(8.0);
     remark(ui, words::WHAT);
     desk.say_if_old(ui);
+    if let Some((_, sheet)) = state.kept.as_ref().and_then(|kept| kept.sheet.as_ref()) {
+        for sentence in sheet.remarks() {
+            ui.add_space(4.0);
+            ui.colored_label(Palette::of(ui).warning, sentence);
+        }
+    }
 }
 
-fn paint(
-    sheet: &Sheet,
-    desk: &mut Desk,
-    sorts: &[Arc<Sort>],
-    placed: &Placed,
-    state: &State,
-    palette: &Palette,
-) {
-    let Some(sort) = sorts.get(placed.sort) else {
+/// A colour by its name, or any other.
+fn colour(ui: &mut Ui, label: &str, value: &mut Colour, named: &[(&str, Colour)]) {
+    fields::row(ui, label, |ui, label_id| {
+        let mut parts = [value.red, value.green, value.blue];
+        let button = ui.color_edit_button_srgb(&mut parts);
+        button.labelled_by(label_id);
+        *value = Colour::new(parts[0], parts[1], parts[2]);
+        let name = named.iter().find(|(_, colour)| colour == value);
+        egui::ComboBox::from_id_salt(label)
+            .selected_text(name.map_or(words::OTHER, |(name, _)| name))
+            .width(104.0)
+            .show_ui(ui, |ui| {
+                for (name, colour) in named {
+                    ui.selectable_value(value, *colour, *name);
+                }
+            })
+            .response
+            .labelled_by(label_id);
+    });
+}
+
+fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
+    let Some(Kept {
+        inked,
+        left,
+        sheet: Some((_, set)),
+        ..
+    }) = &state.kept
+    else {
         return;
     };
-    let block = sheet.rect_at(sort.block.rect() + placed.at.to_vec2());
-    if !block.intersects(sheet.rect) {
-        return;
-    }
-    // The print is the mirror of the block.
-    let set = sort.block.set_mm;
-    let place = |p: Point| sheet.at(Point::new(placed.at.x + set - p.x, placed.at.y + p.y));
-    let face = desk.faces.of(sort, sheet.scale);
-    if let Some(unreached) = state
-        .kept
-        .as_ref()
-        .and_then(|(_, fills)| fills.get(placed.sort))
-    {
-        let colour = if state.drawn {
-            palette.left
-        } else {
-            palette.print
-        };
-        // Slivers of ground have edges too sharp to be softened.
-        unreached.paint_flat(&sheet.painter, place, colour);
-    }
-    face.paint(&sheet.painter, place, palette.print);
-    if state.blocks {
-        let stroke = Stroke::new(0.8, palette.quiet);
-        sheet
-            .painter
-            .rect_stroke(block, 0.0, stroke, egui::StrokeKind::Middle);
-    }
-}
-
-/// Sets a text in lines, or every sort once if there is none. Answers with the blocks and the characters that no sort prints.
-fn set(sorts: &[Arc<Sort>], text: &str) -> (Vec<Placed>, Vec<char>) {
-    let body = sorts
-        .iter()
-        .map(|sort| sort.block.body_mm)
-        .fold(0.0, f64::max);
-    let below = sorts
-        .iter()
-        .map(|sort| sort.block.baseline_mm)
-        .fold(0.0, f64::max);
-    if text.trim().is_empty() {
-        return (every_sort(sorts, body, below), Vec::new());
-    }
-    let by_text: BTreeMap<&str, usize> = sorts
-        .iter()
-        .enumerate()
-        .rev()
-        .map(|(place, sort)| (sort.text.as_str(), place))
-        .collect();
-    let mut placed = Vec::new();
-    let mut missing = Vec::new();
-    for (number, line) in text.lines().enumerate() {
-        let base = -(number as f64) * body;
-        let mut x = 0.0;
-        for character in line.chars() {
-            let mut buffer = [0; 4];
-            match by_text.get(&*character.encode_utf8(&mut buffer)) {
-                Some(&sort) => {
-                    placed.push(stand(sorts, sort, x, base));
-                    x += sorts[sort].block.set_mm;
-                }
-                None if character.is_whitespace() => x += body * WORD_SPACE,
-                None if missing.contains(&character) => {}
-                None => missing.push(character),
+    let bounds = Rect::new(0.0, 0.0, set.width_mm.max(1.0), set.height_mm.max(1.0));
+    let view = sheet(ui, "Proof", bounds, &mut state.camera, palette.desk);
+    view.painter
+        .rect_filled(view.rect_at(bounds), 1.0, on_screen(set.paper));
+    for layer in &set.layers {
+        let ink = on_screen(layer.ink);
+        for (place, one, at) in layer.sorts() {
+            let block = Rect::new(0.0, 0.0, one.set_mm, one.body_mm) + at.to_vec2();
+            if !view.rect_at(block).intersects(view.rect) {
+                continue;
+            }
+            if let Some(fill) = inked.get(place) {
+                fill.paint(&view.painter, |p| view.at(p + at.to_vec2()), ink);
+            }
+            if let (true, Some(fill)) = (state.drawn, left.get(place)) {
+                // The print is the mirror of the face.
+                let mirrored = |p: Point| view.at(Point::new(at.x + one.set_mm - p.x, at.y + p.y));
+                // Slivers of ground have edges too sharp to be softened.
+                fill.paint_flat(&view.painter, mirrored, palette.left);
             }
         }
     }
-    (placed, missing)
-}
-
-fn every_sort(sorts: &[Arc<Sort>], body: f64, below: f64) -> Vec<Placed> {
-    let measure = body * MEASURE_BODIES;
-    let (mut x, mut base) = (0.0, below);
-    let mut placed = Vec::new();
-    for (place, sort) in sorts
-        .iter()
-        .enumerate()
-        .filter(|(_, sort)| !sort.block.plain)
-    {
-        if x > 0.0 && x + sort.block.set_mm > measure {
-            x = 0.0;
-            base -= body;
-        }
-        placed.push(stand(sorts, place, x, base));
-        x += sort.block.set_mm;
-    }
-    placed
-}
-
-/// Blocks of all bodies stand on one base line.
-fn stand(sorts: &[Arc<Sort>], sort: usize, x: f64, base: f64) -> Placed {
-    Placed {
-        sort,
-        at: Point::new(x, base - sorts[sort].block.baseline_mm),
+    if set.blocks {
+        edges(&view, set, palette);
     }
 }
 
-fn bounds(sorts: &[Arc<Sort>], placed: &[Placed]) -> Rect {
-    let blocks = placed
-        .iter()
-        .filter_map(|place| Some(sorts.get(place.sort)?.block.rect() + place.at.to_vec2()));
-    let whole = blocks
-        .reduce(|a, b| a.union(b))
-        .unwrap_or(Rect::new(0.0, 0.0, 10.0, 10.0));
-    let body = sorts
-        .iter()
-        .map(|sort| sort.block.body_mm)
-        .fold(1.0, f64::max);
-    whole.inflate(body * PAPER, body * PAPER)
+fn edges(view: &View, set: &Sheet, palette: &Palette) {
+    let stroke = Stroke::new(0.8, palette.quiet);
+    for ring in set.layers.iter().flat_map(|layer| layer.edges()) {
+        let points = ring.into_iter().map(|corner| view.at(corner)).collect();
+        view.painter.add(egui::Shape::closed_line(points, stroke));
+    }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use cam_core::sort::Block;
-    use geometry::region::Region;
-
-    fn sort(text: &str, set_mm: f64, baseline_mm: f64) -> Arc<Sort> {
-        Arc::new(Sort {
-            name: text.to_owned(),
-            text: text.to_owned(),
-            count: 1,
-            source: None,
-            block: Block {
-                outline: Vec::new(),
-                body_mm: 40.0,
-                set_mm,
-                baseline_mm,
-                extended_pt: [0.0, 0.0],
-                plain: false,
-            },
-            outline: kurbo::BezPath::new(),
-            face: Region::default(),
-        })
-    }
-
-    #[test]
-    fn lines_stand_on_their_base_lines_block_against_block() {
-        let sorts = [sort("A", 20.0, 10.0), sort("g", 15.0, 14.0)];
-        let (placed, missing) = set(&sorts, "Ag?\nA ?A");
-        assert_eq!(missing, ['?']);
-        let corners: Vec<(f64, f64)> = placed
-            .iter()
-            .map(|place| (place.at.x, place.at.y))
-            .collect();
-        assert_eq!(
-            corners,
-            [(0.0, -10.0), (20.0, -14.0), (0.0, -50.0), (30.0, -50.0)]
-        );
-    }
-
-    #[test]
-    fn without_a_text_every_sort_is_set_once() {
-        let sorts: Vec<_> = (0..40).map(|_| sort("A", 20.0, 10.0)).collect();
-        let (placed, missing) = set(&sorts, " ");
-        assert_eq!((placed.len(), missing.len()), (40, 0));
-        assert!(
-            placed
-                .iter()
-                .all(|place| place.at.x + 20.0 <= 40.0 * MEASURE_BODIES)
-        );
-        assert!(set(&[], "").0.is_empty());
-    }
+fn on_screen(colour: Colour) -> Color32 {
+    Color32::from_rgb(colour.red, colour.green, colour.blue)
 }

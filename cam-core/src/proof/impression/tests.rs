@@ -1,144 +1,275 @@
-//! Tests of impressions: the mirror, what stands, lines, and pictures.
+//! Tests of impressions: what stands, the mirror, lines, and pictures.
 
-use geometry::region::{Piece, Region};
-use kurbo::{BezPath, Point};
+use std::sync::Arc;
 
+use geometry::boolean::difference;
+use geometry::region::{Piece as Part, Region, region_from_outline};
+use kurbo::{Affine, BezPath, Point, Shape};
+
+use super::super::tests::workpiece::Workpiece;
 use super::*;
-use crate::sort::{Block, Sort};
-use crate::survey::Survey;
+use crate::progress::Progress;
 
-fn rectangle(x0: f64, y0: f64, x1: f64, y1: f64) -> Region {
-    Region {
-        pieces: vec![Piece {
-            outer: vec![
-                Point::new(x0, y0),
-                Point::new(x1, y0),
-                Point::new(x1, y1),
-                Point::new(x0, y1),
-            ],
-            counters: Vec::new(),
-        }],
-    }
+mod lines;
+
+fn printed(piece: &Workpiece) -> Fount {
+    fount(&piece.job, &piece.programs, &Progress::new()).expect("the programs read")
 }
 
-/// A sort of 10 × 20 mm whose face, as cut, stands at the left: as read, at the right.
-fn sort(baseline_mm: f64, body_mm: f64) -> Sort {
-    Sort {
-        name: "l".into(),
-        text: "l".into(),
-        count: 1,
-        source: None,
-        block: Block {
-            outline: vec![
-                Point::new(0.0, 0.0),
-                Point::new(10.0, 0.0),
-                Point::new(10.0, body_mm),
-                Point::new(0.0, body_mm),
-            ],
-            body_mm,
-            set_mm: 10.0,
-            baseline_mm,
-            extended_pt: [0.0, 0.0],
-            plain: false,
-        },
-        outline: BezPath::new(),
-        face: rectangle(1.0, 5.0, 3.0, 15.0),
-    }
-}
-
-fn survey() -> Survey {
-    Survey {
-        unreached: rectangle(3.0, 5.0, 3.5, 6.0),
-        ..Survey::default()
-    }
-}
-
-const INKS: Inks = Inks {
-    ink: Colour::new(20, 20, 30),
-    paper: Colour::new(250, 245, 230),
-    edges: None,
-};
-
-#[test]
-fn reads_the_right_way_round_and_prints_what_no_cutter_reaches() {
-    let print = impression(&sort(5.0, 20.0), &survey());
-    assert!((print.inked.area() - 20.5).abs() < 1e-6);
-    assert!(print.inked.contains(Point::new(8.0, 10.0)));
-    assert!(print.inked.contains(Point::new(6.7, 5.5)));
-    assert!(!print.inked.contains(Point::new(2.0, 10.0)));
+/// The drawn letter of the job written by hand, as read, from its block's corner.
+fn drawn(piece: &Workpiece) -> Region {
+    let path = BezPath::from_svg(&piece.job.outlines[0].path).expect("an outline");
+    let reading_from_em = Affine::translate((3.0, 3.0)) * Affine::scale(0.01);
+    region_from_outline(&(reading_from_em * path), 0.0005).expect("a letter")
 }
 
 #[test]
-fn a_space_prints_nothing() {
-    let mut space = sort(5.0, 20.0);
-    space.block.plain = true;
-    space.face = Region::default();
-    assert!(impression(&space, &survey()).inked.pieces.is_empty());
-}
-
-#[test]
-fn lines_break_at_the_measure_and_share_a_base_line() {
-    let prints = [
-        impression(&sort(5.0, 20.0), &survey()),
-        impression(&sort(9.0, 24.0), &survey()),
-    ];
-    let set = set_lines(&prints, &[0, 1, 0], 25.0, 2.0);
-    assert_eq!(set.blocks.len(), 3);
-    assert_eq!(set.width_mm, 24.0);
-    // First line 15 above and 9 below the base line, second line 15 and 5, margins of 2.
-    assert_eq!(set.height_mm, 48.0);
-    let base = |index: usize| {
-        let block = set.blocks[index];
-        block.at.y + prints[block.impression].baseline_mm
+fn the_print_is_the_letter_as_the_programs_cut_it() {
+    let piece = Workpiece::sound();
+    let fount = printed(&piece);
+    let [letter, space] = &fount.impressions[..] else {
+        panic!("a letter and a space");
     };
-    assert_eq!(base(0), base(1));
-    assert_eq!(base(0), 31.0);
-    assert_eq!(set.blocks[1].at.x, 12.0);
-    assert_eq!(set.blocks[2].at, Point::new(2.0, 2.0));
+    assert_eq!(
+        (letter.name.as_str(), letter.text.as_str(), letter.copies),
+        ("O", "O", 1)
+    );
+    assert_eq!(
+        (letter.set_mm, letter.body_mm, letter.baseline_mm),
+        (14.0, 14.0, Some(3.0))
+    );
+    assert_eq!((space.set_mm, space.baseline_mm), (6.0, None));
+    assert!(space.inked.is_empty());
+    let drawn = drawn(&piece);
+    assert!(
+        difference(&drawn, &letter.inked).area() < 1e-3,
+        "nothing of the letter is lost"
+    );
+    // The walls stand 0.003 mm outside the drawn ones, about a square of 8 mm and in a counter of 2.5 mm.
+    let more = difference(&letter.inked, &drawn).area();
+    let walls = 0.003 * (32.0 + std::f64::consts::TAU * 2.5);
+    assert!((more - walls).abs() < 0.02, "{more} in place of {walls}");
+}
+
+#[test]
+fn a_cut_into_the_letter_shows_mirrored_and_uncut_ground_prints() {
+    let mut piece = Workpiece::sound();
+    // Straight down, 4 mm right of the block's left edge and 4 mm above its foot, as seen on the plank.
+    piece.spoil("blocks.ngc", |text| {
+        text.replace("M5\n", "G0 X9. Y9.\nG1 Z-.5 F200\nG0 Z4.\nM5\n")
+    });
+    let hole = &printed(&piece).impressions[0].inked;
+    assert!(
+        !hole.contains(Point::new(10.0, 4.0)),
+        "the print is the mirror of the plank"
+    );
+    assert!(hole.contains(Point::new(4.0, 4.0)));
+    let mut piece = Workpiece::sound();
+    piece.spoil("faces.ngc", |text| {
+        text.replace("G1 Z-1.000", "G1 Z1.000")
+            .replace("G1 Z-2.000", "G1 Z1.000")
+    });
+    piece.spoil("blocks.ngc", |text| text.replace("G1 Z-", "G1 Z"));
+    let block = printed(&piece).impressions[0].inked.area();
+    assert!((block - 14.0 * 14.0).abs() < 1e-6, "{block}");
+}
+
+#[test]
+fn what_cannot_be_read_is_not_printed() {
+    let mut piece = Workpiece::sound();
+    piece.programs.remove("blocks.ngc");
+    let print = |piece: &Workpiece| fount(&piece.job, &piece.programs, &Progress::new());
+    assert_eq!(
+        print(&piece),
+        Err(ImpressionError::Missing("blocks.ngc".into()))
+    );
+    piece.programs.insert("blocks.ngc".into(), "G1 X1\n".into());
+    assert!(matches!(print(&piece), Err(ImpressionError::Unread { .. })));
+    let mut piece = Workpiece::sound();
+    piece.job.sorts[0].plank = "other".into();
+    assert_eq!(print(&piece), Err(ImpressionError::NoPlank("O-1".into())));
+    let stopped = Progress::new();
+    stopped.stop();
+    let piece = Workpiece::sound();
+    assert!(matches!(
+        fount(&piece.job, &piece.programs, &stopped),
+        Err(ImpressionError::Stopped(_))
+    ));
+}
+
+/// An impression without programs: a bar of 2 × 10 mm that stands 1 mm from the right edge, on the base line.
+fn bar(name: &str, set_mm: f64, body_mm: f64, baseline_mm: f64) -> Impression {
+    let rectangle = |x0: f64, y0: f64, x1: f64, y1: f64| {
+        vec![
+            Point::new(x0, y0),
+            Point::new(x1, y0),
+            Point::new(x1, y1),
+            Point::new(x0, y1),
+        ]
+    };
+    Impression {
+        name: name.into(),
+        text: name.into(),
+        copies: 2,
+        set_mm,
+        body_mm,
+        baseline_mm: Some(baseline_mm),
+        block: rectangle(0.0, 0.0, set_mm, body_mm),
+        inked: Region {
+            pieces: vec![Part {
+                outer: rectangle(set_mm - 3.0, baseline_mm, set_mm - 1.0, baseline_mm + 10.0),
+                counters: Vec::new(),
+            }],
+        },
+    }
+}
+
+fn space(set_mm: f64) -> Impression {
+    Impression {
+        name: format!("space {set_mm}"),
+        text: String::new(),
+        baseline_mm: None,
+        inked: Region::default(),
+        ..bar("", set_mm, 20.0, 5.0)
+    }
+}
+
+const BLACK: Colour = Colour::new(20, 20, 30);
+const CREAM: Colour = Colour::new(250, 245, 230);
+
+fn sheet(impressions: Vec<Impression>, setting: &Setting, blocks: bool) -> Sheet {
+    compose(
+        &[(Arc::new(Fount { impressions }), BLACK)],
+        setting,
+        CREAM,
+        blocks,
+    )
+}
+
+fn text(text: &str) -> Setting {
+    Setting {
+        text: text.into(),
+        ..Setting::default()
+    }
+}
+
+/// A picture's dots.
+struct Dots {
+    across: usize,
+    bytes: Vec<u8>,
+}
+
+impl Dots {
+    fn of(png: &[u8], per_metre: u32) -> Dots {
+        let mut reader = png::Decoder::new(std::io::Cursor::new(png))
+            .read_info()
+            .expect("it is PNG");
+        let dims = reader.info().pixel_dims.expect("the size is recorded");
+        assert_eq!((dims.xppu, dims.yppu), (per_metre, per_metre));
+        let across = reader.info().width as usize;
+        let mut bytes = vec![0; across * reader.info().height as usize * 3];
+        reader.next_frame(&mut bytes).expect("the picture reads");
+        Dots { across, bytes }
+    }
+
+    fn at(&self, x: usize, y: usize) -> Colour {
+        let at = (y * self.across + x) * 3;
+        Colour::new(self.bytes[at], self.bytes[at + 1], self.bytes[at + 2])
+    }
 }
 
 #[test]
 fn pictures_are_true_to_size_and_inked_in_the_right_place() {
-    let prints = [impression(&sort(5.0, 20.0), &survey())];
-    let set = set_lines(&prints, &[0], 100.0, 1.0);
-    let svg = to_svg(&prints, &set, INKS);
-    assert!(svg.contains("width=\"12.000mm\" height=\"22.000mm\""));
+    let sheet = sheet(vec![bar("l", 10.0, 20.0, 5.0)], &text("l"), false);
+    assert_eq!((sheet.width_mm, sheet.height_mm), (26.0, 36.0));
+    let svg = to_svg(&sheet);
+    assert!(svg.contains("width=\"26.000mm\" height=\"36.000mm\""));
     assert!(svg.contains("fill=\"#14141e\""));
+    let data = svg
+        .split(" d=\"")
+        .nth(1)
+        .and_then(|rest| rest.split('"').next())
+        .expect("a path");
+    let path = BezPath::from_svg(data).expect("path data");
+    assert!((path.area().abs() - 20.0).abs() < 1e-6);
+    assert_eq!(
+        path.bounding_box(),
+        kurbo::Rect::new(15.0, 13.0, 17.0, 23.0)
+    );
     // 254 dots an inch are 10 dots a millimetre.
-    let png = to_png(&prints, &set, INKS, 254).expect("a small picture is drawn");
-    let mut reader = png::Decoder::new(std::io::Cursor::new(png))
-        .read_info()
-        .expect("the picture is PNG");
-    let dims = reader.info().pixel_dims.expect("the size is recorded");
-    assert_eq!((dims.xppu, dims.yppu), (10_000, 10_000));
-    assert_eq!((reader.info().width, reader.info().height), (120, 220));
-    let mut dots = vec![0; 120 * 220 * 3];
-    reader.next_frame(&mut dots).expect("the picture reads");
-    let dot = |x: usize, y: usize| {
-        let at = (y * 120 + x) * 3;
-        [dots[at], dots[at + 1], dots[at + 2]]
-    };
-    // The stroke reads at x 7 to 9 mm of the block; 1 mm of margin; y counts from the top.
-    assert_eq!(dot(90, 110), [20, 20, 30]);
-    assert_eq!(dot(30, 110), [250, 245, 230]);
-    assert_eq!(dot(78, 155), [20, 20, 30]);
+    let dots = Dots::of(
+        &to_png(&sheet, 254).expect("a small picture is drawn"),
+        10_000,
+    );
+    assert_eq!((dots.across, dots.bytes.len()), (260, 260 * 360 * 3));
+    assert_eq!(dots.at(160, 180), BLACK);
+    assert_eq!(dots.at(100, 180), CREAM);
+    let inked = dots.bytes.chunks(3).filter(|dot| dot[0] == 20).count();
+    assert_eq!(inked, 20 * 100);
+    let pdf = to_pdf(&sheet).expect("a small page is drawn");
+    assert!(
+        pdf.starts_with(b"%PDF-") && pdf == to_pdf(&sheet).expect("again"),
+        "the same bytes each time"
+    );
+}
+
+#[test]
+fn inks_multiply_where_they_overlap_and_keep_their_colour_elsewhere() {
+    let (red, blue) = (Colour::new(200, 40, 40), Colour::new(40, 80, 200));
+    let founts = [
+        (
+            Arc::new(Fount {
+                impressions: vec![bar("l", 10.0, 20.0, 5.0)],
+            }),
+            red,
+        ),
+        (
+            Arc::new(Fount {
+                impressions: vec![bar("l", 11.0, 20.0, 5.0)],
+            }),
+            blue,
+        ),
+    ];
+    let sheet = compose(&founts, &text("l"), CREAM, true);
+    let dots = Dots::of(&to_png(&sheet, 254).expect("drawn"), 10_000);
+    // Margins of 8; the first bar lies from 15 to 17, the second from 16 to 18.
+    assert_eq!(dots.at(155, 180), red);
+    assert_eq!(dots.at(175, 180), blue);
+    assert_eq!(dots.at(120, 180), CREAM);
+    let over = dots.at(165, 180);
+    let product = |a: u8, b: u8| f64::from(a) * f64::from(b) / 255.0;
+    for (found, wanted) in [
+        (over.red, product(200, 40)),
+        (over.green, product(40, 80)),
+        (over.blue, product(40, 200)),
+    ] {
+        assert!((f64::from(found) - wanted).abs() <= 2.0, "{over:?}");
+    }
+    assert!(to_svg(&sheet).contains("mix-blend-mode:multiply"));
+    assert!(to_pdf(&sheet).is_ok());
+    let remarks = sheet.remarks();
+    assert!(
+        remarks
+            .iter()
+            .any(|remark| remark.contains("will not register")),
+        "{remarks:?}"
+    );
 }
 
 #[test]
 fn pictures_too_large_or_empty_are_refused() {
-    let prints = [impression(&sort(5.0, 20.0), &survey())];
-    let set = set_lines(&prints, &[0], 100.0, 1.0);
+    let small = sheet(vec![bar("l", 10.0, 20.0, 5.0)], &text("l"), false);
     assert!(matches!(
-        to_png(&prints, &set, INKS, 1_000_000),
+        to_png(&small, 1_000_000),
         Err(DrawingError::Size { .. })
     ));
-    assert!(to_png(&prints, &set_lines(&prints, &[], 10.0, 0.0), INKS, 300).is_err());
-}
-
-#[test]
-fn colours_are_read() {
-    assert_eq!("#14141E".parse(), Ok(Colour::new(20, 20, 30)));
-    for bad in ["", "14141e", "#14141", "#14141g", "#+4141e", "#é4141"] {
-        assert!(bad.parse::<Colour>().is_err(), "{bad}");
-    }
+    let none = sheet(Vec::new(), &text("l"), true);
+    assert!(to_png(&none, 300).is_err());
+    assert!(matches!(to_pdf(&none), Err(DrawingError::Page { .. })));
+    let wide = sheet(
+        vec![bar("l", 10.0, 20.0, 5.0)],
+        &text(&"l".repeat(600)),
+        false,
+    );
+    assert!(matches!(to_pdf(&wide), Err(DrawingError::Page { .. })));
 }
