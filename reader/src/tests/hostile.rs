@@ -15,7 +15,7 @@ fn changes() -> impl Strategy<Value = Vec<(usize, u8, u8)>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(4_000))]
+    #![proptest_config(cases(4_000))]
     #[test]
     fn odd_text_is_read_or_refused_with_its_place(changes in changes()) {
         let mut bytes = PROGRAM.as_bytes().to_vec();

@@ -53,6 +53,7 @@ fn numbers_have_digits_and_no_exponent() {
 }
 
 proptest! {
+    #![proptest_config(cases(4_000))]
     #[test]
     fn numbers_are_read_as_the_standard_library_reads_them(value in -2000.0..2000.0, decimals in 0_usize..9) {
         let number = format!("{value:.decimals$}");

@@ -6,12 +6,14 @@ mod hostile;
 mod lines;
 mod modes;
 mod programs;
+mod same;
 mod values;
 mod words;
 mod zeros;
 
 use geometry::arc_path::Turn;
 use kurbo::Point;
+use proptest::test_runner::{Config, RngSeed};
 
 use super::*;
 
@@ -62,5 +64,15 @@ pub(super) fn check_arc(
             );
         }
         other => panic!("no arc: {other:?}\n{lines}"),
+    }
+}
+
+/// Random cases, the same on every run.
+pub(super) fn cases(cases: u32) -> Config {
+    Config {
+        cases,
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(1),
+        ..Config::default()
     }
 }
