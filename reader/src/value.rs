@@ -145,9 +145,12 @@ impl Cursor<'_> {
                 self.at += 1;
                 Ok(value)
             }
-            None | Some(_) => Err(self.peek().map_or((at, Fault::UnclosedBracket), |byte| {
-                (self.at, Fault::NoOperator(char::from(byte)))
-            })),
+            None | Some(_) if self.peek().is_none() => Err((at, Fault::UnclosedBracket)),
+            None | Some(_) => {
+                let rest = String::from_utf8_lossy(&self.bytes[self.at..]);
+                let character = rest.chars().next().unwrap_or_default();
+                Err((self.at, Fault::NoOperator(character)))
+            }
         }
     }
 

@@ -1,7 +1,10 @@
 //! The command line as the README and the program's own help show it.
 
+use std::fs;
+
 use clap::{CommandFactory, Parser};
-use sortwright::commands::CommandLine;
+use sortwright::commands::{CommandLine, Outcome, run};
+use tempfile::TempDir;
 use testkit::repository::text_files;
 
 /// The words after the program's name in every line of the README's code that runs it.
@@ -77,6 +80,45 @@ fn every_command_says_what_it_is_for() {
                 command.get_name(),
                 argument.get_id()
             );
+        }
+    }
+}
+
+/// A program that none of ours looks like: cycles, parameters, another plane, a second zero.
+const FOREIGN: &str = "%\nG21 G17 G90 G94 G98 S9000 M3\n#1=3\n#2=[#1*2 + SIN[30]]\nG0 X0 Y0 Z5 (MSG, watch the clamps)\n\
+    G81 X[10+#1] Y#2 Z-4 R1 F200\nX20 L2\nG80\nG18 G2 X30 Z5 R6\nG55 G0 X1 Y1 Z2\nG28 Z10\nM0\nM30\n%\n";
+
+#[test]
+fn any_program_gets_an_account_or_a_refusal() {
+    let folder = TempDir::new().expect("a temporary folder can be made");
+    for (name, text, wanted) in [
+        ("foreign.nc", FOREIGN.to_owned(), Outcome::Done),
+        (
+            "by-zero.nc",
+            FOREIGN.replace("[10+#1]", "[10/0]"),
+            Outcome::Stopped,
+        ),
+        (
+            "compensated.nc",
+            FOREIGN.replace("G80", "G41 D1"),
+            Outcome::Stopped,
+        ),
+        (
+            "endless.nc",
+            FOREIGN.replace("M30\n%\n", ""),
+            Outcome::Stopped,
+        ),
+    ] {
+        let path = folder.path().join(name);
+        fs::write(&path, text).expect("the temporary folder can be written");
+        for more in [&[][..], &["--json"]] {
+            let path = path.display().to_string();
+            let words = ["sortwright", "check", &path]
+                .into_iter()
+                .chain(more.iter().copied());
+            let parsed = CommandLine::try_parse_from(words).expect("the words are a command line");
+            let outcome = run(&parsed.command.expect("the words name a command"));
+            assert_eq!(outcome, wanted, "{name}");
         }
     }
 }

@@ -12,7 +12,7 @@ use crate::block::{AXIS_LETTERS, Block, Located, OFFSET_LETTERS};
 use crate::codes::Plane;
 use crate::datum::Coordinate;
 use crate::fault::Fault;
-use crate::replay::{ReadCourse, UprightArc};
+use crate::replay::{PathControl, ReadCourse, UprightArc};
 
 /// The most straight pieces of one arc in an upright plane: a full turn of 40 m radius.
 const MOST_PIECES: f64 = 20_000.0;
@@ -148,6 +148,8 @@ impl Controller {
             Turn::Right => -flat.sweep,
         };
         let tells_height = to[normal].datum == from[normal].datum;
+        // The pieces are one motion: what is said of corners holds for its end alone.
+        let control = std::mem::replace(&mut self.path_control, PathControl::Continuous);
         for piece in 1..pieces as usize {
             let share = piece as f64 / pieces;
             let (sin, cos) = (signed * share).sin_cos();
@@ -161,6 +163,7 @@ impl Controller {
             }
             self.go(place, course, line, at)?;
         }
+        self.path_control = control;
         self.go(to, course, line, at)
     }
 }

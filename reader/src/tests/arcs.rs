@@ -130,7 +130,7 @@ fn arcs_that_cannot_be() {
 
 /// The only upright arc of a program that begins at 0, 0, 0.
 fn upright(line: &str) -> (UprightArc, Replay) {
-    let replay = replay_of(&format!("F100 G0 X0 Y0 Z0\n{line}\nM2"));
+    let replay = replay_of(&format!("F100 G61.1 G0 X0 Y0 Z0\n{line}\nM2"));
     assert_eq!(replay.upright_arcs.len(), 1, "{line}");
     (replay.upright_arcs[0], replay)
 }
@@ -193,6 +193,9 @@ fn arcs_in_upright_planes() {
             "{line}: {length}"
         );
         assert_eq!(arc.pieces, replay.motions.len() - 1);
+        let stops = replay.motions.iter().skip(1);
+        let stops = stops.filter(|motion| motion.path_control == PathControl::ExactStop);
+        assert_eq!(stops.count(), 1, "{line}");
     }
 }
 

@@ -119,6 +119,7 @@ fn values_that_are_none() {
     check_no_value("[[1]", 5, Fault::UnclosedBracket);
     check_no_value("[1+]", 7, Fault::NoNumber('+'));
     check_no_value("[1 2 Y]", 10, Fault::NoOperator('Y'));
+    check_no_value("[1 × 2]", 8, Fault::NoOperator('×'));
     check_no_value("[1][2]", 8, Fault::StrayBracket);
     check_no_value("1]", 6, Fault::StrayBracket);
     check_no_value("-#1", 6, Fault::SignWithoutDigits);
