@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use clap::Parser;
+use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use sortwright::commands::{CommandLine, Outcome, run};
@@ -63,6 +64,31 @@ fn begun(folder: &Path, name: &str, text: &str) {
     assert_eq!(command(folder, &words), Outcome::Done);
 }
 
+/// Every control of the room is seen whole, beside the sheet.
+fn check_controls(harness: &Harness<Workbench>) {
+    let sheet = harness.get_by_role(Role::Canvas).rect();
+    let labels = [
+        "Lines to set",
+        "Short lines",
+        "Leads",
+        "Paper",
+        "Ink",
+        "Show the blocks",
+        "Show what no cutter reaches",
+        "Save as picture…",
+        "Show all",
+    ];
+    for label in labels {
+        for control in harness.get_all_by_label(label) {
+            let place = control.rect();
+            assert!(
+                place.left() >= sheet.right() && place.right() <= 1280.0,
+                "{label}: {place:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn the_window_saves_what_the_command_prints() {
     let place = tempfile::tempdir().expect("a temporary folder");
@@ -71,6 +97,7 @@ fn the_window_saves_what_the_command_prints() {
     let mut harness = window(&folder.join("order.json"));
     click(&mut harness, "Proof");
     settle(&mut harness);
+    check_controls(&harness);
     harness.get_by_label("Lines to set").focus();
     harness.run_steps(2);
     harness.get_by_label("Lines to set").type_text("LO TTX");

@@ -14,7 +14,7 @@ use super::super::Desk;
 use super::super::canvas::{Camera, Sheet as View, sheet};
 use super::super::fields::{self, heading, remark};
 use super::super::ink::Fill;
-use super::super::theme::{self, Palette, SIDE_WIDTH};
+use super::super::theme::{self, Palette};
 use crate::background::picture::Look;
 
 /// Words of this view.
@@ -29,7 +29,7 @@ mod words {
     pub const INK: &str = "Ink";
     pub const OTHER: &str = "another";
     pub const BLOCKS: &str = "Show the blocks";
-    pub const DRAWN: &str = "Show what was not to print";
+    pub const DRAWN: &str = "Show what no cutter reaches";
     pub const SAVE: &str = "Save as picture…";
     pub const KINDS: &str = "PDF, SVG or PNG, true to size";
     pub const FIT: &str = "Show all";
@@ -37,6 +37,9 @@ mod words {
     pub const WHAT: &str =
         "Printed from what the programs cut, read back: corners are as round as they will be.";
 }
+
+/// Width of the panel, px: a long field with its label.
+const SETTING_WIDTH: f32 = 384.0;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -78,7 +81,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     };
     keep(state, &job, &fount);
     egui::Panel::right("setting")
-        .exact_size(SIDE_WIDTH)
+        .exact_size(SETTING_WIDTH)
         .frame(theme::panel(&palette))
         .show(ui, |ui| {
             egui::ScrollArea::vertical().show(ui, |ui| controls(ui, desk, state));
