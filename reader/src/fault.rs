@@ -89,7 +89,7 @@ pub enum Fault {
     MachineParameter(u16),
     /// A parameter that the program has not set.
     #[error(
-        "parameter {0} is used before the program has set it; what it holds is known to the machine alone"
+        "parameter {0} is used before an earlier line has set it; what it holds is known to the machine alone"
     )]
     ParameterNotSet(u16),
     /// A parameter at the beginning of a word, without `=`.
