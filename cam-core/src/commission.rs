@@ -270,6 +270,23 @@ pub struct PlankRules {
     pub lane: Length,
     /// How blocks come apart.
     pub separation: Separation,
+    /// The clamps that hold each plank.
+    pub clamps: Vec<Clamp>,
+}
+
+/// A clamp on a plank, as an upright box. Blocks are kept clear of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Clamp {
+    /// From the plank's left edge to the clamp.
+    pub x: Length,
+    /// From the plank's lower edge to the clamp.
+    pub y: Length,
+    /// Its size across (x).
+    pub width: Length,
+    /// Its size along (y).
+    pub length: Length,
+    /// How far it stands above the face.
+    pub height: Length,
 }
 
 /// How blocks come apart.

@@ -126,6 +126,18 @@ pub struct JobCutter {
     /// Depth of one layer.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub step_down_mm: Option<f64>,
+    /// Width of one roughing cut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step_over_mm: Option<f64>,
+    /// How far it stands out of the collet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stick_out_mm: Option<f64>,
+    /// Whether it can cut straight down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub centre_cutting: Option<bool>,
+    /// The spindle speed that it is run at.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spindle_rpm: Option<f64>,
 }
 
 /// Shape of a cutter's end.
@@ -155,6 +167,20 @@ pub struct JobPlank {
     pub program_zero: JobZero,
     /// Where the programs' x = 0 and y = 0 lie, in plank coordinates.
     pub program_origin_mm: [f64; 2],
+    /// The clamps that hold it, as upright boxes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clamps: Vec<JobClamp>,
+}
+
+/// A clamp on a plank.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobClamp {
+    /// Its lower left corner, in plank coordinates.
+    pub at_mm: [f64; 2],
+    /// Its size in x and y.
+    pub size_mm: [f64; 2],
+    /// How far it stands above the face.
+    pub height_mm: f64,
 }
 
 /// Where the programs' z = 0 lies.
@@ -300,6 +326,9 @@ pub struct JobMachine {
     pub spindle_rpm: [f64; 2],
     /// Room to move.
     pub travel_mm: [f64; 3],
+    /// Diameter of the collet nut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub holder_diameter_mm: Option<f64>,
 }
 
 /// The ground of one sort that no cutter of the job reaches.

@@ -51,6 +51,8 @@ pub struct Machine {
     /// Height above the face for short rapid moves from cut to cut within a plank, where nothing stands higher than the wood;
     /// never more than the clear height, mm.
     pub hop_height_mm: f64,
+    /// Diameter of the nut that closes the collet, mm.
+    pub holder_diameter_mm: f64,
     /// Time for a change of cutter, with setting its height, minutes.
     pub change_minutes: f64,
     /// The dialect of its controller, by name.

@@ -1,6 +1,6 @@
 //! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a disk that can fail, what is
 //! done with hostile input, a second geometry library and a second reader of programs as referees, a simulated machine, what
-//! programs do to the wood, the least time that they could take, and the repository's own files.
+//! programs do to the wood, good programs made wrong, the least time that they could take, and the repository's own files.
 
 pub mod crash;
 
@@ -17,6 +17,8 @@ pub mod referee;
 pub mod told;
 
 pub mod measured;
+
+pub mod mutations;
 
 pub mod bound;
 

@@ -99,6 +99,7 @@ impl PlankRules {
             length: Length::mm(150.0),
             margin: Length::mm(8.0),
             lane: PlankRules::starting_lane(true),
+            clamps: Vec::new(),
             separation: Separation::Router {
                 cutter: "flat-6-long".to_owned(),
                 hold: Hold::starting(),

@@ -42,6 +42,7 @@ struct FileMachine {
     spindle_rpm: [f64; 2],
     clear_height_mm: Option<f64>,
     hop_height_mm: Option<f64>,
+    holder_diameter_mm: Option<f64>,
     change_minutes: Option<f64>,
     dialect: Option<String>,
 }
@@ -144,6 +145,9 @@ impl FileMachine {
             clear_height_mm,
             // A maker who has not been asked gets no rapid move lower than the one they know.
             hop_height_mm: self.hop_height_mm.unwrap_or(clear_height_mm),
+            holder_diameter_mm: self
+                .holder_diameter_mm
+                .unwrap_or(starting.holder_diameter_mm),
             change_minutes: self.change_minutes.unwrap_or(starting.change_minutes),
             dialect: self.dialect.unwrap_or(starting.dialect),
         }
@@ -160,6 +164,7 @@ impl FileMachine {
             spindle_rpm: machine.spindle_rpm,
             clear_height_mm: Some(machine.clear_height_mm),
             hop_height_mm: Some(machine.hop_height_mm),
+            holder_diameter_mm: Some(machine.holder_diameter_mm),
             change_minutes: Some(machine.change_minutes),
             dialect: Some(machine.dialect.clone()),
         }

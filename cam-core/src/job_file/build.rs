@@ -6,13 +6,14 @@ use std::sync::Arc;
 use kurbo::{Affine, BezPath, PathEl, Point, Vec2};
 
 use super::{
-    FORMAT, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine, JobMinutes,
-    JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort, JobUnreached, JobZero,
-    VERSION,
+    FORMAT, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine,
+    JobMinutes, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort, JobUnreached,
+    JobZero, VERSION,
 };
-use crate::commission::{Commission, Hold, Separation};
+use crate::commission::{Clamp, Commission, Hold, Separation};
 use crate::digest::sha256_hex;
 use crate::make::Fonts;
+use crate::measure::Length;
 use crate::plank::{Place, Plank};
 use crate::relief::Relief;
 use crate::sort::{Sort, SortSource};
@@ -59,6 +60,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
                 height_to_paper_mm: tidy(commission.height_to_paper.in_mm()),
                 program_zero: JobZero::Face,
                 program_origin_mm: [0.0, 0.0],
+                clamps: commission.planks.clamps.iter().map(job_clamp).collect(),
             })
             .collect(),
         sorts: each_place(parts)
@@ -215,6 +217,19 @@ fn job_cutter(cutter: &Cutter) -> JobCutter {
         feed_mm_min: Some(cutter.feed_mm_min),
         plunge_mm_min: Some(cutter.plunge_mm_min),
         step_down_mm: Some(cutter.step_down.in_mm()),
+        step_over_mm: Some(cutter.step_over.in_mm()),
+        stick_out_mm: Some(cutter.stick_out.in_mm()),
+        centre_cutting: Some(cutter.centre_cutting),
+        spindle_rpm: Some(cutter.spindle_rpm.round()),
+    }
+}
+
+fn job_clamp(clamp: &Clamp) -> JobClamp {
+    let mm = |length: Length| tidy(length.in_mm());
+    JobClamp {
+        at_mm: [mm(clamp.x), mm(clamp.y)],
+        size_mm: [mm(clamp.width), mm(clamp.length)],
+        height_mm: mm(clamp.height),
     }
 }
 
@@ -251,6 +266,7 @@ fn machine(workshop: &Workshop) -> JobMachine {
         junction_deviation_mm: machine.junction_deviation_mm,
         spindle_rpm: machine.spindle_rpm,
         travel_mm: machine.travel_mm,
+        holder_diameter_mm: Some(machine.holder_diameter_mm),
     }
 }
 

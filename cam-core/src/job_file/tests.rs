@@ -64,6 +64,7 @@ pub(crate) fn commission() -> Commission {
             width: Length::mm(200.0),
             length: Length::mm(400.0),
             margin: Length::mm(8.0),
+            clamps: Vec::new(),
             lane: Length::mm(3.2),
             separation: Separation::Router {
                 cutter: "flat-3".into(),
@@ -86,6 +87,7 @@ pub(crate) fn workshop() -> Workshop {
             spindle_rpm: [8000.0, 24000.0],
             clear_height_mm: 4.0,
             hop_height_mm: 1.0,
+            holder_diameter_mm: 30.0,
             change_minutes: 3.0,
             dialect: "plain".into(),
         },

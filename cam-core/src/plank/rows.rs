@@ -2,14 +2,16 @@
 
 use std::sync::Arc;
 
-use kurbo::Vec2;
+use kurbo::{Rect, Vec2};
 
 use super::{MOST_BLOCKS, Place, Plank, PlankError};
-use crate::commission::{Commission, PlankRules};
+use crate::commission::{Clamp, Commission, PlankRules};
 use crate::sort::Sort;
 
 /// Blocks lie on multiples of this, in millimetres: the last decimal of a program, so that every copy of a sort rounds alike.
 const STEP_MM: f64 = 0.001;
+/// Air kept between what may be cut and a clamp, in millimetres: what the proof asks for, and some more for setting clamps by hand.
+const CLAMP_AIR_MM: f64 = 4.0;
 /// Differences smaller than this are arithmetic, in millimetres.
 const NOTHING_MM: f64 = 1e-9;
 
@@ -39,8 +41,8 @@ struct Stack {
 
 /// The part of a plank that blocks may lie on.
 struct Room {
-    /// Free wood at every edge.
-    edge_mm: f64,
+    /// Where it begins: past the free edge, and past the clamps there.
+    from_mm: [f64; 2],
     x_mm: f64,
     y_mm: f64,
     lane_mm: f64,
@@ -91,14 +93,19 @@ impl Room {
             }
         }
         let edge_mm = margin.max(lane);
-        let (x_mm, y_mm) = (width - 2.0 * edge_mm, length - 2.0 * edge_mm);
+        let free = Rect::new(0.0, 0.0, width, length).inset(-edge_mm);
+        let free = rules
+            .clamps
+            .iter()
+            .fold(free, |free, clamp| beside(free, clamp, lane));
+        let (x_mm, y_mm) = (free.x1 - free.x0, free.y1 - free.y0);
         if x_mm <= 0.0 || y_mm <= 0.0 {
             return Err(PlankError::BadRules(format!(
-                "free edges of {edge_mm} mm leave nothing of {width} × {length} mm"
+                "free edges of {edge_mm} mm and clamps leave nothing of {width} × {length} mm"
             )));
         }
         Ok(Room {
-            edge_mm,
+            from_mm: [free.x0, free.y0],
             x_mm,
             y_mm,
             lane_mm: lane,
@@ -120,6 +127,32 @@ impl Room {
             room_y_mm: self.y_mm,
         })
     }
+}
+
+/// What is left of a room beside a clamp, with the lane and some air between: of the four sides the one that leaves most.
+fn beside(room: Rect, clamp: &Clamp, lane: f64) -> Rect {
+    let [x, y, width, length] =
+        [clamp.x, clamp.y, clamp.width, clamp.length].map(|length| length.in_mm());
+    let kept = lane + CLAMP_AIR_MM;
+    let foot = Rect::new(x, y, x + width, y + length).inflate(kept, kept);
+    let meets = foot.x0 < room.x1 && room.x0 < foot.x1 && foot.y0 < room.y1 && room.y0 < foot.y1;
+    if !meets {
+        return room;
+    }
+    let sides = [
+        Rect::new(foot.x1, room.y0, room.x1, room.y1),
+        Rect::new(room.x0, room.y0, foot.x0, room.y1),
+        Rect::new(room.x0, foot.y1, room.x1, room.y1),
+        Rect::new(room.x0, room.y0, room.x1, foot.y0),
+    ];
+    let size = |side: &Rect| (side.x1 - side.x0).max(0.0) * (side.y1 - side.y0).max(0.0);
+    sides.into_iter().fold(Rect::ZERO, |most, side| {
+        if size(&side) > size(&most) {
+            side
+        } else {
+            most
+        }
+    })
 }
 
 fn fits(size_mm: f64, room_mm: f64) -> bool {
@@ -228,7 +261,7 @@ fn plank(
             row.blocks.into_iter().map(move |(x_mm, block)| Place {
                 id: format!("{}-{}", sorts[block.sort].name, block.copy),
                 sort: block.sort,
-                at: Vec2::new(room.edge_mm + x_mm, room.edge_mm + y_mm),
+                at: Vec2::new(room.from_mm[0] + x_mm, room.from_mm[1] + y_mm),
             })
         })
         .collect();

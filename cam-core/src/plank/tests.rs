@@ -6,7 +6,7 @@ use kurbo::{BezPath, Point, Rect};
 use geometry::region::Region;
 
 use super::*;
-use crate::commission::Commission;
+use crate::commission::{Clamp, Commission};
 use crate::measure::Length;
 use crate::sort::{Block, Sort};
 
@@ -176,5 +176,46 @@ fn impossible_rules_are_refused() {
     assert!(matches!(
         lay_out(&many, &commission(100.0, 60.0, 1.0, 1.0)),
         Err(PlankError::TooManyBlocks(_))
+    ));
+}
+
+/// Clamps at two edges: blocks keep away from them by more than the lane, and the rest of the plank is used.
+#[test]
+fn blocks_keep_clear_of_clamps() {
+    let sorts = fount();
+    let mut commission = commission(300.0, 150.0, 8.0, 4.0);
+    let free = lay_out(&sorts, &commission)
+        .expect("every block fits")
+        .len();
+    let clamp = |x: f64, y: f64| Clamp {
+        x: Length::mm(x),
+        y: Length::mm(y),
+        width: Length::mm(30.0),
+        length: Length::mm(20.0),
+        height: Length::mm(12.0),
+    };
+    commission.planks.clamps = vec![clamp(-10.0, 60.0), clamp(280.0, 70.0)];
+    let planks = lay_out(&sorts, &commission).expect("every block fits");
+    assert!(planks.len() <= free + 2, "{} {free}", planks.len());
+    for clamp in [
+        Rect::new(-10.0, 60.0, 20.0, 80.0),
+        Rect::new(280.0, 70.0, 310.0, 90.0),
+    ] {
+        let kept = clamp.inflate(4.0, 4.0);
+        for place in planks.iter().flat_map(|plank| &plank.places) {
+            let block = rect(place, &sorts);
+            let apart = block.x0 >= kept.x1
+                || block.x1 <= kept.x0
+                || block.y0 >= kept.y1
+                || block.y1 <= kept.y0;
+            assert!(apart, "{} at {block:?}", place.id);
+        }
+    }
+    commission.planks.clamps = vec![clamp(0.0, 0.0); 1];
+    commission.planks.clamps[0].width = Length::mm(300.0);
+    commission.planks.clamps[0].length = Length::mm(150.0);
+    assert!(matches!(
+        lay_out(&sorts, &commission),
+        Err(PlankError::BadRules(_))
     ));
 }

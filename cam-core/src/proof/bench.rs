@@ -1,15 +1,16 @@
 //! Everything the checks judge by, worked out once.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
 use rayon::prelude::*;
 use reader::{ReadCourse, ReadMotion};
 
-use super::copies::{self, Copy, Stock};
+use super::copies::{Copy, Stock};
 use super::near;
-use super::runs::{self, ReadProgram, Run};
+use super::runs::{ReadProgram, Run};
 use crate::job_file::{JobCutter, JobFile, JobRole};
 use crate::progress::{Progress, Stopped};
 
@@ -20,19 +21,42 @@ pub const LOOK_BEYOND_MM: f64 = 0.05;
 pub const ROUNDING_MM: f64 = 0.002;
 
 /// The job, its programs as read, and which motions come near which sort.
+///
+/// What is *fresh* on it is judged by itself; the rest was judged before, and lies here because it cuts the same wood.
 pub struct Bench<'a> {
     /// The job file.
     pub job: &'a JobFile,
-    /// The programs, in the order of the job file.
+    /// The fresh programs, in the order of the job file.
     pub programs: Vec<ReadProgram<'a>>,
     /// The runs, in the order of running.
-    pub runs: Vec<Run<'a>>,
+    pub runs: Vec<Arc<Run<'a>>>,
     /// What is ordered.
-    pub stock: Stock<'a>,
-    /// For each copy, the motions below the face that come into its room, in the order of running.
+    pub stock: &'a Stock<'a>,
+    /// For each copy that is judged, the motions below the face that come into its room, in the order of running.
     pub near: Vec<Vec<Near>>,
+    /// The copies that are judged, ground by ground.
+    alike: Vec<Vec<usize>>,
+    /// What has changed since all was judged; `None` where all is judged for the first time.
+    pub changed: Option<Changed>,
     /// The signal to stop.
     pub progress: &'a Progress,
+}
+
+/// What has changed since a job was judged.
+pub struct Changed {
+    /// For each run, whether it is fresh.
+    pub fresh: Vec<bool>,
+    /// The boxes swept below the face by motions that have come or gone, with their planks.
+    pub boxes: Vec<(usize, Rect)>,
+}
+
+impl Changed {
+    /// Whether a box of a plank has changed.
+    pub fn touches(&self, plank: usize, area: Rect) -> bool {
+        self.boxes
+            .iter()
+            .any(|&(other, swept)| other == plank && overlaps(swept, area))
+    }
 }
 
 /// A motion below the face in the room of a copy.
@@ -52,46 +76,74 @@ pub struct Near {
 }
 
 impl<'a> Bench<'a> {
-    /// Reads the programs and lays out what they are judged by.
+    /// Lays out what the checks judge by.
     pub fn lay(
         job: &'a JobFile,
-        texts: &'a BTreeMap<String, String>,
+        programs: Vec<ReadProgram<'a>>,
+        runs: Vec<Arc<Run<'a>>>,
+        stock: &'a Stock<'a>,
+        changed: Option<Changed>,
         progress: &'a Progress,
     ) -> Result<Bench<'a>, Stopped> {
-        let programs = runs::read_all(job, texts);
-        progress.check()?;
-        let runs = runs::lay(job, &programs);
-        let stock = copies::lay(job, &clearing_cutters(job), progress)?;
-        let near = near::find(&runs, &stock, progress)?;
+        let alike = near::alike(stock, |index| {
+            let copy = &stock.copies[index];
+            changed
+                .as_ref()
+                .is_none_or(|changed| changed.touches(copy.plank, copy.room))
+        });
+        let near = near::find(&runs, stock, &alike, progress)?;
         Ok(Bench {
             job,
             programs,
             runs,
             stock,
             near,
+            alike,
+            changed,
             progress,
         })
     }
 
+    /// Whether a run is fresh.
+    pub fn is_fresh(&self, run: usize) -> bool {
+        self.changed
+            .as_ref()
+            .is_none_or(|changed| changed.fresh.get(run) == Some(&true))
+    }
+
+    /// The fresh runs.
+    pub fn fresh_runs(&self) -> impl Iterator<Item = &Run<'a>> {
+        self.runs
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| self.is_fresh(*index))
+            .map(|(_, run)| run.as_ref())
+    }
+
+    /// The motions below the face in the room of a copy that is not judged, in the order of running.
+    pub fn near_unjudged(&self, copy: usize) -> Result<Vec<Near>, Stopped> {
+        let mut near = near::find(&self.runs, self.stock, &[vec![copy]], self.progress)?;
+        Ok(near.swap_remove(copy))
+    }
+
     /// The run and the motion.
     pub fn motion(&self, near: &Near) -> (&Run<'a>, &ReadMotion) {
-        let run = &self.runs[near.run as usize];
+        let run = self.runs[near.run as usize].as_ref();
         (run, &run.motions[near.motion as usize])
     }
 
-    /// Judges every copy by itself, on as many threads as there are, and gathers the findings in the job's order.
+    /// Judges copy by copy, on as many threads as there are, and gathers the findings in the job's order.
     pub fn each_copy<T: Send>(
         &self,
         judge: impl Fn(&Copy<'a>, &[Near]) -> Vec<T> + Sync,
     ) -> Result<Vec<T>, Stopped> {
-        let found = self
-            .stock
-            .copies
-            .par_iter()
-            .zip(&self.near)
-            .map(|(copy, near)| {
+        let mut judged: Vec<usize> = self.alike.iter().flatten().copied().collect();
+        judged.sort_unstable();
+        let found = judged
+            .into_par_iter()
+            .map(|index| {
                 self.progress.check()?;
-                Ok(judge(copy, near))
+                Ok(judge(&self.stock.copies[index], &self.near[index]))
             })
             .collect::<Result<Vec<Vec<T>>, Stopped>>()?;
         Ok(found.into_iter().flatten().collect())
@@ -105,7 +157,8 @@ impl<'a> Bench<'a> {
         together: impl Fn(&Copy<'a>, &[Near]) -> Option<S> + Sync,
         alone: impl Fn(&S, &Copy<'a>, &[Near]) -> Option<T> + Sync,
     ) -> Result<Vec<T>, Stopped> {
-        let found = near::alike(&self.stock)
+        let found = self
+            .alike
             .par_iter()
             .filter_map(|copies| copies.first().map(|first| (copies, *first)))
             .map(|(copies, first)| {
@@ -133,7 +186,7 @@ impl<'a> Bench<'a> {
 }
 
 /// The cutters that the job's programs clear ground with, whatever the plank.
-fn clearing_cutters(job: &JobFile) -> Vec<&JobCutter> {
+pub fn clearing_cutters(job: &JobFile) -> Vec<&JobCutter> {
     let used: BTreeSet<&str> = job
         .programs
         .iter()

@@ -1,11 +1,11 @@
-//! Where the cutter may come down rapidly below the face: into ground that earlier cuts have cleared.
+//! Where the cutter may come down below the face without cutting: into ground that earlier cuts have cleared.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect, Vec2};
 use reader::{ReadCourse, ReadMotion};
 
-use super::bench::{Bench, Near, ROUNDING_MM};
+use super::bench::{Bench, Near, ROUNDING_MM, overlaps};
 use super::motion;
 use super::runs::Run;
 use crate::job_file::JobCutterKind;
@@ -17,29 +17,60 @@ const RIM_MM: f64 = 0.1;
 /// Distance between the places looked at under the cutter, mm.
 const LOOK_MM: f64 = 0.1;
 
-/// The rapid moves straight down to below the face whose way was cleared by motions that run before them, by number of run
-/// and of motion.
-pub fn cleared(bench: &Bench) -> Result<BTreeSet<(u32, u32)>, Stopped> {
-    let found = bench.each_copy(|_, near| {
-        let mut lanes: Vec<Lane> = Vec::new();
-        let mut cleared = Vec::new();
-        for near in near {
-            let (run, read) = bench.motion(near);
-            if is_descent(read) {
-                if is_clear(&lanes, run, read) {
-                    cleared.push(number(near));
-                }
-            } else {
-                lanes.extend(Lane::of(run, read));
-            }
+/// The motions down that are `asked` for, by number of run and of motion, and whether motions that run before them have cleared the
+/// place where they end. Those that come down in no room are left out.
+pub fn judged(bench: &Bench, asked: Asked) -> Result<BTreeMap<(u32, u32), bool>, Stopped> {
+    let found = bench.each_copy(|_, near| in_room(bench, near, asked))?;
+    let mut judged: BTreeMap<(u32, u32), bool> = BTreeMap::new();
+    for (descent, clear) in found {
+        *judged.entry(descent).or_default() |= clear;
+    }
+    if bench.changed.is_some() {
+        let unclear: Vec<(u32, u32)> = judged
+            .iter()
+            .filter(|(_, clear)| !**clear)
+            .map(|(descent, _)| *descent)
+            .collect();
+        for descent in unclear {
+            let clear = is_clear_elsewhere(bench, descent, asked)?;
+            judged.insert(descent, clear);
         }
-        cleared
-    })?;
-    Ok(found.into_iter().collect())
+    }
+    Ok(judged)
 }
 
-fn number(near: &Near) -> (u32, u32) {
-    (near.run, near.motion)
+/// Which motions are asked for, by the number of their run.
+pub type Asked<'a> = &'a (dyn Fn(u32, &ReadMotion) -> bool + Sync);
+
+/// The descents in one room.
+fn in_room(bench: &Bench, near: &[Near], asked: Asked) -> Vec<((u32, u32), bool)> {
+    let mut lanes: Vec<Lane> = Vec::new();
+    let mut found = Vec::new();
+    for near in near {
+        let (run, read) = bench.motion(near);
+        if asked(near.run, read) {
+            found.push(((near.run, near.motion), is_clear(&lanes, run, read)));
+        }
+        lanes.extend(Lane::of(run, read));
+    }
+    found
+}
+
+/// Whether a descent is clear by what runs in a room that is not judged for its own sake.
+fn is_clear_elsewhere(bench: &Bench, descent: (u32, u32), asked: Asked) -> Result<bool, Stopped> {
+    let run = &bench.runs[descent.0 as usize];
+    let at = run.motions[descent.1 as usize].to.xy;
+    let disc = Rect::from_center_size(at, (2.0 * run.radius, 2.0 * run.radius));
+    for (index, copy) in bench.stock.copies.iter().enumerate() {
+        let unjudged =
+            copy.plank == run.plank && overlaps(copy.room, disc) && bench.near[index].is_empty();
+        if unjudged
+            && in_room(bench, &bench.near_unjudged(index)?, asked).contains(&(descent, true))
+        {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Whether a motion is a rapid straight down to below the face.

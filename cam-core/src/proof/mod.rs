@@ -14,7 +14,10 @@ mod bench;
 mod checks;
 mod copies;
 mod descents;
+mod difference;
+mod heights;
 pub mod impression;
+mod judge;
 mod motion;
 mod near;
 mod raster;
@@ -23,8 +26,9 @@ mod runs;
 mod solid;
 
 pub use checks::{CHECKS, Check};
-
-use bench::Bench;
+pub use difference::Difference;
+pub use heights::{HeightMap, HeightMapError, height_map};
+pub use judge::{Judge, Proven};
 
 /// Judges the programs of a job: `programs` holds the text of each by its file name in the job file.
 ///
@@ -39,16 +43,9 @@ pub fn check(
     progress: &Progress,
 ) -> Result<Vec<Finding>, Stopped> {
     progress.begin("Reading the programs back", CHECKS.len() + 1);
-    let bench = Bench::lay(job, programs, progress)?;
+    let judge = Judge::lay(job, progress)?;
     progress.advance();
-    let mut findings = Vec::new();
-    for check in CHECKS {
-        progress.check()?;
-        findings.extend((check.judge)(&bench)?);
-        progress.advance();
-    }
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    Ok(findings)
+    judge.check(programs, progress)
 }
 
 /// Whether no finding keeps the programs from being written or run.

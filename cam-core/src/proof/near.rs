@@ -1,7 +1,8 @@
 //! Which motions come near which copy, and how near: measured once for all copies that see the same motion.
 
+use std::sync::Arc;
+
 use geometry::arc_path::Turn;
-use kurbo::Rect;
 use rayon::prelude::*;
 use reader::{ReadCourse, ReadMotion};
 
@@ -16,19 +17,24 @@ use crate::progress::{Progress, Stopped};
 /// of sums.
 const SAME_MOTION_MM: f64 = 1e-6;
 
-/// For each copy, the motions below the face that come into its room, in the order of running.
-pub fn find(runs: &[Run], stock: &Stock, progress: &Progress) -> Result<Vec<Vec<Near>>, Stopped> {
-    let swept: Vec<Vec<(u32, Rect)>> = runs.par_iter().map(swept_boxes).collect();
-    let found = alike(stock)
-        .into_par_iter()
+/// For each of some copies, the motions below the face that come into its room, in the order of running; nothing for the others.
+/// `alike` are those copies, ground by ground.
+pub fn find(
+    runs: &[Arc<Run>],
+    stock: &Stock,
+    alike: &[Vec<usize>],
+    progress: &Progress,
+) -> Result<Vec<Vec<Near>>, Stopped> {
+    let found = alike
+        .par_iter()
         .map(|copies| {
             progress.check()?;
             let near: Vec<Vec<Candidate>> = copies
                 .par_iter()
-                .map(|&index| candidates(runs, &swept, &stock.copies[index]))
+                .map(|&index| candidates(runs, &stock.copies[index]))
                 .collect();
-            let near = measured(runs, stock, &copies, near);
-            Ok(copies.into_iter().zip(near).collect())
+            let near = measured(runs, stock, copies, near);
+            Ok(copies.iter().copied().zip(near).collect())
         })
         .collect::<Result<Vec<Vec<(usize, Vec<Near>)>>, Stopped>>()?;
     let mut near = vec![Vec::new(); stock.copies.len()];
@@ -38,27 +44,16 @@ pub fn find(runs: &[Run], stock: &Stock, progress: &Progress) -> Result<Vec<Vec<
     Ok(near)
 }
 
-/// The copies on each ground, by their numbers, in order.
-pub fn alike(stock: &Stock) -> Vec<Vec<usize>> {
+/// The copies of a selection on each ground, by their numbers, in order.
+pub fn alike(stock: &Stock, selected: impl Fn(usize) -> bool) -> Vec<Vec<usize>> {
     let mut alike = vec![Vec::new(); stock.grounds.len()];
     for (index, copy) in stock.copies.iter().enumerate() {
-        alike[copy.ground].push(index);
+        if selected(index) {
+            alike[copy.ground].push(index);
+        }
     }
+    alike.retain(|copies| !copies.is_empty());
     alike
-}
-
-/// The box swept by each motion below the face.
-fn swept_boxes(run: &Run) -> Vec<(u32, Rect)> {
-    run.motions
-        .iter()
-        .enumerate()
-        .filter(|(_, read)| motion::is_below_face(read))
-        .map(|(index, read)| {
-            let widest = run.widest(read);
-            let swept = motion::extent(read).inflate(widest, widest);
-            (index as u32, swept)
-        })
-        .collect()
 }
 
 /// A motion in a copy's room, before it is measured.
@@ -69,14 +64,14 @@ struct Candidate {
     comes_in: bool,
 }
 
-fn candidates(runs: &[Run], swept: &[Vec<(u32, Rect)>], copy: &Copy) -> Vec<Candidate> {
+fn candidates(runs: &[Arc<Run>], copy: &Copy) -> Vec<Candidate> {
     let mut found = Vec::new();
-    for (run, swept) in swept.iter().enumerate() {
-        if runs[run].plank != copy.plank {
+    for (run, of_run) in runs.iter().enumerate() {
+        if of_run.plank != copy.plank {
             continue;
         }
         let mut last = None;
-        for &(motion, swept) in swept {
+        for &(motion, swept) in &of_run.swept {
             if overlaps(swept, copy.room) {
                 found.push(Candidate {
                     run: run as u32,
@@ -142,7 +137,7 @@ impl Likeness {
 
 /// Measures what came near copies on one ground; what several of them see is measured for the first.
 fn measured(
-    runs: &[Run],
+    runs: &[Arc<Run>],
     stock: &Stock,
     copies: &[usize],
     candidates: Vec<Vec<Candidate>>,

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use kurbo::Vec2;
+use kurbo::{Rect, Vec2};
 use rayon::prelude::*;
 use reader::{PauseKind, ReadError, ReadMotion, Replay};
 
@@ -21,6 +21,7 @@ pub struct ReadProgram<'a> {
 }
 
 /// The part of a program that one cutter runs, in plank coordinates.
+#[derive(Clone)]
 pub struct Run<'a> {
     /// The program's file name.
     pub file: &'a str,
@@ -36,6 +37,8 @@ pub struct Run<'a> {
     pub solid: Solid,
     /// The motions in order.
     pub motions: Vec<ReadMotion>,
+    /// The numbers of the motions below the face, in order, with the box that each sweeps.
+    pub swept: Vec<(u32, Rect)>,
 }
 
 impl Run<'_> {
@@ -44,16 +47,36 @@ impl Run<'_> {
         self.solid.radius_at(motion::depths(read).0)
     }
 
+    /// The box swept by each motion below the face.
+    fn swept_boxes(&self) -> Vec<(u32, Rect)> {
+        (0..)
+            .zip(&self.motions)
+            .filter(|(_, read)| motion::is_below_face(read))
+            .map(|(number, read)| (number, self.swept_by(read)))
+            .collect()
+    }
+
+    /// The box that a motion sweeps at the face.
+    pub fn swept_by(&self, read: &ReadMotion) -> Rect {
+        let widest = self.widest(read);
+        motion::extent(read).inflate(widest, widest)
+    }
+
     /// Whether the run cuts blocks out of the plank.
     pub fn separates(&self) -> bool {
         self.role == JobRole::Separation
     }
 }
 
-/// Reads every program that the job file names.
-pub fn read_all<'a>(job: &'a JobFile, texts: &'a BTreeMap<String, String>) -> Vec<ReadProgram<'a>> {
+/// Reads the programs that the job file names and that are wanted.
+pub fn read_all<'a>(
+    job: &'a JobFile,
+    texts: &'a BTreeMap<String, String>,
+    wanted: impl Fn(&JobProgram) -> bool + Sync,
+) -> Vec<ReadProgram<'a>> {
     job.programs
         .par_iter()
+        .filter(|entry| wanted(entry))
         .map(|entry| {
             let text = texts.get(&entry.file).map(String::as_str);
             ReadProgram {
@@ -68,17 +91,20 @@ pub fn read_all<'a>(job: &'a JobFile, texts: &'a BTreeMap<String, String>) -> Ve
 /// Lays what was read on the planks, one run per cutter. Programs that could not be read, or that name a plank or cutter
 /// that the job does not have, give no run; checks of their own say so.
 pub fn lay<'a>(job: &'a JobFile, programs: &[ReadProgram<'a>]) -> Vec<Run<'a>> {
-    programs
-        .iter()
-        .filter_map(|program| match &program.replay {
-            Some(Ok(replay)) => Some((program.entry, replay)),
-            Some(Err(_)) | None => None,
-        })
-        .flat_map(|(entry, replay)| lay_one(job, entry, replay))
-        .collect()
+    let laid: Vec<Vec<Run>> = programs
+        .par_iter()
+        .map(|program| lay_one(job, program))
+        .collect();
+    laid.into_iter().flatten().collect()
 }
 
-fn lay_one<'a>(job: &'a JobFile, entry: &'a JobProgram, replay: &Replay) -> Vec<Run<'a>> {
+/// Lays one program on its plank.
+pub fn lay_one<'a>(job: &'a JobFile, program: &ReadProgram<'a>) -> Vec<Run<'a>> {
+    let entry = program.entry;
+    let replay = match &program.replay {
+        Some(Ok(replay)) => replay,
+        Some(Err(_)) | None => return Vec::new(),
+    };
     let Some(index) = job.planks.iter().position(|plank| plank.id == entry.plank) else {
         return Vec::new();
     };
@@ -94,7 +120,7 @@ fn lay_one<'a>(job: &'a JobFile, entry: &'a JobProgram, replay: &Replay) -> Vec<
         .zip(stages)
         .filter_map(|(motions, (cutter, role))| {
             let cutter = job.cutter(cutter)?;
-            Some(Run {
+            let mut run = Run {
                 file: &entry.file,
                 plank: index,
                 cutter,
@@ -105,7 +131,10 @@ fn lay_one<'a>(job: &'a JobFile, entry: &'a JobProgram, replay: &Replay) -> Vec<
                     .iter()
                     .map(|motion| on_plank(motion, plank))
                     .collect(),
-            })
+                swept: Vec::new(),
+            };
+            run.swept = run.swept_boxes();
+            Some(run)
         })
         .collect()
 }

@@ -68,6 +68,78 @@ impl Solid {
         }
     }
 
+    /// Half the largest diameter.
+    pub fn radius(&self) -> f64 {
+        match *self {
+            Solid::Flat { radius } | Solid::Ball { radius } | Solid::Conical { radius, .. } => {
+                radius
+            }
+        }
+    }
+
+    /// How high its surface stands above its end at a distance from its axis; `None` beyond its radius.
+    pub fn rise_at(&self, away: f64) -> Option<f64> {
+        if away > self.radius() {
+            return None;
+        }
+        Some(match *self {
+            Solid::Flat { .. } => 0.0,
+            Solid::Ball { radius } => radius - (radius * radius - away * away).max(0.0).sqrt(),
+            Solid::Conical { tip, slope, .. } => (away - tip).max(0.0) / slope,
+        })
+    }
+
+    /// How far along a straight way, from where it comes nearest to a place `aside` of it, the cutter stands when it cuts deepest
+    /// there, if the way is long enough; the way rises by `slope` for each millimetre. May lie beyond where it covers the place.
+    pub fn balance(&self, slope: f64, aside: f64) -> f64 {
+        if slope == 0.0 {
+            return 0.0;
+        }
+        let back = -slope.signum();
+        match *self {
+            Solid::Flat { radius } => back * radius,
+            Solid::Ball { radius } => {
+                let chord2 = (radius * radius - aside * aside).max(0.0);
+                -slope * (chord2 / (1.0 + slope * slope)).sqrt()
+            }
+            Solid::Conical {
+                tip,
+                slope: side,
+                radius,
+            } => {
+                let steepness = (slope * side).abs();
+                let on_tip = (tip * tip - aside * aside).max(0.0).sqrt();
+                if steepness >= 1.0 {
+                    return back * radius;
+                }
+                let on_side = aside * steepness / (1.0 - steepness * steepness).sqrt();
+                back * if on_side.hypot(aside) >= tip {
+                    on_side
+                } else {
+                    on_tip
+                }
+            }
+        }
+    }
+
+    /// The same cutter, its radii larger by so much; smaller where that is negative.
+    pub fn grown(&self, by: f64) -> Solid {
+        let grown = |radius: f64| (radius + by).max(0.0);
+        match *self {
+            Solid::Flat { radius } => Solid::Flat {
+                radius: grown(radius),
+            },
+            Solid::Ball { radius } => Solid::Ball {
+                radius: grown(radius),
+            },
+            Solid::Conical { tip, slope, radius } => Solid::Conical {
+                tip: grown(tip),
+                slope,
+                radius: grown(radius),
+            },
+        }
+    }
+
     /// Numbers that tell one solid from another.
     pub fn likeness(&self) -> [u64; 3] {
         match *self {

@@ -13,9 +13,10 @@ mod cones;
 mod descents;
 mod foreign;
 mod mutations;
+mod rules;
 pub(super) mod workpiece;
 
-use workpiece::Workpiece;
+pub use workpiece::Workpiece;
 
 /// A level straight motion 2 mm below the face.
 pub fn line(from: Point, to: Point) -> ReadMotion {

@@ -9,6 +9,7 @@
 
 mod clock;
 mod fount;
+mod heights;
 mod inputs;
 mod jobs;
 mod kernel;
@@ -37,6 +38,9 @@ fn main() {
     rows.extend(wanted("passes").then(kernel::passes));
     if wanted("make") {
         rows.extend(fount::make_of_a_fount());
+    }
+    if wanted("heights") {
+        rows.extend(heights::rows());
     }
     rows.extend(wanted("clearing").then(jobs::clearing));
     rows.extend(wanted("whole").then(jobs::whole_job));

@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::super::FormatError;
 use super::super::json::FileLength;
 use super::{fault, or_default};
-use crate::commission::{Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation};
+use crate::commission::{
+    Clamp, Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation,
+};
 use crate::measure::{Length, System};
 
 #[derive(Default, Serialize, Deserialize)]
@@ -55,6 +57,18 @@ pub(super) struct FilePlanks {
     margin: Option<FileLength>,
     lane: Option<FileLength>,
     separation: Option<FileSeparation>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    clamps: Vec<FileClamp>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileClamp {
+    x: FileLength,
+    y: FileLength,
+    width: FileLength,
+    length: FileLength,
+    height: FileLength,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -168,6 +182,10 @@ impl FilePlanks {
             margin: read(&self.margin, "margin", starting.margin)?,
             lane: read(&self.lane, "lane", lane)?,
             separation,
+            clamps: (0..)
+                .zip(&self.clamps)
+                .map(|(number, clamp)| clamp.model(number, system))
+                .collect::<Result<_, FormatError>>()?,
         })
     }
 
@@ -179,6 +197,37 @@ impl FilePlanks {
             margin: length(rules.margin),
             lane: length(rules.lane),
             separation: Some(FileSeparation::of(&rules.separation, system)),
+            clamps: rules
+                .clamps
+                .iter()
+                .map(|clamp| FileClamp::of(clamp, system))
+                .collect(),
+        }
+    }
+}
+
+impl FileClamp {
+    fn model(&self, number: usize, system: System) -> Result<Clamp, FormatError> {
+        let read = |length: &FileLength, key: &str| {
+            length.length(&format!("planks.clamps[{number}].{key}"), system)
+        };
+        Ok(Clamp {
+            x: read(&self.x, "x")?,
+            y: read(&self.y, "y")?,
+            width: read(&self.width, "width")?,
+            length: read(&self.length, "length")?,
+            height: read(&self.height, "height")?,
+        })
+    }
+
+    fn of(clamp: &Clamp, system: System) -> FileClamp {
+        let length = |length: Length| FileLength::of(length, system);
+        FileClamp {
+            x: length(clamp.x),
+            y: length(clamp.y),
+            width: length(clamp.width),
+            length: length(clamp.length),
+            height: length(clamp.height),
         }
     }
 }

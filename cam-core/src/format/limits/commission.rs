@@ -194,6 +194,16 @@ impl Faults {
         self.length("planks.length", rules.length, [LEAST_PLANK_MM, LARGEST_MM]);
         self.length("planks.margin", rules.margin, [0.0, LARGEST_MM / 2.0]);
         self.length("planks.lane", rules.lane, [LEAST_MM, MOST_LANE_MM]);
+        const LONGEST_CLAMP_MM: f64 = 1_000.0;
+        const HIGHEST_CLAMP_MM: f64 = 100.0;
+        for (number, clamp) in rules.clamps.iter().enumerate() {
+            let place = |key: &str| format!("planks.clamps[{number}].{key}");
+            self.length(&place("x"), clamp.x, [0.0, LARGEST_MM]);
+            self.length(&place("y"), clamp.y, [0.0, LARGEST_MM]);
+            self.length(&place("width"), clamp.width, [LEAST_MM, LONGEST_CLAMP_MM]);
+            self.length(&place("length"), clamp.length, [LEAST_MM, LONGEST_CLAMP_MM]);
+            self.length(&place("height"), clamp.height, [0.0, HIGHEST_CLAMP_MM]);
+        }
         match &rules.separation {
             Separation::Saw => {}
             Separation::Router { cutter, hold } => {

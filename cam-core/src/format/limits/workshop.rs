@@ -81,6 +81,12 @@ impl Faults {
             );
         }
         self.number(
+            "machine.holder_diameter_mm",
+            machine.holder_diameter_mm,
+            [3.0, 100.0],
+            "mm",
+        );
+        self.number(
             "machine.change_minutes",
             machine.change_minutes,
             [0.0, 240.0],

@@ -1,7 +1,7 @@
 //! Settings of roughing, relief, woods and rates: what is written, what is left out, what is refused.
 
 use super::{face, full};
-use crate::commission::{Commission, Cutting, Roughing};
+use crate::commission::{Clamp, Commission, Cutting, Roughing};
 use crate::format::*;
 use crate::measure::{Length, System};
 use crate::workshop::{Cutter, Rates, Wood, Workshop};
@@ -13,6 +13,13 @@ fn every_way_of_roughing_and_every_width_reads_back_the_same() {
         commission.cutting.roughing = roughing;
         commission.cutting.narrow_width = Length::mm(1.25);
         commission.cutting.wide_width = Length::points_of(30.0, System::Didot);
+        commission.planks.clamps = vec![Clamp {
+            x: Length::mm(1.25),
+            y: Length::mm(60.0),
+            width: Length::mm(25.0),
+            length: Length::inches(1.5),
+            height: Length::mm(12.5),
+        }];
         let text = write_commission(&commission);
         assert_eq!(read_commission(&text).as_ref(), Ok(&commission), "{text}");
     }
@@ -23,6 +30,7 @@ fn a_workshop_unlike_the_starting_one_reads_back_the_same() {
     let mut workshop = Workshop::starting();
     workshop.machine.hop_height_mm = 0.75;
     workshop.machine.change_minutes = 2.5;
+    workshop.machine.holder_diameter_mm = 17.0;
     workshop.cutters[0].shank_diameter = Length::inches(0.25);
     workshop.cutters[0].modulus_gpa = 210.0;
     workshop.woods[1] = Wood {
@@ -79,6 +87,7 @@ fn files_from_before_these_keys_are_read_with_the_defaults() {
         &[
             "hop_height_mm",
             "change_minutes",
+            "holder_diameter_mm",
             "shank_diameter",
             "modulus_gpa",
             "density_kg_m3",

@@ -15,12 +15,21 @@ use crate::progress::Stopped;
 const LEAST_AIR_MM: f64 = 0.2;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
-    let cleared = descents::cleared(bench)?;
+    let descents = descents::judged(bench, &|_, read| descents::is_descent(read))?;
     let mut findings = Vec::new();
     for (run_number, run) in (0..).zip(&bench.runs) {
         bench.progress.check()?;
+        let fresh = bench.is_fresh(run_number as usize);
         for (number, read) in (0..).zip(&run.motions) {
-            if descents::is_descent(read) && cleared.contains(&(run_number, number)) {
+            let cleared = descents.get(&(run_number, number));
+            let judged_before = match &bench.changed {
+                None => false,
+                Some(changed) if descents::is_descent(read) => {
+                    !changed.touches(run.plank, run.swept_by(read))
+                }
+                Some(_) => !fresh,
+            };
+            if cleared == Some(&true) || (cleared.is_none() && judged_before) {
                 continue;
             }
             if let Some((kind, text)) = fault(read) {

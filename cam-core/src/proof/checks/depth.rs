@@ -8,7 +8,7 @@ use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut findings = Vec::new();
-    for run in &bench.runs {
+    for run in bench.fresh_runs() {
         bench.progress.check()?;
         let plank = &bench.job.planks[run.plank];
         let cutter = run.cutter;

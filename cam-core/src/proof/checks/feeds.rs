@@ -15,7 +15,7 @@ const SLACK: f64 = 0.001;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut findings = Vec::new();
-    for run in &bench.runs {
+    for run in bench.fresh_runs() {
         bench.progress.check()?;
         for read in &run.motions {
             if let Some(text) = fault(&bench.job.machine, run, read) {

@@ -110,8 +110,7 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
 /// Blocks parted with a cutter that leaves their sides slanting.
 fn parted_unflat(bench: &Bench) -> Vec<Finding> {
     bench
-        .runs
-        .iter()
+        .fresh_runs()
         .filter(|run| run.separates() && !run.solid.is_flat())
         .map(|run| {
             report::program(

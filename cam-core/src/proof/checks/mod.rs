@@ -5,12 +5,18 @@ use crate::finding::Finding;
 use crate::progress::Stopped;
 
 mod air;
+mod blocks;
+mod clamps;
 mod cleared;
 mod depth;
 mod feeds;
 mod files;
 mod hashes;
+mod holder;
 mod letter;
+mod load;
+mod order;
+mod plunge;
 mod reading;
 mod rooms;
 mod separation;
@@ -37,6 +43,16 @@ pub const CHECKS: &[Check] = &[
         judge: files::judge,
     },
     Check {
+        name: "order",
+        says: "cutters follow each other from large to small, and blocks are cut out last",
+        judge: order::judge,
+    },
+    Check {
+        name: "blocks",
+        says: "every block is square, of the size that its sort says, and on its plank",
+        judge: blocks::judge,
+    },
+    Check {
         name: "hashes",
         says: "every program is the very text that was recorded",
         judge: hashes::judge,
@@ -48,7 +64,7 @@ pub const CHECKS: &[Check] = &[
     },
     Check {
         name: "spindle",
-        says: "the spindle turns, forward and at a speed that the machine has, before the cutter is fed",
+        says: "the spindle turns, forward and at a speed that the machine has and the cutter is set to, before the cutter is fed",
         judge: spindle::judge,
     },
     Check {
@@ -60,6 +76,21 @@ pub const CHECKS: &[Check] = &[
         name: "air",
         says: "no rapid move goes below the face, but straight down into ground cleared before, nor across close above it, and no cut starts from an unknown place",
         judge: air::judge,
+    },
+    Check {
+        name: "plunge",
+        says: "no cutter without edges to its middle is fed straight down into wood",
+        judge: plunge::judge,
+    },
+    Check {
+        name: "holder",
+        says: "the collet nut stays a millimetre clear of the face",
+        judge: holder::judge,
+    },
+    Check {
+        name: "clamps",
+        says: "cutter and collet nut stay two millimetres clear of the clamps",
+        judge: clamps::judge,
     },
     Check {
         name: "travel",
@@ -95,6 +126,11 @@ pub const CHECKS: &[Check] = &[
         name: "separation",
         says: "blocks are cut out true to size, and at least half of each outline is cut through",
         judge: separation::judge,
+    },
+    Check {
+        name: "load",
+        says: "no flat cutter takes more than one layer at once on half of its width, nor three times what a slot of its own width in one layer would be; what is over the load that it is set to is told",
+        judge: load::judge,
     },
     Check {
         name: "time",

@@ -29,9 +29,9 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 .collect()
         })
         .collect();
-    let found = bench
-        .runs
-        .par_iter()
+    let fresh: Vec<&Run> = bench.fresh_runs().collect();
+    let found = fresh
+        .into_par_iter()
         .map(|run| {
             bench.progress.check()?;
             let rooms = &rooms[run.plank];

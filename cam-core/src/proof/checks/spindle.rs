@@ -1,4 +1,4 @@
-//! The spindle turns, forward and at a speed that the machine has, before the cutter is fed.
+//! The spindle turns, forward and at a speed that the machine has and the cutter is set to, before the cutter is fed.
 
 use reader::{ReadCourse, Spindle};
 
@@ -7,13 +7,13 @@ use super::super::report::{self, MAKE_AGAIN};
 use crate::finding::Finding;
 use crate::progress::Stopped;
 
-/// How far a speed may pass the machine's limit by rounding, turns a minute.
-const ROUNDING_RPM: f64 = 0.5;
+/// How far a speed may pass the machine's limit, or differ from the cutter's, by rounding, turns a minute.
+const ROUNDING_RPM: f64 = 0.5 + 1e-9;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let [slowest, fastest] = bench.job.machine.spindle_rpm;
     let mut findings = Vec::new();
-    for run in &bench.runs {
+    for run in bench.fresh_runs() {
         let mut before = None;
         for read in &run.motions {
             // Rapids in the air may run with the spindle off; every feed is a cut, or leads to one.
@@ -31,12 +31,16 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 }
                 Spindle::Clockwise { rpm } => {
                     let known = slowest - ROUNDING_RPM <= rpm && rpm <= fastest + ROUNDING_RPM;
-                    if known {
-                        continue;
+                    match run.cutter.spindle_rpm {
+                        _ if !known => format!(
+                            "The spindle is to turn at {rpm} a minute; the machine turns at {slowest} to {fastest}."
+                        ),
+                        Some(set) if (rpm - set).abs() > ROUNDING_RPM => format!(
+                            "The spindle is to turn at {rpm} a minute; {} is run at {set}, for which its feeds are set.",
+                            run.cutter.id
+                        ),
+                        Some(_) | None => continue,
                     }
-                    format!(
-                        "The spindle is to turn at {rpm} a minute; the machine turns at {slowest} to {fastest}."
-                    )
                 }
             };
             findings.push(report::program(

@@ -54,6 +54,7 @@ fn machine(limits: &JobMachine) -> Machine {
         spindle_rpm: limits.spindle_rpm,
         clear_height_mm: 0.0,
         hop_height_mm: 0.0,
+        holder_diameter_mm: 0.0,
         change_minutes: 0.0,
         dialect: String::new(),
     }

@@ -33,7 +33,7 @@ fn rapids_down_into_wood_are_refused() {
         // Before anything was cut, deeper than the layer cut, and where the rim meets wood.
         (1, "G0 Z-0.5"),
         (2, "G0 Z-1.1"),
-        (2, "G0 X10.9\nG0 Z-0.5\nG0 Z4.\nG0 X11.2"),
+        (2, "G0 X10.4\nG0 Z-0.5\nG0 Z4.\nG0 X11.2"),
         (2, "G0 Y13.5\nG0 Z-0.5\nG0 Z4.\nG0 Y12."),
     ] {
         let said = said(layer, lines);

@@ -64,6 +64,7 @@ impl Workpiece {
                 height_to_paper_mm: 10.0,
                 program_zero: JobZero::Face,
                 program_origin_mm: [0.0, 0.0],
+                clamps: Vec::new(),
             }],
             sorts: vec![
                 JobSort {
@@ -110,6 +111,7 @@ impl Workpiece {
                 junction_deviation_mm: limits.junction_deviation_mm,
                 spindle_rpm: limits.spindle_rpm,
                 travel_mm: limits.travel_mm,
+                holder_diameter_mm: Some(limits.holder_diameter_mm),
             },
             unreached: Vec::new(),
             minutes: JobMinutes {
@@ -146,6 +148,7 @@ fn machine() -> Machine {
         spindle_rpm: [8000.0, 24000.0],
         clear_height_mm: 4.0,
         hop_height_mm: 1.0,
+        holder_diameter_mm: 30.0,
         change_minutes: 3.0,
         dialect: String::new(),
     }
@@ -162,7 +165,11 @@ fn cutter(id: &str, max_depth_mm: f64) -> JobCutter {
         included_angle_deg: None,
         feed_mm_min: Some(900.0),
         plunge_mm_min: Some(200.0),
-        step_down_mm: Some(1.0),
+        step_down_mm: Some(if max_depth_mm > 5.0 { 3.0 } else { 1.0 }),
+        step_over_mm: Some(2.0),
+        stick_out_mm: Some(max_depth_mm + 4.0),
+        centre_cutting: Some(true),
+        spindle_rpm: Some(18_000.0),
     }
 }
 
@@ -274,6 +281,7 @@ fn faces() -> String {
             text.rectangle((24.5, 12.0), (4.5 - inset, 8.5 - inset), depth);
         }
         text.circle((12.0, 12.0), 0.8, depth);
+        text.circle((12.0, 12.0), 1.4, depth);
     }
     text.circle((12.0, 12.0), 1.5 - OUTSIDE_MM, 2.0);
     text.around([8.0, 8.0, 16.0, 16.0], 1.0 + OUTSIDE_MM, 2.0, None);

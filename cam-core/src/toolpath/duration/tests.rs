@@ -17,6 +17,7 @@ fn machine(feed_mm_s: f64, acceleration: f64) -> Machine {
         spindle_rpm: [0.0, 24_000.0],
         clear_height_mm: 5.0,
         hop_height_mm: 1.0,
+        holder_diameter_mm: 30.0,
         change_minutes: 3.0,
         dialect: "plain".to_owned(),
     }

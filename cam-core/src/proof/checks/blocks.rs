@@ -1,0 +1,65 @@
+//! Every block asked for is square, of the size that its sort says, and on its plank.
+
+use kurbo::Rect;
+
+use super::super::bench::Bench;
+use super::super::copies::{Copy, bounds};
+use super::super::report;
+use crate::finding::{Finding, Subject};
+use crate::progress::Stopped;
+
+/// How far a block may differ from what its sort says, mm: a fifth of what the trade allows for body and set (0.05 mm, common practice,
+/// no source), since this is not yet wood.
+const TRUE_MM: f64 = 0.01;
+
+/// How far an edge of a block may slant over its length, mm.
+const SLANT_MM: f64 = 0.001;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let planks = &bench.job.planks;
+    Ok(bench
+        .stock
+        .copies
+        .iter()
+        .filter_map(|copy| {
+            let plank = &planks[copy.plank];
+            let on = Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm);
+            let why = fault(copy, on)?;
+            Some(report::stop(
+                Subject::Sort(copy.sort.id.clone()),
+                "block-not-true",
+                format!("The block of sort {} {why}.", copy.sort.id),
+                "Make the job again.",
+            ))
+        })
+        .collect())
+}
+
+fn fault(copy: &Copy, plank: Rect) -> Option<String> {
+    let block = &copy.block;
+    let slanting = block
+        .iter()
+        .zip(block.iter().cycle().skip(1))
+        .any(|(a, b)| (a.x - b.x).abs().min((a.y - b.y).abs()) > SLANT_MM);
+    if slanting {
+        return Some("has a side that runs neither along nor across the plank".to_owned());
+    }
+    let box_ = bounds(block);
+    let sizes = [box_.width(), box_.height()];
+    let (body, set) = (copy.sort.body_mm, copy.sort.set_mm);
+    let near = |wanted: [f64; 2]| {
+        sizes
+            .iter()
+            .zip(wanted)
+            .all(|(size, wanted)| (size - wanted).abs() <= TRUE_MM)
+    };
+    if !near([set, body]) && !near([body, set]) {
+        return Some(format!(
+            "is {:.3} by {:.3} mm, but its set is {set:.3} and its body {body:.3} mm",
+            sizes[0], sizes[1]
+        ));
+    }
+    let inside =
+        plank.x0 <= box_.x0 && plank.y0 <= box_.y0 && box_.x1 <= plank.x1 && box_.y1 <= plank.y1;
+    (!inside).then(|| "lies beside its plank".to_owned())
+}

@@ -1,0 +1,243 @@
+//! No cutter takes more wood at once than it is set to take.
+//!
+//! The load is measured on the simulated cut: wood taken off in the time that a stretch of the way takes, against a cut as wide as
+//! the cutter's step over and as deep as its step down at its full feed.
+
+use kurbo::Rect;
+
+use super::super::bench::Bench;
+use super::super::heights::{self, Taken, Wood};
+use super::super::motion;
+use super::super::report::{self, MAKE_AGAIN, place};
+use super::super::runs::Run;
+use crate::finding::{Finding, Severity};
+use crate::job_file::JobRole;
+use crate::progress::Stopped;
+use reader::ReadCourse;
+
+/// Side of a cell of the wood that is cut, mm.
+const CELL_MM: f64 = 0.1;
+
+/// Up to so many times the load that a cutter is set to take is taken for it: rounding of cells and of feeds.
+const SLACK: f64 = 1.05;
+
+/// The share of a run's way that may be over its load before the maker is told.
+const LEAST_SHARE: f64 = 0.02;
+
+/// A cut as wide as the cutter, in a whole layer at its full feed, is the most that a cutter is set up for, as where ground is opened.
+/// For a touch it may take up to twice as much, where finishing takes the rest of a corner at the whole depth; three times as much
+/// is meant nowhere (common practice, no source).
+const BEYOND_A_SLOT: f64 = 3.0;
+
+/// A cut counts as deeper than a layer if it is so on more than this part of the cutter's width. What is narrower is wood that was
+/// left beside a wall, which finishing takes at the whole depth, a quarter of the width at the most.
+const DEEP_WIDTH: f64 = 0.5;
+
+/// How much deeper than a layer wood must be to count as deeper, mm: rounding of places and of feeds.
+const LAYER_SLACK_MM: f64 = 0.02;
+
+/// Shortest stretch of way that is judged by itself, in radii of the cutter.
+const STRETCH_RADII: f64 = 1.0;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let mut findings = Vec::new();
+    for plank in 0..bench.job.planks.len() {
+        bench.progress.check()?;
+        let runs: Vec<&Run> = bench
+            .runs
+            .iter()
+            .map(AsRef::as_ref)
+            .filter(|run| run.plank == plank)
+            .collect();
+        findings.extend(of_plank(bench, plank, &runs)?);
+    }
+    Ok(findings)
+}
+
+/// A stretch of one run's way, fed below the face without a break.
+struct Stretch {
+    /// Index of the run.
+    run: usize,
+    /// The places in [`Run::swept`].
+    swept: std::ops::Range<usize>,
+    /// Its length, mm.
+    length: f64,
+    /// The time it takes at its feeds, minutes.
+    minutes: f64,
+}
+
+fn of_plank(bench: &Bench, plank: usize, runs: &[&Run]) -> Result<Vec<Finding>, Stopped> {
+    let stretches: Vec<Stretch> =
+        runs.iter()
+            .enumerate()
+            .flat_map(|(index, run)| stretches(index, run))
+            .filter(|stretch| {
+                let swept = &runs[stretch.run].swept[stretch.swept.clone()];
+                bench.changed.as_ref().is_none_or(|changed| {
+                    swept.iter().any(|&(_, area)| changed.touches(plank, area))
+                })
+            })
+            .collect();
+    let area = stretches
+        .iter()
+        .flat_map(|stretch| &runs[stretch.run].swept[stretch.swept.clone()])
+        .map(|&(_, area)| area)
+        .reduce(|one, other| one.union(other));
+    let thickness = bench.job.planks[plank].height_to_paper_mm;
+    let Some(area) = area.and_then(|area| on_plank(bench, plank, area)) else {
+        return Ok(Vec::new());
+    };
+    let layers: Vec<f64> = runs
+        .iter()
+        .map(|run| {
+            run.cutter
+                .step_down_mm
+                .map_or(f64::INFINITY, |layer| layer + LAYER_SLACK_MM)
+        })
+        .collect();
+    let wood = Wood {
+        area,
+        thickness,
+        cell: CELL_MM,
+    };
+    let taken = heights::taken(&wood, runs, &layers, bench.progress)?;
+    Ok(runs
+        .iter()
+        .enumerate()
+        .flat_map(|(index, run)| {
+            let own: Vec<&Stretch> = stretches
+                .iter()
+                .filter(|stretch| stretch.run == index)
+                .collect();
+            of_run(run, &own, &taken[index])
+        })
+        .collect())
+}
+
+/// The part of an area that lies on the plank.
+fn on_plank(bench: &Bench, plank: usize, area: Rect) -> Option<Rect> {
+    let plank = &bench.job.planks[plank];
+    let area = area.intersect(Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm));
+    (area.width() > 0.0 && area.height() > 0.0).then_some(area)
+}
+
+/// Parts a run's way: from break to break, and no longer than it must be to be judged.
+fn stretches(index: usize, run: &Run) -> Vec<Stretch> {
+    let least = STRETCH_RADII * run.radius;
+    let mut found: Vec<Stretch> = Vec::new();
+    let mut open: Option<Stretch> = None;
+    let mut last = None;
+    for (place, &(number, _)) in run.swept.iter().enumerate() {
+        let read = &run.motions[number as usize];
+        let feed = match read.course {
+            ReadCourse::Rapid => None,
+            ReadCourse::Line { feed_mm_min } | ReadCourse::Arc { feed_mm_min, .. } => {
+                Some(feed_mm_min)
+            }
+        };
+        let follows = last == number.checked_sub(1);
+        last = Some(number);
+        if feed.is_none() || !follows {
+            found.extend(open.take());
+        }
+        let Some(feed) = feed.filter(|feed| *feed > 0.0) else {
+            continue;
+        };
+        let stretch = open.get_or_insert(Stretch {
+            run: index,
+            swept: place..place,
+            length: 0.0,
+            minutes: 0.0,
+        });
+        stretch.swept.end = place + 1;
+        stretch.length += read.length_mm();
+        stretch.minutes += read.length_mm() / feed;
+        if stretch.length >= least {
+            found.extend(open.take());
+        }
+    }
+    found.extend(open);
+    found
+}
+
+fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
+    let cutter = run.cutter;
+    let (Some(layer), Some(step_over), Some(feed)) =
+        (cutter.step_down_mm, cutter.step_over_mm, cutter.feed_mm_min)
+    else {
+        return Vec::new();
+    };
+    if !run.solid.is_flat() {
+        return Vec::new();
+    }
+    let slot = layer * cutter.diameter_mm * feed;
+    // Cutting blocks out is slotting from beginning to end.
+    let set = match run.role {
+        JobRole::Separation | JobRole::Notches => slot,
+        JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners => {
+            layer * step_over * feed
+        }
+    };
+    let mut findings = Vec::new();
+    let (mut over, mut way) = (0.0, 0.0);
+    let mut worst: Option<(f64, &Stretch)> = None;
+    for &stretch in stretches {
+        let sum = taken[stretch.swept.clone()]
+            .iter()
+            .fold(Taken::default(), |sum, taken| Taken {
+                volume: sum.volume + taken.volume,
+                deep: sum.deep + taken.deep,
+            });
+        // A short stretch takes what lies under the cutter where it begins as well.
+        let whole = (STRETCH_RADII * run.radius / stretch.length).max(1.0);
+        let rate = sum.volume / (stretch.minutes * whole);
+        way += stretch.length;
+        if rate > SLACK * set {
+            over += stretch.length;
+        }
+        if worst.is_none_or(|(most, _)| rate > most) {
+            worst = Some((rate, stretch));
+        }
+        let width = sum.deep / (stretch.length * whole);
+        let text = if width > DEEP_WIDTH * cutter.diameter_mm {
+            format!("takes more than one layer of {layer:.2} mm at once, {width:.2} mm wide,")
+        } else if rate > BEYOND_A_SLOT * slot {
+            format!(
+                "takes {:.1} times what a slot of its own width in one layer would be at its full feed",
+                rate / slot
+            )
+        } else {
+            continue;
+        };
+        let (number, _) = run.swept[stretch.swept.start];
+        let read = &run.motions[number as usize];
+        findings.push(report::program(
+            run.file,
+            Some(read.line),
+            "cut-too-heavy",
+            format!("Cutter {} {text} near {}.", cutter.id, place(read.from.xy)),
+            MAKE_AGAIN,
+        ));
+    }
+    let mut findings = report::first_few(findings);
+    if let Some((most, stretch)) = worst.filter(|_| over > LEAST_SHARE * way) {
+        let (number, _) = run.swept[stretch.swept.start];
+        let read = &run.motions[number as usize];
+        let mut warning = report::program(
+            run.file,
+            Some(read.line),
+            "load",
+            format!(
+                "Cutter {} takes more wood than its step over, step down and feed make on {:.0} % of its way: up to {:.1} times as much, near {}.",
+                cutter.id,
+                100.0 * over / way,
+                most / set,
+                place(motion::at(read, 0.5))
+            ),
+            "Watch the cutter there, or give it a smaller step down or a lower feed.",
+        );
+        warning.severity = Severity::Warning;
+        findings.push(warning);
+    }
+    findings
+}

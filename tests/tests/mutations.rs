@@ -1,0 +1,279 @@
+//! Does the proof prove? Good programs are made wrong in many ways, and judged.
+//!
+//! The usual run tries some of the mutations; all of them, over every demonstration and a job with a cone, by
+//!
+//! ```sh
+//! SORTWRIGHT_MUTATIONS=all cargo test -p sortwright-tests --test mutations -- --nocapture
+//! ```
+//!
+//! The hash of each text is left out of the verdict, since it would refuse everything. What nothing refuses is laid beside the good
+//! programs by the simulated cut: it must leave the same wood, within 0.002 mm along and across, and bring no finding that the
+//! good programs do not have.
+
+#![allow(clippy::print_stdout)] // The table is the test's result.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use cam_core::commission::Commission;
+use cam_core::finding::{Finding, Severity};
+use cam_core::job_file::JobFile;
+use cam_core::make::{Fonts, JOB_FILE, make};
+use cam_core::progress::Progress;
+use cam_core::proof::{Judge, passes};
+use cam_core::workshop::Workshop;
+use rayon::prelude::*;
+use sortwright::files::open::open_commission;
+use testkit::fonts::text_font;
+use testkit::mutations::{Kind, Texts, mutate};
+use testkit::orders::of_text;
+use testkit::repository::top;
+
+/// Surfaces this near are one, mm: the rounding of a program's places and a little for sums.
+const SAME_MM: f64 = 0.002;
+
+/// The least share of mutations that are not harmless that must be refused.
+const LEAST_REFUSED: f64 = 0.999;
+
+/// A job with the texts of its programs.
+struct Made {
+    name: String,
+    job: JobFile,
+    texts: Texts,
+}
+
+impl Made {
+    fn new(name: &str, commission: &Commission, workshop: &Workshop, fonts: &Fonts) -> Made {
+        let made = make(commission, workshop, fonts, &Progress::new())
+            .unwrap_or_else(|error| panic!("{name}: {error}"));
+        let paper = made
+            .papers
+            .iter()
+            .find(|paper| paper.path == JOB_FILE)
+            .expect("every make writes a job file");
+        let text = String::from_utf8_lossy(&paper.bytes);
+        Made {
+            name: name.to_owned(),
+            job: JobFile::from_json(&text).expect("it reads back"),
+            texts: made
+                .programs
+                .into_iter()
+                .map(|program| (program.file, program.text))
+                .collect(),
+        }
+    }
+
+    /// A demonstration as it lies in its folder.
+    fn demo(name: &str) -> Made {
+        let path = top()
+            .join("demo-projects")
+            .join(name)
+            .join("commission.json");
+        let opened = open_commission(&path, None).unwrap_or_else(|error| panic!("{error}"));
+        Made::new(name, &opened.commission, &opened.workshop, &opened.fonts)
+    }
+
+    /// Three letters whose corners are followed by a cone.
+    fn with_cone() -> Made {
+        let (mut commission, fonts) = of_text(text_font("ubuntu-light"), 4.0, "WAK");
+        commission.cutting.cutters = ["flat-3", "flat-0.8", "cone-60"]
+            .map(str::to_owned)
+            .to_vec();
+        Made::new("cone", &commission, &Workshop::starting(), &fonts)
+    }
+}
+
+/// What became of one mutation.
+enum Verdict {
+    /// Something other than its time told.
+    Refused,
+    /// Only its time told; whether it cuts the same wood.
+    ByTimeAlone { same_wood: bool },
+    /// Nothing told, and it cuts the same wood.
+    Harmless,
+    /// Nothing told, but it is not harmless, and why.
+    Hole(String),
+}
+
+/// The count of each verdict.
+#[derive(Clone, Copy, Default)]
+struct Count {
+    tried: usize,
+    refused: usize,
+    by_time_alone: usize,
+    of_them_same_wood: usize,
+    harmless: usize,
+    holes: usize,
+}
+
+impl Count {
+    fn add(&mut self, verdict: &Verdict) {
+        self.tried += 1;
+        match verdict {
+            Verdict::Refused => self.refused += 1,
+            Verdict::ByTimeAlone { same_wood } => {
+                self.refused += 1;
+                self.by_time_alone += 1;
+                self.of_them_same_wood += usize::from(*same_wood);
+            }
+            Verdict::Harmless => self.harmless += 1,
+            Verdict::Hole(_) => self.holes += 1,
+        }
+    }
+
+    fn row(&self, name: &str) -> String {
+        format!(
+            "| {name} | {} | {} | {} | {} | {} | {} |",
+            self.tried,
+            self.refused,
+            self.by_time_alone,
+            self.of_them_same_wood,
+            self.harmless,
+            self.holes
+        )
+    }
+}
+
+/// The kinds of findings, with their weight, that say something of what is cut.
+fn kinds(findings: &[Finding]) -> BTreeSet<(Severity, &'static str)> {
+    findings
+        .iter()
+        .filter(|finding| finding.kind != "program-changed")
+        .map(|finding| (finding.severity, finding.kind))
+        .collect()
+}
+
+/// Judges mutations of one job: `each` of every kind that changes a line or a stretch, `whole` of every kind that changes a whole file,
+/// as far as there are.
+fn judge(made: &Made, each: usize, whole: usize) -> Vec<(Kind, String, Verdict)> {
+    let progress = Progress::new();
+    let stock = Judge::lay(&made.job, &progress).expect("nobody stops the work");
+    let sound = stock
+        .check(&made.texts, &progress)
+        .expect("nobody stops the work");
+    let stops: Vec<&Finding> = sound
+        .iter()
+        .filter(|finding| finding.severity == Severity::Stop)
+        .collect();
+    assert!(passes(&sound), "{}: {stops:#?}", made.name);
+    let sound = kinds(&sound);
+    let proven = stock.keep(&made.texts);
+    let planned: Vec<(Kind, u64)> = Kind::ALL
+        .iter()
+        .flat_map(|&kind| {
+            let count = match kind.most(made.texts.len()) {
+                Some(most) => whole.min(most),
+                None => each,
+            };
+            (0..count as u64).map(move |number| (kind, number))
+        })
+        .collect();
+    planned
+        .into_par_iter()
+        .filter_map(|(kind, number)| {
+            let mutation = mutate(kind, number, &made.texts)?;
+            let found = proven
+                .recheck(&mutation.texts, &progress)
+                .expect("nobody stops the work");
+            let found = kinds(&found);
+            let stops: Vec<&str> = found
+                .iter()
+                .filter(|(severity, _)| *severity == Severity::Stop)
+                .map(|(_, kind)| *kind)
+                .collect();
+            let difference = || proven.difference(&mutation.texts, SAME_MM);
+            let verdict = if stops.iter().any(|kind| *kind != "time-differs") {
+                Verdict::Refused
+            } else if !stops.is_empty() {
+                Verdict::ByTimeAlone {
+                    same_wood: difference().is_none(),
+                }
+            } else if let Some(difference) = difference() {
+                Verdict::Hole(format!("{difference:?}"))
+            } else if let Some(new) = found.difference(&sound).next() {
+                Verdict::Hole(format!("the same wood, but {new:?}"))
+            } else {
+                Verdict::Harmless
+            };
+            Some((kind, format!("{}: {}", made.name, mutation.what), verdict))
+        })
+        .collect()
+}
+
+#[test]
+fn wrong_programs_are_refused() {
+    let all = std::env::var("SORTWRIGHT_MUTATIONS").is_ok_and(|asked| asked == "all");
+    let jobs = if all {
+        vec![
+            (Made::demo("ferry-notice"), 80, 4),
+            (Made::demo("harvest-fount"), 80, 12),
+            (Made::with_cone(), 70, 4),
+        ]
+    } else {
+        vec![
+            (Made::demo("ferry-notice"), 7, 1),
+            (Made::with_cone(), 6, 1),
+        ]
+    };
+    let mut counts: BTreeMap<Kind, Count> = BTreeMap::new();
+    let mut sum = Count::default();
+    let mut holes = Vec::new();
+    for (made, each, whole) in &jobs {
+        for (kind, what, verdict) in judge(made, *each, *whole) {
+            counts.entry(kind).or_default().add(&verdict);
+            sum.add(&verdict);
+            if let Verdict::Hole(why) = verdict {
+                holes.push(format!("{what}: {why}"));
+            }
+        }
+    }
+    println!(
+        "| made wrong | tried | refused | by the time alone | of them the same wood | harmless | holes |"
+    );
+    println!("| --- | --- | --- | --- | --- | --- | --- |");
+    for (kind, count) in &counts {
+        println!("{}", count.row(kind.says()));
+    }
+    println!("{}", sum.row("all"));
+    for hole in &holes {
+        println!("{hole}");
+    }
+    assert!(sum.tried >= if all { 5_000 } else { 300 }, "{}", sum.tried);
+    let share = sum.refused as f64 / (sum.refused + sum.holes) as f64;
+    assert!(share >= LEAST_REFUSED, "{share}");
+    assert!(holes.is_empty(), "{holes:#?}");
+}
+
+/// Judging only what a change can touch comes to the same as judging everything.
+#[test]
+fn a_change_judged_by_itself_is_judged_as_in_the_whole() {
+    let made = Made::with_cone();
+    let progress = Progress::new();
+    let stock = Judge::lay(&made.job, &progress).expect("nobody stops the work");
+    let proven = stock.keep(&made.texts);
+    let mut refused = 0;
+    for &kind in Kind::ALL.iter().step_by(2) {
+        let Some(mutation) = mutate(kind, 7, &made.texts) else {
+            continue;
+        };
+        let mut texts = made.texts.clone();
+        texts.extend(mutation.texts.clone());
+        let stops = |findings: Vec<Finding>| -> BTreeSet<(Severity, &'static str)> {
+            let mut kinds = kinds(&findings);
+            kinds.retain(|(severity, _)| *severity == Severity::Stop);
+            kinds
+        };
+        let whole = stops(
+            stock
+                .check(&texts, &progress)
+                .expect("nobody stops the work"),
+        );
+        let alone = stops(
+            proven
+                .recheck(&mutation.texts, &progress)
+                .expect("nobody stops the work"),
+        );
+        assert_eq!(whole, alone, "{}", mutation.what);
+        refused += usize::from(!whole.is_empty());
+    }
+    assert!(refused > 15, "{refused}");
+}
