@@ -178,11 +178,11 @@ fn a_made_folder_prints_as_its_commission_and_over_another() {
     }
     assert_eq!(print("./made", "./wrong.jpg", &[]).0, Outcome::CouldNotRun);
     // What a program no longer says cannot be printed.
-    let program = fs::read_dir(folder.join("made"))
+    let mut programs = fs::read_dir(folder.join("made"))
         .expect("a folder")
         .flatten()
         .map(|entry| entry.path());
-    let program = program.into_iter().find(|path| {
+    let program = programs.find(|path| {
         path.extension()
             .is_some_and(|ending| ending == "nc" || ending == "ngc")
     });

@@ -197,6 +197,9 @@ fn colour(ui: &mut Ui, label: &str, value: &mut Colour, named: &[(&str, Colour)]
     fields::row(ui, label, |ui, label_id| {
         let mut parts = [value.red, value.green, value.blue];
         let button = ui.color_edit_button_srgb(&mut parts);
+        let edge = Stroke::new(1.0, Palette::of(ui).quiet);
+        ui.painter()
+            .rect_stroke(button.rect, 2.0, edge, egui::StrokeKind::Inside);
         button.labelled_by(label_id);
         *value = Colour::new(parts[0], parts[1], parts[2]);
         let name = named.iter().find(|(_, colour)| colour == value);

@@ -463,10 +463,8 @@ impl Sheet {
     /// The first line of a layer that is not as long as in the first layer.
     fn out_of_register(&self, number: usize) -> Option<String> {
         let (first, other) = (self.layers.first()?, self.layers.get(number)?);
-        let pairs = first.lines_mm.iter().zip(&other.lines_mm).enumerate();
-        let (line, (first, other)) = pairs
-            .into_iter()
-            .find(|(_, (a, b))| (*a - *b).abs() > REGISTER_MM)?;
+        let mut pairs = first.lines_mm.iter().zip(&other.lines_mm).enumerate();
+        let (line, (first, other)) = pairs.find(|(_, (a, b))| (*a - *b).abs() > REGISTER_MM)?;
         Some(format!(
             "Line {} is {first:.2} mm long in ink 1 and {other:.2} mm in ink {}, so the inks will not register",
             line + 1,

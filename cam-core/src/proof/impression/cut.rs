@@ -21,7 +21,7 @@ use crate::space::FaceFromReading;
 const LEAST_DOT_MM2: f64 = 1e-3;
 
 /// Lengths that differ by less are one when copies of a sort are told apart, mm.
-const SAME_MM: f64 = 1e-5;
+const SAME_MM: f64 = 1e-4;
 
 /// Why a job cannot be printed.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -99,61 +99,73 @@ struct Kind<'a> {
     copies: u32,
 }
 
-/// What copies of one sort have in common: font, art and glyph, text, layer, the transform without its shift, and the block.
+/// What copies of one sort have in common besides the block: font, art and glyph, text, layer, and the transform without its shift.
 type Likeness<'a> = (
     (Option<&'a str>, Option<&'a str>, Option<u16>),
     (&'a str, Option<&'a str>),
     Option<[u64; 4]>,
-    Vec<[i64; 2]>,
 );
 
 /// The distinct sorts in the order of their first copies.
 fn kinds(job: &JobFile) -> Result<Vec<Kind<'_>>, ImpressionError> {
-    let mut places: BTreeMap<Likeness, usize> = BTreeMap::new();
+    let mut places: BTreeMap<Likeness, Vec<usize>> = BTreeMap::new();
     let mut kinds: Vec<Kind> = Vec::new();
     for sort in &job.sorts {
-        let corners: Vec<Point> = sort
-            .block_mm
-            .iter()
-            .map(|&[x, y]| Point::new(x, y))
-            .collect();
-        let block = bounds(&corners);
         let likeness = (
             (sort.font.as_deref(), sort.art.as_deref(), sort.glyph),
             (sort.text.as_str(), sort.layer.as_deref()),
             sort.source_to_plank
                 .map(|[a, b, c, d, ..]| [a, b, c, d].map(f64::to_bits)),
-            corners
-                .iter()
-                .map(|corner| from_corner(*corner, block))
-                .collect(),
         );
-        if let Some(&place) = places.get(&likeness) {
-            kinds[place].copies += 1;
-            continue;
-        }
         let plank = job
             .planks
             .iter()
             .position(|plank| plank.id == sort.plank)
             .ok_or_else(|| ImpressionError::NoPlank(sort.id.clone()))?;
-        places.insert(likeness, kinds.len());
-        kinds.push(Kind {
+        let corners: Vec<Point> = sort
+            .block_mm
+            .iter()
+            .map(|&[x, y]| Point::new(x, y))
+            .collect();
+        let kind = Kind {
             sort,
             plank,
-            block,
+            block: bounds(&corners),
             copies: 1,
-        });
+        };
+        let alike = places.entry(likeness).or_default();
+        match alike
+            .iter()
+            .find(|&&place| kinds[place].has_block_of(&kind))
+        {
+            Some(&place) => kinds[place].copies += 1,
+            None => {
+                alike.push(kinds.len());
+                kinds.push(kind);
+            }
+        }
     }
     Ok(kinds)
 }
 
-/// A corner from its block's lower-left one, in steps of [`SAME_MM`].
-fn from_corner(corner: Point, block: Rect) -> [i64; 2] {
-    [corner.x - block.x0, corner.y - block.y0].map(|way| (way / SAME_MM).round() as i64)
-}
-
 impl Kind<'_> {
+    /// The block's outline from its lower-left corner, as seen on the plank.
+    fn outline(&self) -> Vec<Point> {
+        let corner = Vec2::new(self.block.x0, self.block.y0);
+        let corners = self.sort.block_mm.iter();
+        corners.map(|&[x, y]| Point::new(x, y) - corner).collect()
+    }
+
+    /// Whether another copy's block is the same but for rounding.
+    fn has_block_of(&self, other: &Kind) -> bool {
+        let (own, other) = (self.outline(), other.outline());
+        own.len() == other.len()
+            && own
+                .iter()
+                .zip(&other)
+                .all(|(a, b)| a.distance(*b) < SAME_MM)
+    }
+
     /// Whether it is a space or quad, which is lower than the face.
     fn is_plain(&self) -> bool {
         self.sort.font.is_none() && self.sort.art.is_none()
@@ -161,12 +173,7 @@ impl Kind<'_> {
 
     fn impression(&self, runs: &[Run]) -> Impression {
         let corner = Vec2::new(self.block.x0, self.block.y0);
-        let outline: Vec<Point> = self
-            .sort
-            .block_mm
-            .iter()
-            .map(|&[x, y]| Point::new(x, y) - corner)
-            .collect();
+        let outline = self.outline();
         let standing = if self.is_plain() {
             Region::default()
         } else {

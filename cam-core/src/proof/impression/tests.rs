@@ -75,6 +75,24 @@ fn a_cut_into_the_letter_shows_mirrored_and_uncut_ground_prints() {
 }
 
 #[test]
+fn copies_that_differ_by_rounding_alone_are_of_one_sort() {
+    let mut piece = Workpiece::sound();
+    let mut copy = piece.job.sorts[0].clone();
+    copy.id = "O-2".into();
+    copy.block_mm[1][0] += 4e-6;
+    piece.job.sorts[0].block_mm[1][0] += 5.0001e-6;
+    piece.job.sorts.push(copy);
+    let copies: Vec<u32> = printed(&piece)
+        .impressions
+        .iter()
+        .map(|one| one.copies)
+        .collect();
+    assert_eq!(copies, [2, 1]);
+    piece.job.sorts[2].block_mm[1][0] += 0.5;
+    assert_eq!(printed(&piece).impressions.len(), 3);
+}
+
+#[test]
 fn what_cannot_be_read_is_not_printed() {
     let mut piece = Workpiece::sound();
     piece.programs.remove("blocks.ngc");
