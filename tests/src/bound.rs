@@ -1,6 +1,7 @@
 //! The least machine time that a fount can take, worked out from its letters, cutters, depths and machine, never from paths.
 //!
 //! - **Layers.** No place is cut deeper at once than a cutter's step down, so it takes wanted depth ÷ step down layers, rounded up.
+//! - **Walls.** What lies as near to a wall as the allowance of a cutter that gets there is left to finishing.
 //! - **Clearing.** A cutter sweeps fresh wood at most as wide as its step over, so a layer of an area takes at least area ÷
 //!   (step over × feed). Each place goes to whichever cutter that reaches it is quickest there. A cut that is wider than the
 //!   step over at a feed lowered in proportion clears no faster.

@@ -72,7 +72,7 @@ fn parts(
         .par_iter()
         .map(|id| {
             let cutter = owned(workshop, id)?;
-            let toolpath = toolpath::join(plank, passes, cutter, workshop);
+            let toolpath = toolpath::join(plank, sorts, passes, cutter, workshop);
             let role = leading_role(passes, id);
             Ok(ProgramPart {
                 cutter: id.clone(),

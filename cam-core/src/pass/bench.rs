@@ -23,13 +23,22 @@ pub(super) struct Planned {
     pub(super) purpose: Purpose,
     pub(super) path: ArcPath,
     pub(super) way: Way,
+    /// Where the cutter stays down: the way over cleared ground from where it stands.
+    pub(super) link: Option<Link>,
     /// In how many layers it is cut, and where slower.
     pub(super) kept: Kept,
     /// Cut once at full depth, since the ground beside it is cleared.
     pub(super) at_once: bool,
-    /// Of the first cut since the cutter was lifted: whether it can be fed back from the last one over cleared ground, to
-    /// begin the next layer.
-    pub(super) back: bool,
+    /// Of the first cut since the cutter was lifted: the way back from the last one over cleared ground, to begin the next
+    /// layer.
+    pub(super) back: Option<Link>,
+}
+
+/// A way over cleared ground.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Link {
+    pub(super) path: ArcPath,
+    pub(super) feed_mm_min: f64,
 }
 
 /// How the cutter gets down to a planned cut.
@@ -134,7 +143,7 @@ impl Bench<'_> {
         if needed == Wanted::Parts(Vec::new()) {
             return;
         }
-        let natural = stretch.curve.fitted(stretch.fit);
+        let natural = self.to_the_edge(stretch.curve.fitted(stretch.fit), stretch);
         let path = if self.runs_forward(stretch.curve.wall) {
             natural
         } else {
@@ -160,6 +169,30 @@ impl Bench<'_> {
         self.add(purpose, start.path, start.way);
     }
 
+    /// The path of an open stretch beside the letter, with its ends led on as far as the room allows: no allowance is kept
+    /// to its edge, and the finishing pass goes that far.
+    fn to_the_edge(&self, mut path: ArcPath, stretch: &Stretch) -> ArcPath {
+        let more = tool_to_edge(self.tool);
+        if path.is_closed() || stretch.curve.wall == Wall::Room || path.steps.is_empty() {
+            return path;
+        }
+        let limit = stretch.distance - stretch.fit;
+        let fits = |from: Point, to: Point| self.fence.clears_line(from, to, limit);
+        let (end, direction) = path.at(path.length());
+        let further = path.end() + direction * more;
+        if fits(end, further) {
+            path.append(&ArcPath::line(path.end(), further));
+        }
+        let (start, direction) = path.at(0.0);
+        let before = start - direction * more;
+        if fits(before, start) {
+            let mut longer = ArcPath::line(before, path.start);
+            longer.append(&path);
+            path = longer;
+        }
+        path
+    }
+
     /// Whether curves along this wall are cut in the sense they come in, with the wall on the right.
     ///
     /// The spindle turns clockwise seen from above (M3). On the right of the feed the edges then move backwards, against the
@@ -176,18 +209,11 @@ impl Bench<'_> {
 
     /// Adds a cut that is made layer by layer, and takes what it clears from the wood.
     pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
-        self.add_cut(purpose, path, way, false);
-    }
-
-    /// Adds a cut, and takes what it clears from the wood.
-    pub(super) fn add_cut(&mut self, purpose: Purpose, path: ArcPath, way: Way, at_once: bool) {
-        let kept = if at_once {
-            Kept::whole(1)
-        } else {
-            let widths = self.widths(&path);
-            kept(&widths, self.tool, self.tool.depth, self.tool.layers)
-        };
-        self.add_kept(purpose, path, way, at_once, kept);
+        let mut wood = std::mem::replace(&mut self.wood, Raster::empty(self.todo.frame()));
+        let widths = self.widths(&mut wood, &path);
+        self.wood = wood;
+        let kept = kept(&widths, self.tool, &way);
+        self.add_kept(purpose, path, way, false, kept);
     }
 
     /// Adds a cut of which it is known how its load is kept.
@@ -196,6 +222,20 @@ impl Bench<'_> {
         purpose: Purpose,
         path: ArcPath,
         way: Way,
+        at_once: bool,
+        kept: Kept,
+    ) {
+        let straight = self.here.filter(|_| way == Way::Stay);
+        let link = straight.and_then(|here| self.link(ArcPath::line(here, path.start)));
+        self.add_linked(purpose, path, (way, link), at_once, kept);
+    }
+
+    /// Adds a cut to which the cutter gets on a way of its own over cleared ground.
+    pub(super) fn add_linked(
+        &mut self,
+        purpose: Purpose,
+        path: ArcPath,
+        (way, link): (Way, Option<Link>),
         at_once: bool,
         kept: Kept,
     ) {
@@ -226,10 +266,39 @@ impl Bench<'_> {
             purpose,
             path,
             way,
+            link,
             kept,
             at_once,
-            back: false,
+            back: None,
         });
+    }
+
+    /// A way over cleared ground, with its feed: as fast as the machine feeds, where the cutter meets nothing at all. `None` for
+    /// one that leads nowhere.
+    pub(super) fn link(&self, path: ArcPath) -> Option<Link> {
+        if path.length() <= 0.0 {
+            return None;
+        }
+        let mut from = path.start;
+        let meets_nothing = path.points(self.wood.frame().cell).iter().all(|&to| {
+            let clear = !self.wood.any_near_line(from, to, self.tool.sweeps);
+            from = to;
+            clear
+        });
+        Some(Link {
+            path,
+            feed_mm_min: if meets_nothing {
+                self.swiftest()
+            } else {
+                self.tool.cutter.feed_mm_min
+            },
+        })
+    }
+
+    /// The fastest feed over cleared ground, mm/min.
+    fn swiftest(&self) -> f64 {
+        let [x, y, _] = self.machine.max_feed_mm_min;
+        x.min(y).max(self.tool.cutter.feed_mm_min)
     }
 
     /// Notes whether the cuts since the cutter was lifted can be begun again without lifting.
@@ -244,26 +313,28 @@ impl Bench<'_> {
             // It begins where it ends.
             Way::Along => return,
         };
-        self.cuts[first].back =
+        let goes_back =
             !cut.at_once && start != here && self.may_feed(here, start, self.tool.limit);
+        let back = self.link(ArcPath::line(here, start));
+        self.cuts[first].back = back.filter(|_| goes_back);
     }
 
     /// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.
-    fn widths(&mut self, path: &ArcPath) -> Widths {
+    pub(super) fn widths(&self, wood: &mut Raster, path: &ArcPath) -> Widths {
         let radius = self.tool.sweeps;
-        let step = (self.tool.radius * LOAD_STEP).max(self.wood.frame().cell);
+        let step = (self.tool.radius * LOAD_STEP).max(wood.frame().cell);
         let length = path.length();
-        self.wood.take(path.start, path.start, radius);
+        wood.take(path.start, path.start, radius);
         let mut widths = Widths::new();
         let (mut from, mut along, mut cells) = (path.start, 0.0, 0);
         let ends = places(path, step).into_iter().skip(1).map(|(at, _)| at);
         for at in ends.chain([path.end()]) {
-            cells += self.wood.take(from, at, radius);
+            cells += wood.take(from, at, radius);
             let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
             along = (along + step).min(length);
             if along - passed >= self.tool.radius * LOAD_STRETCH || along >= length {
                 let stretch = (along - passed).max(self.tool.radius * LOAD_STRETCH);
-                let cell = self.wood.frame().cell;
+                let cell = wood.frame().cell;
                 widths.push((along, cells as f64 * cell * cell / stretch));
                 cells = 0;
             }
@@ -298,7 +369,7 @@ impl Bench<'_> {
             + self.machine.hop_height_mm / self.machine.rapid_mm_min[2].max(1.0)
             + (self.tool.depth + APPROACH_MM) / self.tool.cutter.plunge_mm_min.max(1.0)
             + STOPS_MIN;
-        (rapid + lifted) * self.tool.cutter.feed_mm_min
+        (rapid + lifted) * self.swiftest()
     }
 
     /// Whether the ground straight from here to there is cleared and clear of the walls.
@@ -310,6 +381,11 @@ impl Bench<'_> {
     fn start(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
         crate::pass::entry::start(self, path, stretch, limit)
     }
+}
+
+/// How much nearer to the room's edge than roughing curves the cutter may go, mm.
+fn tool_to_edge(tool: &Tool<'_>) -> f64 {
+    (tool.first - tool.wall - tool.rough_fit).max(0.0)
 }
 
 /// Places along a path with the direction there, `spacing` apart, the start included.

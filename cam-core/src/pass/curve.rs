@@ -196,7 +196,8 @@ fn length(piece: &OffsetPiece) -> f64 {
     }
 }
 
-fn place(piece: &OffsetPiece, along: f64) -> Point {
+/// The place so far along a piece.
+pub(super) fn place(piece: &OffsetPiece, along: f64) -> Point {
     match piece.centre {
         None => {
             let whole = piece.from.distance(piece.to);

@@ -71,12 +71,12 @@ fn open(bench: &Bench<'_>, path: &ArcPath, limit: f64) -> Option<Start> {
         return plain(lead, way);
     }
     let tool = bench.tool;
+    if tool.cutter.centre_cutting {
+        return plain(path.clone(), Way::Plunge);
+    }
     let length = path.length();
     if length < tool.radius * SHORTEST_SLOPE {
-        return tool
-            .cutter
-            .centre_cutting
-            .then(|| plain(path.clone(), Way::Plunge))?;
+        return None;
     }
     let slope = to_and_fro(path, length, tool.ramp_length());
     plain(path.clone(), Way::Ramp(slope))
@@ -128,7 +128,9 @@ fn closed(bench: &Bench<'_>, path: &ArcPath, stretch: &Stretch, limit: f64) -> O
             opening: Some(opening),
         });
     }
-    if length >= tool.radius * SHORTEST_SLOPE {
+    // Round a long path the slope costs nothing; round a short one it takes many rounds.
+    let is_long = length >= tool.ramp_length();
+    if is_long || !tool.cutter.centre_cutting && length >= tool.radius * SHORTEST_SLOPE {
         let number = order.first().copied().unwrap_or(0);
         let path = path.started_at(number as f64 * spacing);
         return plain(path, Way::Along);

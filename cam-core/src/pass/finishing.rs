@@ -5,39 +5,36 @@ use geometry::diagram::Wall;
 use kurbo::Vec2;
 
 use crate::pass::Purpose;
-use crate::pass::bench::{Bench, places};
+use crate::pass::bench::Bench;
 use crate::pass::curve::Curve;
 use crate::pass::entry;
+use crate::pass::load::kept_at_once;
+use crate::pass::raster::Raster;
 use crate::pass::select::{Stretch, buried_radius, parts};
-use crate::pass::share::Finished;
+use crate::pass::share::{Open, SHORTEST_STRETCH_MM};
 use crate::pass::spans::joined;
 use crate::pass::tool::Tool;
 
 /// The most that a smaller cutter goes over what a larger one finished, at each end, mm.
 const OVERLAP_MM: f64 = 0.3;
-/// Stretches of unfinished wall shorter than this are rounding, mm.
-const SHORTEST_STRETCH_MM: f64 = 0.002;
 /// Radius of leads in parts of the cutter's, tried in turn.
 const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
 /// How many places of a closed wall of each kind are tried for the start.
 const STARTS_TRIED: usize = 24;
+/// Sagitta, in cells, of the chords by which swept walls are drawn.
+const SAGITTA: f64 = 0.05;
 /// How far behind a hollow corner a start is tried, in radii: as far as the leads are wide.
 const BESIDE: [f64; 3] = [0.15, 0.35, 0.6];
 /// A turn of the finishing curve from which on a corner is one, radians: 20 degrees.
 const SHARP_RAD: f64 = 0.35;
 
 /// The curves of the wall that are this cutter's to finish, each with the number of the closed curve it is part of.
-pub(super) fn own_stretches(
-    walls: &[Curve],
-    tool: &Tool<'_>,
-    finished: &Finished,
-    ground: &geometry::diagram::Diagram,
-) -> Vec<(usize, Curve)> {
+pub(super) fn own_stretches(walls: &[Curve], tool: &Tool<'_>, open: &Open) -> Vec<(usize, Curve)> {
     let overlap = overlap(tool);
     let own = walls.iter().enumerate().flat_map(|(number, curve)| {
-        let open: Vec<(f64, f64)> = finished
-            .open_stretches(curve, tool.depth, ground)
-            .into_iter()
+        let open: Vec<(f64, f64)> = open.stretches[number]
+            .iter()
+            .copied()
             .filter(|(from, to)| to - from > SHORTEST_STRETCH_MM)
             .collect();
         let wanted = joined(&open, curve.length(), true, overlap, tool.radius);
@@ -65,6 +62,21 @@ impl Bench<'_> {
             }
         }
         refused
+    }
+
+    /// What is to be done but for what finishing these stretches clears, where it can be done at once.
+    pub(super) fn left_by_finishing(&self, stretches: &[(usize, Curve)]) -> Raster {
+        let mut left = self.todo.clone();
+        let mut wood = self.wood.clone();
+        for (_, curve) in stretches {
+            let path = curve.fitted(self.tool.wall_fit);
+            if kept_at_once(&self.widths(&mut wood, &path), self.tool).is_some() {
+                let sagitta = left.frame().cell * SAGITTA;
+                left.clear_near(&path.points(sagitta), self.tool.sweeps - sagitta);
+            }
+        }
+        left.refresh();
+        left
     }
 
     fn nearest_wall(&self, stretches: &[(usize, Curve)]) -> usize {
@@ -101,12 +113,15 @@ impl Bench<'_> {
         if let Some(lead_out) = lead_out {
             whole.append(&lead_out);
         }
-        if self.is_buried(&path) || !self.is_free_but_for_allowance(&whole) {
-            return self.finish_in_layers(curve, &path);
+        let kept = kept_at_once(&self.widths(&mut self.wood.clone(), &whole), tool);
+        match kept.filter(|_| self.is_free_but_for_allowance(&whole)) {
+            Some(kept) => {
+                let way = self.way_to(whole.start, tool.limit);
+                self.add_kept(Purpose::Finishing, whole, way, true, kept);
+                true
+            }
+            None => self.finish_in_layers(curve, &path),
         }
-        let way = self.way_to(whole.start, tool.limit);
-        self.add_cut(Purpose::Finishing, whole, way, true);
-        true
     }
 
     /// Where the ground beside the wall could not be cleared before, the wall is cut layer by layer like any other ground.
@@ -131,14 +146,6 @@ impl Bench<'_> {
         };
         self.add(Purpose::Finishing, again.path, again.way);
         true
-    }
-
-    /// Whether somewhere along the wall more than the allowance is still in the way.
-    fn is_buried(&self, path: &ArcPath) -> bool {
-        let radius = buried_radius(self.tool);
-        places(path, self.tool.spacing)
-            .iter()
-            .any(|&(at, _)| self.wood.any_in_disc(at, radius))
     }
 
     fn is_free_but_for_allowance(&self, path: &ArcPath) -> bool {

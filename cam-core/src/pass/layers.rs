@@ -3,7 +3,7 @@
 use geometry::arc_path::ArcPath;
 use kurbo::Point;
 
-use crate::pass::bench::{Planned, Way};
+use crate::pass::bench::{Link, Planned, Way};
 use crate::pass::load::Kept;
 use crate::pass::tool::Tool;
 use crate::pass::{Cut, Entry, Heights};
@@ -30,7 +30,7 @@ pub(super) fn in_layers(planned: &[Planned], tool: &Tool<'_>) -> Vec<Cut> {
         if first.way == Way::Stay
             && stands.is_some_and(|(end, planned)| end.distance(planned) < SAME_PLACE_MM)
         {
-            cuts.extend(link(&cuts, first.path.start, tool));
+            cuts.extend(first.link.as_ref().and_then(|link| linking(&cuts, link)));
         }
         planned_end = group.last().map(|last| match last.way {
             Way::Along => {
@@ -51,14 +51,13 @@ pub(super) fn in_layers(planned: &[Planned], tool: &Tool<'_>) -> Vec<Cut> {
 fn layer_by_layer(group: &[Planned], tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     let Some(first) = group.first() else { return };
     for layer in 0..first.kept.layers {
-        if layer > 0 && first.back {
-            let start = match &first.way {
-                Way::Ramp(ramp) => ramp.start,
-                Way::Stay | Way::Open | Way::Plunge | Way::Along => first.path.start,
-            };
-            cuts.extend(link(cuts, start, tool));
+        if layer > 0 {
+            cuts.extend(first.back.as_ref().and_then(|link| linking(cuts, link)));
         }
         for (number, cut) in group.iter().enumerate() {
+            if number > 0 {
+                cuts.extend(cut.link.as_ref().and_then(|link| linking(cuts, link)));
+            }
             let entry = match &cut.way {
                 // What was planned for a cutter that is down holds at the depth it was planned for.
                 Way::Stay if number > 0 => Entry::StayDown,
@@ -129,16 +128,15 @@ fn round_and_round(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     }
 }
 
-/// The way over cleared ground, at the depth of the last cut, from its end to a place.
-fn link(cuts: &[Cut], to: Point, tool: &Tool<'_>) -> Option<Cut> {
+/// A way over cleared ground, at the depth of the last cut.
+fn linking(cuts: &[Cut], link: &Link) -> Option<Cut> {
     let last = cuts.last()?;
-    let from = last.path.end();
-    (from != to).then(|| Cut {
+    Some(Cut {
         entry: Entry::StayDown,
         heights: Heights::Level,
         depth_mm: last.end_depth_mm(),
-        path: ArcPath::line(from, to),
-        feed_mm_min: tool.cutter.feed_mm_min,
+        path: link.path.clone(),
+        feed_mm_min: link.feed_mm_min,
         ..last.clone()
     })
 }

@@ -1,13 +1,15 @@
 //! The load of a cut: how wide a strip of fresh wood it takes, and in how many layers and at what feed it is cut so that the
 //! cutter never takes more in a second than it is set to.
 
+use crate::pass::bench::Way;
 use crate::pass::tool::Tool;
 
 /// By how much more than the set width a stretch may take before anything is done about it.
 pub(super) const MOST_OVER: f64 = 1.04;
 
-/// Part of a cut with too much to take from which on the whole cut is made in thinner layers; on less, the feed falls there.
-const THIN_FROM: f64 = 0.3;
+/// Thinner layers for the whole cut keep the load evenly; a lower feed where the cut takes too much is chosen only if that takes
+/// this part of their time at most.
+const WORTH_SLOWING: f64 = 0.8;
 
 /// The least feed, as part of the cutter's: slower, the edges rub.
 const LEAST_FEED: f64 = 0.35;
@@ -34,29 +36,59 @@ impl Kept {
     }
 }
 
-/// Thinner layers where much of the cut takes more than the set width, a lower feed where little of it does.
-pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, thickness: f64, layers: u32) -> Kept {
+/// Thinner layers if much of the cut takes more than the set width, a lower feed where little of it does.
+///
+/// A way that slopes down along the cut itself runs at one feed, so that only thinner layers help it.
+pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, way: &Way) -> Kept {
+    let layers = tool.layers;
     let most = tool.step * MOST_OVER;
     let mut begins = 0.0;
-    let (mut over, mut length, mut widest) = (0.0, 0.0, 0.0_f64);
+    let (mut slowed, mut length, mut widest) = (0.0, 0.0, 0.0_f64);
     for &(ends, width) in widths {
         let stretch = ends - begins;
         length += stretch;
         widest = widest.max(width);
         if width > most {
-            over += stretch;
+            slowed += stretch * width / tool.step;
+        } else {
+            slowed += stretch;
         }
         begins = ends;
     }
     if widest <= most {
         return Kept::whole(layers);
     }
-    if over > length * THIN_FROM {
-        let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
-        return Kept::whole(crate::pass::tool::layers(thickness, bite).max(layers));
+    let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
+    let thin = crate::pass::tool::layers(tool.depth, bite).max(layers);
+    let is_worth_it = slowed * f64::from(layers) <= length * f64::from(thin) * WORTH_SLOWING;
+    if *way == Way::Along || widest * LEAST_FEED > tool.step || !is_worth_it {
+        return Kept::whole(thin);
     }
+    Kept {
+        layers,
+        feeds: slower_where_wide(widths, tool, 1.0),
+    }
+}
+
+/// A cut made once at full depth: slower where it takes too much; `None` where the edges would rub if it were slow enough.
+pub(super) fn kept_at_once(widths: &Widths, tool: &Tool<'_>) -> Option<Kept> {
+    let layers = (tool.depth / tool.cutter.step_down.in_mm()).max(1.0);
+    let most = tool.step / (LEAST_FEED * layers);
+    widths
+        .iter()
+        .all(|&(_, width)| width <= most)
+        .then(|| Kept {
+            layers: 1,
+            feeds: slower_where_wide(widths, tool, layers),
+        })
+}
+
+/// Lengths up to which a part of the feed holds, for a cut as deep as so many layers at once.
+fn slower_where_wide(widths: &Widths, tool: &Tool<'_>, layers: f64) -> Vec<(f64, f64)> {
+    let most = tool.step * MOST_OVER;
     let mut feeds: Vec<(f64, f64)> = Vec::new();
     for &(ends, width) in widths {
+        let width = width * layers;
         let part = if width > most {
             (tool.step / width).max(LEAST_FEED)
         } else {
@@ -69,5 +101,8 @@ pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, thickness: f64, layers: u32
             _ => feeds.push((ends, part)),
         }
     }
-    Kept { layers, feeds }
+    while feeds.last().is_some_and(|last| last.1 == 1.0) {
+        feeds.pop();
+    }
+    feeds
 }

@@ -20,6 +20,7 @@ use crate::pass::share::Finished;
 use crate::pass::steady::clear_steadily;
 use crate::pass::tool::Tool;
 use crate::pass::{Entry, PassError, Purpose, SortPasses};
+use crate::relief::{Relief, ReliefMap};
 use crate::sort::Sort;
 use crate::toolpath::{duration::of_motions, join_one};
 use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
@@ -39,9 +40,9 @@ const NOISE_MM: f64 = 1e-6;
 /// conical ones from the bluntest tip to the finest.
 ///
 /// `ground` is the sort's face in its room. The result has one entry for each of these cutters that has something to do or not, in
-/// face space. Ground is cleared to each cutter's depth: the relief, or what the cutter can. The letter's wall is cut by
-/// the largest cutter that comes within the commission's tolerance of it, and lies between 0 and the tolerance outside the
-/// drawn letter.
+/// face space. Each cutter clears its ground as deep as the relief asks for at the widest place of it, or as it can. The letter's
+/// wall is cut by the largest cutter that comes within the commission's tolerance of it, and lies between 0 and the tolerance
+/// outside the drawn letter.
 ///
 /// # Errors
 /// Where the commission names a cutter that the workshop does not have, or no flat cutter, or numbers that no cut can be
@@ -62,7 +63,7 @@ pub fn plan(
         passes.extend(pointed);
         findings.extend(found);
     }
-    findings.extend(planning.account.left(sort));
+    findings.extend(planning.account.left(sort, &planning.relief));
     Ok((passes, findings))
 }
 
@@ -78,6 +79,7 @@ pub(crate) struct Planning<'a> {
     frame: Frame,
     fence: Arc<Fence>,
     block: Arc<Raster>,
+    relief: Arc<ReliefMap>,
     account: Account,
     findings: Vec<Finding>,
 }
@@ -100,6 +102,7 @@ impl<'a> Planning<'a> {
             frame,
             fence: Arc::new(Fence::around(ground)),
             block: Arc::new(block_mask(sort, frame)),
+            relief: Arc::new(ReliefMap::of(ground, &Relief::of(&commission.cutting))),
             account: Account::default(),
             findings: Vec::new(),
         }
@@ -109,9 +112,9 @@ impl<'a> Planning<'a> {
     pub(crate) fn next(&mut self, cutter: &Cutter) -> SortPasses {
         let (sort, ground, commission, frame) =
             (self.sort, self.ground, self.commission, self.frame);
-        let (fence, block) = (&*self.fence, &*self.block);
+        let (fence, block, relief) = (&*self.fence, &*self.block, &*self.relief);
         let (account, findings) = (&mut self.account, &mut self.findings);
-        let tool = Tool::new(cutter, &commission.cutting, frame);
+        let mut tool = Tool::new(cutter, &commission.cutting, frame);
         let purpose = if account.before.is_empty() {
             Purpose::Roughing
         } else {
@@ -119,15 +122,18 @@ impl<'a> Planning<'a> {
         };
         let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
         let mut wood = reach(&walls, &tool, frame);
+        let (todo, asked) = account.asked(&wood.both(block), relief, tool.depth);
+        let open = account.finished.open(&walls, &tool, relief, ground);
+        tool.go_down_to(open.deepest.max(asked));
         account.take_cleared(&mut wood, tool.depth);
-        let own = own_stretches(&walls, &tool, &account.finished, ground);
+        let own = own_stretches(&walls, &tool, &open);
         let bench = Bench {
             tool: &tool,
             ground,
             fence,
             direction: commission.cutting.direction,
             machine: self.machine,
-            todo: wood.both(block),
+            todo,
             wood,
             swept: Raster::empty(frame),
             cuts: Vec::new(),
@@ -142,7 +148,7 @@ impl<'a> Planning<'a> {
             made,
             ..
         } = quickest(bench, commission.cutting.roughing, |bench, style| {
-            clear(bench, &walls, purpose, furthest, style);
+            clear(bench, (&walls, &own), purpose, furthest, style);
             bench.finish(own.clone())
         });
         account.record(&bench, &walls, &refused, ground);
@@ -302,7 +308,13 @@ enum Style {
     Contours,
 }
 
-fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64, style: Style) {
+fn clear(
+    bench: &mut Bench<'_>,
+    (walls, own): (&[Curve], &[(usize, Curve)]),
+    purpose: Purpose,
+    furthest: f64,
+    style: Style,
+) {
     if bench.todo.is_empty() {
         return;
     }
@@ -323,7 +335,8 @@ fn clear(bench: &mut Bench<'_>, walls: &[Curve], purpose: Purpose, furthest: f64
     bench.clear(stages, purpose);
     bench.wood.refresh();
     bench.todo.refresh();
-    let narrow = narrow(walls, bench.tool, &bench.todo);
+    let left = bench.left_by_finishing(own);
+    let narrow = narrow(walls, bench.tool, &left);
     bench.clear(vec![narrow], Purpose::Rest);
     bench.wood.refresh();
 }
@@ -353,6 +366,30 @@ struct Account {
 }
 
 impl Account {
+    /// The cells of a cutter's reach that are not yet as deep as the relief asks for, or as it goes, and the greatest depth asked
+    /// for on them.
+    fn asked(&self, reach: &Raster, relief: &ReliefMap, furthest: f64) -> (Raster, f64) {
+        let mut todo = reach.clone();
+        let full = relief.relief().full_mm.min(furthest);
+        self.take_cleared(&mut todo, full);
+        let mut deepest: f64 = 0.0;
+        let asks = |place: Point| relief.depth_at(place).min(furthest);
+        let mut shallow: Vec<&(f64, Raster)> = self.cleared.iter().collect();
+        shallow.retain(|(depth, _)| *depth < full - NOISE_MM);
+        todo.retain(|place| {
+            let asked = asks(place);
+            let is_deep =
+                |(depth, raster): &&(f64, Raster)| *depth >= asked - NOISE_MM && raster.at(place);
+            let left = !shallow.iter().any(is_deep);
+            if left {
+                deepest = deepest.max(asked);
+            }
+            left
+        });
+        todo.refresh();
+        (todo, deepest)
+    }
+
     fn take_cleared(&self, wood: &mut Raster, depth: f64) {
         for (cleared, raster) in &self.cleared {
             if *cleared >= depth - NOISE_MM {
@@ -385,11 +422,10 @@ impl Account {
     }
 
     /// A finding where ground that some cutter reaches is left by all.
-    fn left(&self, sort: &Sort) -> Option<Finding> {
+    fn left(&self, sort: &Sort, relief: &ReliefMap) -> Option<Finding> {
         let mut all: Option<Raster> = None;
         for (depth, missed) in &self.missed {
-            let mut missed = missed.clone();
-            self.take_cleared(&mut missed, *depth);
+            let (missed, _) = self.asked(missed, relief, *depth);
             match &mut all {
                 Some(all) => all.add(&missed),
                 None => all = Some(missed),

@@ -160,6 +160,19 @@ impl Raster {
             })
     }
 
+    /// Keeps the cells that are yes for which `keep` says so of their middle.
+    pub(super) fn retain(&mut self, mut keep: impl FnMut(Point) -> bool) {
+        let (frame, words) = (self.frame, self.frame.words());
+        for (index, word) in self.bits.iter_mut().enumerate() {
+            let (row, first) = (index / words, index % words * 64);
+            for bit in Ones(*word) {
+                if !keep(Point::new(frame.middle_x(first + bit), frame.middle_y(row))) {
+                    *word &= !(1 << bit);
+                }
+            }
+        }
+    }
+
     /// Whether the cell at a place is yes.
     pub(super) fn at(&self, place: Point) -> bool {
         let column = (place.x - self.frame.origin.x) / self.frame.cell;

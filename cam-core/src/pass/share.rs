@@ -11,8 +11,10 @@ use geometry::diagram::{Diagram, Site, SiteKind, Wall};
 use geometry::offset::OffsetPiece;
 use kurbo::Point;
 
-use crate::pass::curve::Curve;
+use crate::pass::curve::{Curve, place};
 use crate::pass::spans::{gaps, insert};
+use crate::pass::tool::Tool;
+use crate::relief::ReliefMap;
 
 /// The stretches of wall finished so far. Of a segment a stretch is given by its parts, 0 to 1; of a corner by the angle of
 /// the cutter's centre, clockwise from the direction of the segment that starts there.
@@ -25,20 +27,56 @@ pub(super) struct Finished {
 /// Stretches by site, disjoint and in order.
 type Sites = BTreeMap<Site, Vec<(f64, f64)>>;
 
+/// Stretches of unfinished wall shorter than this are rounding, mm.
+pub(super) const SHORTEST_STRETCH_MM: f64 = 0.002;
+
+/// Lengths of wall over which one depth is asked for, mm, and the most of them along one piece.
+const PART_MM: f64 = 0.5;
+const MOST_PARTS: f64 = 4096.0;
+
 /// A wall is finished to a depth where it is finished to this much less, mm: the noise of the arithmetic.
 const SAME_DEPTH_MM: f64 = 1e-6;
 
 /// The most corners that a cutter may pass over between two places that it touches, for what lies between to be judged.
 const MOST_PASSED: u32 = 256;
 
+/// The wall that a cutter touches and that is not finished yet as deep as is asked for.
+pub(super) struct Open {
+    /// For each closed finishing curve, lengths along it.
+    pub(super) stretches: Vec<Vec<(f64, f64)>>,
+    /// The greatest depth asked for along them, mm.
+    pub(super) deepest: f64,
+}
+
 impl Finished {
-    /// Lengths along a closed finishing curve between which it touches wall that is not finished yet down to `depth`.
-    pub(super) fn open_stretches(
+    /// What is open of the wall along closed finishing curves: not finished to the relief, or as deep as the cutter goes.
+    pub(super) fn open(
+        &self,
+        curves: &[Curve],
+        tool: &Tool<'_>,
+        relief: &ReliefMap,
+        ground: &Diagram,
+    ) -> Open {
+        let mut deepest: f64 = 0.0;
+        let stretches = curves
+            .iter()
+            .map(|curve| {
+                let (stretches, depth) = self.open_along(curve, tool, relief, ground);
+                deepest = deepest.max(depth);
+                stretches
+            })
+            .collect();
+        Open { stretches, deepest }
+    }
+
+    fn open_along(
         &self,
         curve: &Curve,
-        depth: f64,
+        tool: &Tool<'_>,
+        relief: &ReliefMap,
         ground: &Diagram,
-    ) -> Vec<(f64, f64)> {
+    ) -> (Vec<(f64, f64)>, f64) {
+        let mut deepest: f64 = 0.0;
         let mut open: Vec<(f64, f64)> = Vec::new();
         let mut add = |from: f64, to: f64| match open.last_mut() {
             Some(last) if from - last.1 < 1e-9 => last.1 = to,
@@ -48,32 +86,61 @@ impl Finished {
             if piece.site.wall == Wall::Room {
                 continue;
             }
-            let done = self.down_to(depth, piece.site);
-            if done.is_empty() {
-                add(begins, ends);
-                continue;
-            }
-            let Some((from, to)) = covered(ground, piece) else {
-                continue;
-            };
-            let scale = if to == from {
-                0.0
-            } else {
-                (ends - begins) / (to - from)
-            };
-            let mut left: Vec<(f64, f64)> = gaps(&done, from.min(to), from.max(to))
-                .into_iter()
-                .map(|(lower, upper)| {
-                    let (a, b) = ((lower - from) * scale, (upper - from) * scale);
-                    (begins + a.min(b), begins + a.max(b))
-                })
-                .collect();
-            left.sort_by(|a, b| a.0.total_cmp(&b.0));
-            for (lower, upper) in left {
-                add(lower, upper);
+            // Deep ground beside one end of a piece is no reason to go deep at the other.
+            let parts = ((ends - begins) / PART_MM).ceil().clamp(1.0, MOST_PARTS);
+            let at = |part: u32| begins + (ends - begins) * f64::from(part) / parts;
+            for part in 0..parts as u32 {
+                let (from, to) = (at(part), at(part + 1));
+                let wall = [from, (from + to) / 2.0, to]
+                    .into_iter()
+                    .filter_map(|along| touched(ground, piece, place(piece, along - begins)));
+                let depth = wall
+                    .map(|place| relief.depth_at(place))
+                    .fold(0.0, f64::max)
+                    .min(tool.depth);
+                for (lower, upper) in self.left_of(piece, (begins, ends), depth, ground) {
+                    let (lower, upper) = (lower.max(from), upper.min(to));
+                    if upper - lower > SHORTEST_STRETCH_MM {
+                        deepest = deepest.max(depth);
+                    }
+                    if lower < upper || lower == upper && from == to {
+                        add(lower, upper);
+                    }
+                }
             }
         }
-        open
+        (open, deepest)
+    }
+
+    /// Lengths along a curve between which one of its pieces touches wall that is not finished down to a depth.
+    fn left_of(
+        &self,
+        piece: &OffsetPiece,
+        (begins, ends): (f64, f64),
+        depth: f64,
+        ground: &Diagram,
+    ) -> Vec<(f64, f64)> {
+        let done = self.down_to(depth, piece.site);
+        if done.is_empty() {
+            return vec![(begins, ends)];
+        }
+        let Some((from, to)) = covered(ground, piece) else {
+            return Vec::new();
+        };
+        let scale = if to == from {
+            0.0
+        } else {
+            (ends - begins) / (to - from)
+        };
+        let mut left: Vec<(f64, f64)> = gaps(&done, from.min(to), from.max(to))
+            .into_iter()
+            .map(|(lower, upper)| {
+                let (a, b) = ((lower - from) * scale, (upper - from) * scale);
+                (begins + a.min(b), begins + a.max(b))
+            })
+            .collect();
+        left.sort_by(|a, b| a.0.total_cmp(&b.0));
+        left
     }
 
     /// The stretches of a site that are finished down to a depth or deeper.
@@ -212,6 +279,15 @@ fn covered(ground: &Diagram, piece: &OffsetPiece) -> Option<(f64, f64)> {
             Some((angle(piece.from), angle(piece.to)))
         }
     }
+}
+
+/// The place of the wall that a piece touches from a place on it.
+fn touched(ground: &Diagram, piece: &OffsetPiece, from: Point) -> Option<Point> {
+    let (start, end) = ground.segment(piece.site)?;
+    Some(match piece.site.kind {
+        SiteKind::Segment => start.lerp(end, part_of(ground, piece.site, from)?),
+        SiteKind::Corner => start,
+    })
 }
 
 /// The part of a segment, 0 to 1, that lies straight beside a place.

@@ -10,7 +10,7 @@ use geometry::offset::OffsetPiece;
 use kurbo::{Point, Vec2};
 
 use crate::pass::Purpose;
-use crate::pass::bench::{Bench, Way, places};
+use crate::pass::bench::{Bench, Link, Way, places};
 use crate::pass::curve::Curve;
 use crate::pass::load::Kept;
 use crate::pass::route::route;
@@ -78,17 +78,19 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose) {
     bench.clear(vec![lane], purpose);
     bench.wood.refresh();
     bench.todo.refresh();
-    let mut seeds: Vec<Point> = Vec::new();
+    let mut seeds: Vec<Seed> = Vec::new();
     let mut counted = begins;
     for _ in 0..MOST_PASSES {
         for cut in &bench.cuts[counted..] {
             let spacing = tool.radius * SEED_SPACING;
-            seeds.extend(places(&cut.path, spacing).into_iter().map(|(at, _)| at));
-            seeds.push(cut.path.end());
+            let on_path = places(&cut.path, spacing).into_iter();
+            seeds.extend(on_path.map(|(at, along)| Seed { at, along }));
+            let (at, along) = (cut.path.end(), cut.path.at(cut.path.length()).1);
+            seeds.push(Seed { at, along });
         }
         counted = bench.cuts.len();
         let meets = tool.sweeps + tool.step * 0.5;
-        seeds.retain(|&at| bench.todo.any_in_disc(at, meets));
+        seeds.retain(|seed| bench.todo.any_in_disc(seed.at, meets));
         if seeds.is_empty() {
             break;
         }
@@ -98,10 +100,18 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose) {
     bench.todo.refresh();
 }
 
+/// A place in cleared ground from which a pass may begin, on a cut that goes this way there.
+#[derive(Clone, Copy)]
+struct Seed {
+    at: Point,
+    along: Vec2,
+}
+
 /// Makes a pass from the nearest of the seeds that leads to one; those tried are taken off.
-fn one_pass(bench: &mut Bench<'_>, purpose: Purpose, seeds: &mut Vec<Point>) {
+fn one_pass(bench: &mut Bench<'_>, purpose: Purpose, seeds: &mut Vec<Seed>) {
     if let Some(here) = bench.here {
         seeds.sort_by(|a, b| {
+            let (a, b) = (a.at, b.at);
             a.distance_squared(here)
                 .total_cmp(&b.distance_squared(here))
                 .then(a.x.total_cmp(&b.x))
@@ -113,45 +123,37 @@ fn one_pass(bench: &mut Bench<'_>, purpose: Purpose, seeds: &mut Vec<Point>) {
             return;
         }
         let seed = seeds.remove(0);
-        if !bench.is_free(seed) {
+        if !bench.is_free(seed.at) {
             continue;
         }
         let before = bench.wood.clone();
         let Some(path) = steered(bench, seed) else {
             bench.wood = before;
-            seeds.retain(|other| other.distance(seed) > bench.tool.radius * SEED_SPACING);
+            seeds.retain(|other| other.at.distance(seed.at) > bench.tool.radius * SEED_SPACING);
             continue;
-        };
-        let way = match bench.here {
-            Some(here) if bench.down && here == seed => Way::Stay,
-            _ => Way::Open,
         };
         // What the pass really clears is worked out again from its fitted path.
         bench.wood = before;
-        let (path, way) = linked(bench, path, way);
-        bench.add_kept(purpose, path, way, false, Kept::whole(bench.tool.layers));
+        let way = way_to(bench, path.start);
+        bench.add_linked(purpose, path, way, false, Kept::whole(bench.tool.layers));
         return;
     }
 }
 
-/// The path with a way to its start over cleared ground, if there is one that is worth it.
-fn linked(bench: &Bench<'_>, path: ArcPath, way: Way) -> (ArcPath, Way) {
-    if way == Way::Stay {
-        return (path, way);
-    }
-    let limit = bench.tool.limit;
-    if bench.way_to(path.start, limit) == Way::Stay {
-        return (path, Way::Stay);
-    }
+/// How the cutter gets to a place: over cleared ground, if a way is known that is worth it.
+fn way_to(bench: &Bench<'_>, to: Point) -> (Way, Option<Link>) {
     let Some(here) = bench.here.filter(|_| bench.down) else {
-        return (path, Way::Open);
+        return (Way::Open, None);
     };
-    match route(bench, here, path.start) {
-        Some(mut way) => {
-            way.append(&path);
-            (way, Way::Stay)
-        }
-        None => (path, Way::Open),
+    if here == to {
+        return (Way::Stay, None);
+    }
+    if bench.way_to(to, bench.tool.limit) == Way::Stay {
+        return (Way::Stay, bench.link(ArcPath::line(here, to)));
+    }
+    match route(bench, here, to) {
+        Some(way) => (Way::Stay, bench.link(way)),
+        None => (Way::Open, None),
     }
 }
 
@@ -190,25 +192,25 @@ impl Course {
     }
 }
 
-/// The course from a seed along the edge of the wood on which there is more to do.
-fn course_from(bench: &Bench<'_>, seed: Point) -> Option<Course> {
+/// The course from a seed along the cut it lies on, the way in which there is more to do.
+fn course_from(bench: &Bench<'_>, seed: Seed) -> Option<Course> {
     let tool = bench.tool;
     let to = bench
         .todo
-        .middle_in_disc(seed, tool.sweeps + tool.step * 0.5)?
-        - seed;
+        .middle_in_disc(seed.at, tool.sweeps + tool.step * 0.5)?
+        - seed.at;
     let length = to.hypot();
     if length < 1e-6 {
         return None;
     }
     let to = to / length;
-    let courses = [1.0, -1.0].map(|side| Course {
-        at: seed,
-        direction: Vec2::new(-to.y, to.x) * side,
-        side,
+    let courses = [seed.along, -seed.along].map(|direction| Course {
+        at: seed.at,
+        direction,
+        side: if direction.cross(to) < 0.0 { 1.0 } else { -1.0 },
     });
     let ahead = courses.map(|course| {
-        let at = seed + course.direction * tool.radius + to * (tool.step * 0.5);
+        let at = seed.at + course.direction * tool.radius + to * (tool.step * 0.5);
         bench.todo.count_in_disc(at, tool.radius)
     });
     Some(courses[usize::from(ahead[1] > ahead[0])])
@@ -276,7 +278,7 @@ const STEEPEN: f64 = 0.8;
 const STEEPEST: f64 = 0.7;
 
 /// A path from the seed along the edge of the wood; it is taken from the bench's wood. `None` if it clears nothing.
-fn steered(bench: &mut Bench<'_>, seed: Point) -> Option<ArcPath> {
+fn steered(bench: &mut Bench<'_>, seed: Seed) -> Option<ArcPath> {
     let tool = bench.tool;
     let radius = tool.sweeps;
     let cell = bench.wood.frame().cell;

@@ -12,6 +12,7 @@ use crate::commission::{
 };
 use crate::finding::{Finding, Severity};
 use crate::measure::{Length, System};
+use crate::relief::{Relief, ReliefMap};
 use crate::sort::{Block, Sort};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
 
@@ -224,24 +225,32 @@ fn radius(passes: &SortPasses) -> f64 {
 }
 
 /// The full-depth lanes of all cutters: radius and centre line.
-fn lanes(passes: &[SortPasses], depth: f64) -> Vec<(f64, Vec<Point>)> {
+/// What a cut clears: the cutter's radius, the depth, and the way of its centre.
+struct Lane {
+    radius: f64,
+    depth: f64,
+    chain: Vec<Point>,
+}
+
+fn lanes(passes: &[SortPasses]) -> Vec<Lane> {
     passes
         .iter()
         .flat_map(|passes| {
             let radius = radius(passes);
-            passes
-                .cuts
-                .iter()
-                .filter(|cut| cut.depth_mm >= depth - 1e-9)
-                .map(move |cut| (radius, cut.path.points(1e-3)))
+            passes.cuts.iter().map(move |cut| Lane {
+                radius,
+                depth: cut.depth_mm,
+                chain: cut.path.points(1e-3),
+            })
         })
         .collect()
 }
 
-fn is_cleared(place: Point, lanes: &[(f64, Vec<Point>)]) -> bool {
+fn is_cleared(place: Point, depth: f64, lanes: &[Lane]) -> bool {
     lanes
         .iter()
-        .any(|(radius, chain)| distance_to_chain(place, chain) <= radius + 1e-3)
+        .filter(|lane| lane.depth >= depth - 1e-9)
+        .any(|lane| distance_to_chain(place, &lane.chain) <= lane.radius + 1e-3)
 }
 
 fn check_no_path_enters_the_letter(sort: &Sort, passes: &[SortPasses]) {
@@ -260,10 +269,12 @@ fn check_no_path_enters_the_letter(sort: &Sort, passes: &[SortPasses]) {
     }
 }
 
-/// Every place of the block that some allowed place of a cutter covers must be in a lane of full depth. Allowed places are
-/// tried on a lattice, at the finishing distance.
-fn check_all_reachable_ground_is_cleared(sort: &Sort, passes: &[SortPasses], depth: f64) {
-    let lanes = lanes(passes, depth);
+/// Every place of the block that some allowed place of a cutter covers must be in a lane as deep as the relief asks for, or as the
+/// cutters go. Allowed places are tried on a lattice, at the finishing distance.
+fn check_all_reachable_ground_is_cleared(sort: &Sort, passes: &[SortPasses], deepest: f64) {
+    let lanes = lanes(passes);
+    let asked = Relief::of(&commission(&workshop(Vec::new())).cutting);
+    let relief = ReliefMap::of(&ground(sort), &asked);
     let (set, body) = (sort.block.set_mm, sort.block.body_mm);
     let lattice = |step: f64, beyond: f64| {
         let across = ((set + 2.0 * beyond) / step) as usize;
@@ -295,7 +306,8 @@ fn check_all_reachable_ground_is_cleared(sort: &Sort, passes: &[SortPasses], dep
         let reached = |(radius, centre): &(f64, Point)| place.distance(*centre) <= radius - 0.2;
         if allowed.iter().any(reached) {
             reachable += 1;
-            assert!(is_cleared(place, &lanes), "{place:?} is left");
+            let depth = relief.depth_at(place).min(deepest);
+            assert!(is_cleared(place, depth, &lanes), "{place:?} is left");
         }
     }
     assert!(reachable > 300, "the check saw {reachable} places");
@@ -541,11 +553,11 @@ fn a_space_is_lowered_all_over() {
     let space = sort(Region::default(), 8.0, 25.0);
     let (passes, findings, _) = planned(&space, &[6.0]);
     assert_eq!(findings, []);
-    let lanes = lanes(&passes, 3.0);
+    let lanes = lanes(&passes);
     for x in 0..=16 {
         for y in 0..=50 {
             let place = Point::new(f64::from(x) * 0.5, f64::from(y) * 0.5);
-            assert!(is_cleared(place, &lanes), "{place:?} is left");
+            assert!(is_cleared(place, 3.0, &lanes), "{place:?} is left");
         }
     }
 }

@@ -117,6 +117,14 @@ impl<'a> Tool<'a> {
         }
     }
 
+    /// Goes no deeper than this, in as many layers as that takes.
+    pub(super) fn go_down_to(&mut self, depth: f64) {
+        if depth > 0.0 && depth < self.depth {
+            self.depth = depth;
+            self.layers = layers(depth, self.cutter.step_down.in_mm());
+        }
+    }
+
     /// The slope of each of so many layers along a closed path, and in how many layers it is really cut: more where the path is
     /// too short for the slope.
     pub(super) fn slope_round(&self, length: f64, layers: u32) -> (f64, u32) {

@@ -1,4 +1,5 @@
-//! Where the cutter may come down below the face without cutting: into ground that earlier cuts have cleared.
+//! Where the cutter may come down below the face without cutting, or be fed faster than it cuts: over ground that earlier cuts
+//! have cleared.
 
 use std::collections::BTreeMap;
 
@@ -14,10 +15,17 @@ use crate::progress::Stopped;
 /// Wood this narrow at the rim of the cutter counts as none, mm: a sliver that any cut would leave.
 const RIM_MM: f64 = 0.1;
 
+/// The same for a cutter that is fed across faster than it may cut, as a part of its diameter: a tenth of its radius is
+/// less than any cut.
+const SIDE_PART: f64 = 0.05;
+
+/// How far a feed may pass a limit by rounding, as a share of it.
+pub const FEED_SLACK: f64 = 0.001;
+
 /// Distance between the places looked at under the cutter, mm.
 const LOOK_MM: f64 = 0.1;
 
-/// The motions down that are `asked` for, by number of run and of motion, and whether motions that run before them have cleared the
+/// The motions down or across that are `asked` for, by number of run and of motion, and whether motions that run before them have cleared the
 /// place where they end. Those that come down in no room are left out.
 pub fn judged(bench: &Bench, asked: Asked) -> Result<BTreeMap<(u32, u32), bool>, Stopped> {
     let found = bench.each_copy(|_, near| in_room(bench, near, asked))?;
@@ -59,11 +67,10 @@ fn in_room(bench: &Bench, near: &[Near], asked: Asked) -> Vec<((u32, u32), bool)
 /// Whether a descent is clear by what runs in a room that is not judged for its own sake.
 fn is_clear_elsewhere(bench: &Bench, descent: (u32, u32), asked: Asked) -> Result<bool, Stopped> {
     let run = &bench.runs[descent.0 as usize];
-    let at = run.motions[descent.1 as usize].to.xy;
-    let disc = Rect::from_center_size(at, (2.0 * run.radius, 2.0 * run.radius));
+    let passed = run.swept_by(&run.motions[descent.1 as usize]);
     for (index, copy) in bench.stock.copies.iter().enumerate() {
         let unjudged =
-            copy.plank == run.plank && overlaps(copy.room, disc) && bench.near[index].is_empty();
+            copy.plank == run.plank && overlaps(copy.room, passed) && bench.near[index].is_empty();
         if unjudged
             && in_room(bench, &bench.near_unjudged(index)?, asked).contains(&(descent, true))
         {
@@ -80,6 +87,21 @@ pub fn is_descent(read: &ReadMotion) -> bool {
         && read.to.z < 0.0
         && read.to.z < read.from.z
         && read.from.xy == read.to.xy
+}
+
+/// Whether a motion goes straight across, below the face, faster than its cutter may cut.
+pub fn is_swift(run: &Run, read: &ReadMotion) -> bool {
+    let is_line = match read.course {
+        ReadCourse::Line { .. } => true,
+        ReadCourse::Rapid | ReadCourse::Arc { .. } => false,
+    };
+    let over = |feed: f64, limit: f64| feed > limit * (1.0 + FEED_SLACK);
+    let fast = read.feed_mm_min().zip(run.cutter.feed_mm_min);
+    is_line
+        && read.known == [true; 3]
+        && read.to.z < 0.0
+        && read.to.z == read.from.z
+        && fast.is_some_and(|(feed, most)| over(feed, most))
 }
 
 /// What one motion of a flat cutter clears.
@@ -116,27 +138,42 @@ impl<'m> Lane<'m> {
     }
 }
 
-/// Whether lanes at least as deep cover all that the cutter comes down on.
+/// Whether lanes at least as deep cover all that the cutter comes down on or passes over.
 fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
-    let (at, depth) = (read.to.xy, -read.to.z);
-    let disc = (run.radius - RIM_MM).max(0.0);
+    let (from, to) = (read.from.xy, read.to.xy);
+    let depth = -read.to.z;
+    let rim = if from == to {
+        RIM_MM
+    } else {
+        RIM_MM.max(2.0 * run.radius * SIDE_PART)
+    };
+    let disc = (run.radius - rim).max(0.0);
+    let passed = Rect::from_points(from, to).inflate(disc, disc);
     let near: Vec<&Lane> = lanes
         .iter()
         .filter(|lane| lane.depth + ROUNDING_MM >= depth)
-        .filter(|lane| lane.bounds.inflate(disc, disc).contains(at))
+        .filter(|lane| lane.bounds.overlaps(passed))
         .collect();
-    let across = (disc / LOOK_MM).ceil() as i32;
+    let line = to - from;
+    let nearest = |place: Point| {
+        let along = (place - from).dot(line) / line.hypot2().max(f64::MIN_POSITIVE);
+        from + line * along.clamp(0.0, 1.0)
+    };
+    let columns = (passed.width() / LOOK_MM).ceil() as u32;
+    let rows = (passed.height() / LOOK_MM).ceil() as u32;
     // The lane that covered the place before mostly covers the next.
     let mut last = 0;
-    (-across..=across).all(|row| {
-        (-across..=across).all(|column| {
-            let arm = Vec2::new(f64::from(column), f64::from(row)) * LOOK_MM;
+    (0..=rows).all(|row| {
+        (0..=columns).all(|column| {
+            let at = passed.origin() + Vec2::new(f64::from(column), f64::from(row)) * LOOK_MM;
+            let under = nearest(at);
+            let arm = at - under;
             let far = arm.hypot();
             if far > disc + LOOK_MM {
                 return true;
             }
-            // Places just outside the disc are drawn in to its rim.
-            let place = at + if far > disc { arm * (disc / far) } else { arm };
+            // Places just outside are drawn in to the rim.
+            let place = under + if far > disc { arm * (disc / far) } else { arm };
             if near.get(last).is_some_and(|lane| lane.covers(place)) {
                 return true;
             }

@@ -4,12 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use geometry::arc_path::{ArcPath, ArcStep};
+use geometry::distance::WallIndex;
 use kurbo::{Point, Vec2};
 use rayon::prelude::*;
 
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
-use crate::toolpath::features::{Feature, SAME_PLACE_MM, features};
+use crate::sort::Sort;
+use crate::toolpath::features::{Feature, Floor, SAME_PLACE_MM, clear_between, features};
 use crate::toolpath::order::{self, Care, Ends, Stop};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine, Workshop};
@@ -17,6 +19,9 @@ use crate::workshop::{Cutter, Machine, Workshop};
 /// Height above the face, or above a floor known to be cleared, down to which the cutter comes rapidly, mm; from there on it is
 /// fed.
 const APPROACH_MM: f64 = 0.5;
+
+/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s.
+const STOPS_MIN: f64 = 0.4 / 60.0;
 
 /// By how much rounding to a program's decimals may move an end of a motion, mm.
 const ROUNDING_MM: f64 = 0.001;
@@ -26,13 +31,15 @@ const ROW_MM: f64 = 0.01;
 
 /// Strings the passes of one cutter over all sorts of a plank together, in plank space.
 ///
-/// `passes_per_sort` counts as the commission's sorts do. What is cut without lifting stays together and in order; for the
+/// `passes_per_sort` counts as `sorts` does, the commission's. What is cut without lifting stays together and in order; for the
 /// rest, an order with short ways is found over the whole plank, in which cuts on the same ground follow one another as they
 /// were planned. Between cuts the cutter moves at the machine's hop height, for on the plank nothing stands higher than the
-/// face, and clamps lie outside of all rooms; it comes and goes at the clear height. No motions where the cutter has nothing to do
+/// face, and clamps lie outside of all rooms; where the ground is known to be clear and keeps off the letter it stays down, at the machine's
+/// fastest feed. It comes and goes at the clear height. No motions where the cutter has nothing to do
 /// on this plank.
 pub fn join(
     plank: &Plank,
+    sorts: &[Arc<Sort>],
     passes_per_sort: &[Arc<Vec<SortPasses>>],
     cutter: &Cutter,
     workshop: &Workshop,
@@ -43,7 +50,13 @@ pub fn join(
         .par_iter()
         .filter_map(|&sort| {
             let passes = passes_per_sort.get(sort)?;
-            Some((sort, planned(passes, cutter, workshop)))
+            let letter = sorts
+                .get(sort)
+                .map(|sort| WallIndex::new(sort.face.rings()));
+            Some((
+                sort,
+                planned(passes, letter.map(Arc::new), cutter, workshop),
+            ))
         })
         .collect();
     let found: BTreeMap<usize, Vec<Planned<'_>>> = found.into_iter().collect();
@@ -56,7 +69,7 @@ pub fn join(
 /// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank but with less
 /// care for the order: for estimates.
 pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
-    let planned = [Planned::new(passes, cutter, &[])];
+    let planned = [Planned::new(passes, cutter, Floor::default(), None)];
     strung(
         std::iter::once((planned.as_slice(), Vec2::ZERO)),
         Care::Quick,
@@ -79,31 +92,67 @@ pub fn join_separation(passes: &SortPasses, cutter: &Cutter, machine: &Machine) 
 struct Planned<'p> {
     passes: &'p SortPasses,
     features: Vec<Feature>,
+    /// What the cutters before have cleared.
+    before: Floor,
+    /// What each feature clears.
+    cleared: Vec<Floor>,
+    /// The letter, if ways past it are asked for.
+    letter: Option<Arc<WallIndex>>,
 }
 
 impl<'p> Planned<'p> {
     fn new(
         passes: &'p SortPasses,
         cutter: &Cutter,
-        larger: &[(&SortPasses, &Cutter)],
+        before: Floor,
+        letter: Option<Arc<WallIndex>>,
     ) -> Planned<'p> {
+        let features = features(passes, cutter, &before);
+        let cleared = features.iter().map(|feature| {
+            let mut floor = Floor::default();
+            floor.add(&passes.cuts[feature.cuts.clone()], cutter);
+            floor
+        });
         Planned {
             passes,
-            features: features(passes, cutter, larger),
+            cleared: cleared.collect(),
+            features,
+            before,
+            letter,
         }
+    }
+
+    /// Depth to which the ground is known to be clear straight from where one feature ends to where another begins, once some
+    /// are cut.
+    fn clear_from_to(&self, from: usize, to: usize, cut: &[usize], cutter: &Cutter) -> f64 {
+        let Some(letter) = &self.letter else {
+            return 0.0;
+        };
+        let limit = cutter.radius_mm() + 2.0 * ROUNDING_MM;
+        let (begins, ends) = (self.features[from].ends.end, self.features[to].ends.start);
+        if letter.nearest_to_line(begins, ends, limit) < limit {
+            return 0.0;
+        }
+        let floors = std::iter::once(&self.before).chain(cut.iter().map(|&of| &self.cleared[of]));
+        clear_between(floors, begins, ends, cutter)
     }
 }
 
 /// What a cutter does on a sort, after the cutters before it.
-fn planned<'p>(passes: &'p [SortPasses], cutter: &Cutter, workshop: &Workshop) -> Vec<Planned<'p>> {
-    let mut larger: Vec<(&SortPasses, &Cutter)> = Vec::new();
+fn planned<'p>(
+    passes: &'p [SortPasses],
+    letter: Option<Arc<WallIndex>>,
+    cutter: &Cutter,
+    workshop: &Workshop,
+) -> Vec<Planned<'p>> {
+    let mut floor = Floor::default();
     let mut planned = Vec::new();
     for passes in passes {
         if passes.cutter == cutter.id {
-            planned.push(Planned::new(passes, cutter, &larger));
+            planned.push(Planned::new(passes, cutter, floor.clone(), letter.clone()));
         }
         if let Some(cutter) = workshop.cutter(&passes.cutter) {
-            larger.push((passes, cutter));
+            floor.add(&passes.cuts, cutter);
         }
     }
     planned
@@ -117,11 +166,12 @@ fn strung<'p>(
     machine: &Machine,
 ) -> Toolpath {
     let mut stops: Vec<Stop> = Vec::new();
-    let mut meant: Vec<(&SortPasses, &Feature, Vec2)> = Vec::new();
+    let mut meant: Vec<Meant<'_>> = Vec::new();
+    let mut pieces = 0;
     for (planned, by) in laid {
         for planned in planned {
             let first = stops.len();
-            for feature in &planned.features {
+            for (number, feature) in planned.features.iter().enumerate() {
                 stops.push(Stop {
                     options: vec![Ends {
                         start: feature.ends.start + by,
@@ -129,18 +179,53 @@ fn strung<'p>(
                     }],
                     after: feature.after.iter().map(|stop| first + stop).collect(),
                 });
-                meant.push((planned.passes, feature, by));
+                meant.push(Meant {
+                    planned,
+                    number,
+                    piece: pieces,
+                    by,
+                });
             }
+            pieces += 1;
         }
     }
     let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
+    let mut cut: Vec<Vec<usize>> = vec![Vec::new(); pieces];
+    let mut last: Option<&Meant<'_>> = None;
     for visit in order::order(&stops, care) {
-        let (passes, feature, by) = meant[visit.stop];
-        for cut in &passes.cuts[feature.cuts.clone()] {
-            thread.cut(cut, by, feature.clear_mm);
+        let here = &meant[visit.stop];
+        let feature = &here.planned.features[here.number];
+        let clear = last
+            .filter(|last| {
+                last.piece == here.piece && thread.may_stay_low(feature.ends.start + here.by)
+            })
+            .map_or(0.0, |last| {
+                here.planned
+                    .clear_from_to(last.number, here.number, &cut[here.piece], cutter)
+            });
+        let cuts = &here.planned.passes.cuts[feature.cuts.clone()];
+        if let Some(first) = cuts.first().filter(|_| clear > 0.0) {
+            thread.stay_low(feature.ends.start + here.by, clear, first);
         }
+        for (number, cut) in cuts.iter().enumerate() {
+            // Only where the feature begins is it known how deep the ground is clear.
+            let clear = if number == 0 { feature.clear_mm } else { 0.0 };
+            thread.cut(cut, here.by, clear);
+        }
+        cut[here.piece].push(here.number);
+        last = Some(here);
     }
     thread.end()
+}
+
+/// A feature where it lies on the plank.
+struct Meant<'p> {
+    planned: &'p Planned<'p>,
+    /// Its number among the features planned with it.
+    number: usize,
+    /// Those of one cutter on one copy of a sort have this number in common.
+    piece: usize,
+    by: Vec2,
 }
 
 /// Places row by row from below, every other row from right to left.
@@ -227,6 +312,34 @@ impl<'a> Thread<'a> {
         }
     }
 
+    /// Whether feeding straight to a place takes no longer than lifting, as long as nothing is in the way.
+    fn may_stay_low(&self, to: Point) -> bool {
+        let Some(here) = self.here else { return false };
+        let [x, _, up] = self.machine.rapid_mm_min;
+        let distance = here.xy.distance(to);
+        let lifted = distance / x + 2.0 * (self.hop - here.z) / up + STOPS_MIN;
+        distance / self.swiftest() <= lifted
+    }
+
+    /// The fastest feed over cleared ground, mm/min.
+    fn swiftest(&self) -> f64 {
+        let [x, y, _] = self.machine.max_feed_mm_min;
+        x.min(y)
+    }
+
+    /// Straight over ground that is clear down to a depth of `clear` mm to where a cut begins, no lower than the cutter stands.
+    fn stay_low(&mut self, to: Point, clear: f64, cut: &Cut) {
+        let Some(here) = self.here else { return };
+        let z = here.z.max(-clear);
+        if z - here.z > SAME_PLACE_MM {
+            self.lift(z);
+        }
+        let part = (cut.purpose, cut.layer);
+        if here.xy.distance(to) > SAME_PLACE_MM {
+            self.feed(Place3 { xy: to, z }, self.swiftest(), part);
+        }
+    }
+
     /// To a place at a depth, straight down the last of the way: rapidly through the air and where the ground is known to be
     /// clear, then fed. Without lifting if the cutter stands over or under it.
     fn come_down(&mut self, to: Point, floor: f64, clear: f64, part: (Purpose, u32)) {
@@ -240,10 +353,14 @@ impl<'a> Thread<'a> {
             };
             self.lift(across);
             self.rapid(Place3 { xy: to, z: across });
-            let down = floor.max(-clear) + APPROACH_MM;
-            if across > down {
-                self.rapid(Place3 { xy: to, z: down });
-            }
+        }
+        let down = floor.max(-clear) + APPROACH_MM;
+        let is_known = clear > 0.0 || !stands_there;
+        if is_known && self.here.is_some_and(|here| here.z > down) {
+            self.rapid(Place3 { xy: to, z: down });
+        }
+        if self.here.is_some_and(|here| floor - here.z > SAME_PLACE_MM) {
+            self.lift(floor);
         }
         let [_, _, most] = self.machine.max_feed_mm_min;
         let feed = self.cutter.plunge_mm_min.min(most);

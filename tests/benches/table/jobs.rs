@@ -86,7 +86,7 @@ fn clearing_seconds(job: &Job, workshop: &Workshop) -> f64 {
     let mut seconds = 0.0;
     for plank in &job.planks {
         for cutter in &workshop.cutters {
-            let toolpath = toolpath::join(plank, &passes, cutter, workshop);
+            let toolpath = toolpath::join(plank, &job.sorts, &passes, cutter, workshop);
             if toolpath.motions.is_empty() {
                 continue;
             }

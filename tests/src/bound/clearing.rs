@@ -19,7 +19,7 @@ pub(super) struct Cleared {
     pub(super) closed: Vec<f64>,
 }
 
-/// A cutter with the ground that it reaches and leaves to no finishing pass.
+/// A cutter with the ground that it reaches.
 struct Reach<'a> {
     mill: &'a Mill,
     reached: Area,
@@ -39,6 +39,12 @@ pub(super) fn least(letter: &Area, block: Rect, mills: &[Mill], relief: &Relief)
         .iter()
         .map(|mill| reach(mill, letter, &plane, &block))
         .collect();
+    // What any finishing pass takes off the walls is not cleared by anyone.
+    let kept = mills
+        .iter()
+        .zip(&reaches)
+        .map(|(mill, reach)| letter.grown(mill.allowance).intersection(&reach.reached))
+        .fold(Area::default(), |kept, of_mill| kept.joined(&of_mill));
     let mut seconds = 0.0;
     let mut own: Vec<Area> = mills.iter().map(|_| Area::default()).collect();
     for zone in zones(letter, &plane, &block, mills, relief) {
@@ -50,7 +56,7 @@ pub(super) fn least(letter: &Area, block: Rect, mills: &[Mill], relief: &Relief)
             .map(|(number, cost)| (cost, number))
             .collect();
         order.sort_by(|one, other| one.0.total_cmp(&other.0));
-        let mut rest = zone.area;
+        let mut rest = zone.area.without(&kept);
         for (cost, number) in order {
             let taken = rest.intersection(&reaches[number].reached);
             rest = rest.without(&taken);
@@ -79,7 +85,7 @@ fn plunging(mill: &Mill, depth: f64) -> f64 {
 }
 
 fn reach<'a>(mill: &'a Mill, letter: &Area, plane: &Area, block: &Area) -> Reach<'a> {
-    let ground = plane.without(&letter.grown(mill.allowance));
+    let ground = plane.without(letter);
     let centres = ground.grown(-mill.radius);
     let closed = centres
         .pieces()

@@ -82,11 +82,11 @@ fn loads(sort: &Sort, passes: &SortPasses, cutter: &Cutter) -> Vec<f64> {
                 map.cut(at, radius, -cut.depth_mm)
             })
             .collect();
-        loads.extend(
-            taken
-                .windows(WINDOW)
-                .map(|window| window.iter().sum::<f64>() / (WINDOW as f64 * length / steps) / set),
-        );
+        // Where the feed is lowered, the edges take less in a second.
+        let fed = (cut.feed_mm_min / cutter.feed_mm_min).min(1.0);
+        loads.extend(taken.windows(WINDOW).map(|window| {
+            window.iter().sum::<f64>() / (WINDOW as f64 * length / steps) / set * fed
+        }));
     }
     loads.sort_by(f64::total_cmp);
     loads

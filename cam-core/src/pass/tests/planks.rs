@@ -36,7 +36,8 @@ fn joined_motions_never_move_rapidly_or_sideways_in_uncut_wood() {
     let (passes, _, _) = planned(&sort, &[6.0, 3.0]);
     let passes = [Arc::new(passes)];
     let shop = workshop(Vec::new());
-    let toolpath = join(&plank_of(&sort), &passes, &flat(6.0, 4.0), &shop);
+    let plank = plank_of(&sort);
+    let toolpath = join(&plank, &[Arc::new(sort)], &passes, &flat(6.0, 4.0), &shop);
     let first = toolpath.motions.first().expect("there is something to cut");
     assert_eq!((first.course, first.to.z), (Course::Rapid, 5.0));
     let mut here = first.to;

@@ -1,8 +1,9 @@
-//! No feed is over the machine's or the cutter's limit, nor any plunge.
+//! No feed is over the machine's limit, nor over the cutter's where it may meet wood, nor any plunge.
 
 use reader::{ReadCourse, ReadMotion};
 
 use super::super::bench::Bench;
+use super::super::descents::{self, FEED_SLACK};
 use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN};
 use super::super::runs::Run;
@@ -10,15 +11,28 @@ use crate::finding::Finding;
 use crate::job_file::JobMachine;
 use crate::progress::Stopped;
 
-/// How far a feed may pass a limit by rounding, as a share of it.
-const SLACK: f64 = 0.001;
-
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let is_swift =
+        |run: u32, read: &ReadMotion| descents::is_swift(&bench.runs[run as usize], read);
+    let swift = descents::judged(bench, &is_swift)?;
     let mut findings = Vec::new();
-    for run in bench.fresh_runs() {
+    for (run_number, run) in (0..).zip(&bench.runs) {
         bench.progress.check()?;
-        for read in &run.motions {
-            if let Some(text) = fault(&bench.job.machine, run, read) {
+        let fresh = bench.is_fresh(run_number as usize);
+        for (number, read) in (0..).zip(&run.motions) {
+            let cleared = swift.get(&(run_number, number));
+            let judged_before = match &bench.changed {
+                None => false,
+                Some(changed) if is_swift(run_number, read) => {
+                    !changed.touches(run.plank, run.swept_by(read))
+                }
+                Some(_) => !fresh,
+            };
+            if cleared.is_none() && judged_before {
+                continue;
+            }
+            let meets_wood = cleared != Some(&true);
+            if let Some(text) = fault(&bench.job.machine, run, read, meets_wood) {
                 findings.push(report::program(
                     run.file,
                     Some(read.line),
@@ -32,13 +46,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     Ok(report::first_few(findings))
 }
 
-fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion) -> Option<String> {
+fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion, meets_wood: bool) -> Option<String> {
     let feed = read.feed_mm_min()?;
     let length = read.length_mm();
     if length == 0.0 {
         return None;
     }
-    let over = |rate: f64, limit: f64| rate > limit * (1.0 + SLACK);
+    let over = |rate: f64, limit: f64| rate > limit * (1.0 + FEED_SLACK);
     let down = (read.to.z - read.from.z).abs() / length * feed;
     let flat = read.flat_length_mm() / length * feed;
     let [max_x, max_y, max_z] = machine.max_feed_mm_min;
@@ -68,8 +82,8 @@ fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion) -> Option<String> {
         Some(_) | None => {}
     }
     match run.cutter.feed_mm_min {
-        Some(most) if over(flat, most) => Some(format!(
-            "The cutter is fed at {flat:.0} mm/min; {} is to cut at {most:.0} at most.",
+        Some(most) if meets_wood && over(flat, most) => Some(format!(
+            "The cutter is fed at {flat:.0} mm/min where wood may stand; {} is to cut at {most:.0} at most.",
             run.cutter.id
         )),
         Some(_) | None => None,

@@ -30,18 +30,9 @@ pub(super) struct Feature {
     pub(super) clear_mm: f64,
 }
 
-/// The features of the passes of a cutter over a sort. `larger` are the passes before them, each with its cutter.
-pub(super) fn features(
-    passes: &SortPasses,
-    cutter: &Cutter,
-    larger: &[(&SortPasses, &Cutter)],
-) -> Vec<Feature> {
-    let mut floor = Floor::default();
-    for (passes, cutter) in larger {
-        for cut in &passes.cuts {
-            floor.add(cut, cutter);
-        }
-    }
+/// The features of the passes of a cutter over a sort, on a floor that is cleared before them.
+pub(super) fn features(passes: &SortPasses, cutter: &Cutter, before: &Floor) -> Vec<Feature> {
+    let mut floor = before.clone();
     let radius = cutter.radius_mm();
     let mut ground = Ground::new(radius);
     let runs = runs(&passes.cuts);
@@ -54,9 +45,7 @@ pub(super) fn features(
         let start = entry_start(first);
         let after = ground.take(number, of_run);
         let clear_mm = floor.clear_around(start, radius);
-        for cut in of_run {
-            floor.add(cut, cutter);
-        }
+        floor.add(of_run, cutter);
         features.push(Feature {
             cuts,
             ends: Ends {
@@ -187,12 +176,13 @@ const MARGIN_MM: f64 = 0.05;
 const RIM_MM: f64 = 0.06;
 
 /// The level cuts of flat cutters: what they have certainly cleared.
-#[derive(Default)]
-struct Floor {
+#[derive(Clone, Default)]
+pub(super) struct Floor {
     lanes: Vec<Lane>,
 }
 
 /// One step of a cut.
+#[derive(Clone)]
 struct Lane {
     from: Point,
     step: ArcStep,
@@ -201,62 +191,96 @@ struct Lane {
     depth: f64,
 }
 
+/// So much of a cutter's diameter its rim may meet where it is fed across cleared ground, less than a tenth of the thinnest cut.
+const SIDE_PART: f64 = 0.04;
+
 impl Floor {
-    fn add(&mut self, cut: &Cut, cutter: &Cutter) {
-        let (CutterShape::Flat, Heights::Level) = (cutter.shape, &cut.heights) else {
-            return;
-        };
-        let reach = cutter.radius_mm() - MARGIN_MM;
-        for (from, step) in cut.path.from_and_steps() {
-            let bounds = bounds(from, step).inflate(reach, reach);
-            self.lanes.push(Lane {
-                from,
-                step: *step,
-                reach,
-                bounds,
-                depth: cut.depth_mm,
-            });
+    /// Adds what these cuts clear.
+    pub(super) fn add(&mut self, cuts: &[Cut], cutter: &Cutter) {
+        let is_flat = cutter.shape == CutterShape::Flat;
+        for cut in cuts
+            .iter()
+            .filter(|cut| is_flat && cut.heights == Heights::Level)
+        {
+            let reach = cutter.radius_mm() - MARGIN_MM;
+            for (from, step) in cut.path.from_and_steps() {
+                let bounds = bounds(from, step).inflate(reach, reach);
+                self.lanes.push(Lane {
+                    from,
+                    step: *step,
+                    reach,
+                    bounds,
+                    depth: cut.depth_mm,
+                });
+            }
         }
     }
 
     /// Depth to which the whole disc of a cutter is clear at a place, mm.
     fn clear_around(&self, at: Point, radius: f64) -> f64 {
-        let disc = (radius - RIM_MM).max(0.0);
-        let mut near: Vec<&Lane> = self
-            .lanes
-            .iter()
-            .filter(|lane| {
-                let bounds = lane.bounds.inflate(disc, disc);
-                bounds.contains(at)
-            })
-            .collect();
-        near.sort_by(|a, b| b.depth.total_cmp(&a.depth));
-        let mut depths: Vec<f64> = near.iter().map(|lane| lane.depth).collect();
-        depths.dedup();
-        depths
-            .into_iter()
-            .find(|&depth| {
-                let deep = near.partition_point(|lane| lane.depth >= depth);
-                is_covered(&near[..deep], at, disc)
-            })
-            .unwrap_or(0.0)
+        clear_along([self].into_iter(), at, at, radius - RIM_MM)
     }
 }
 
-/// Whether lanes cover all of a disc.
-fn is_covered(lanes: &[&Lane], at: Point, disc: f64) -> bool {
-    let across = (disc / SAMPLE_MM).ceil() as i32;
+/// Depth to which the ground is clear for a cutter that is fed straight from place to place, mm, by what several floors tell.
+pub(super) fn clear_between<'f>(
+    floors: impl Iterator<Item = &'f Floor>,
+    from: Point,
+    to: Point,
+    cutter: &Cutter,
+) -> f64 {
+    let rim = RIM_MM.max(cutter.diameter.in_mm() * SIDE_PART);
+    clear_along(floors, from, to, cutter.radius_mm() - rim)
+}
+
+/// Depth to which a strip, half as wide as `disc`, is clear, mm; 0 where nothing is known.
+fn clear_along<'f>(
+    floors: impl Iterator<Item = &'f Floor>,
+    from: Point,
+    to: Point,
+    disc: f64,
+) -> f64 {
+    let disc = disc.max(0.0);
+    let strip = Rect::from_points(from, to).inflate(disc, disc);
+    let mut near: Vec<&Lane> = floors
+        .flat_map(|floor| &floor.lanes)
+        .filter(|lane| lane.bounds.overlaps(strip))
+        .collect();
+    near.sort_by(|a, b| b.depth.total_cmp(&a.depth));
+    let mut depths: Vec<f64> = near.iter().map(|lane| lane.depth).collect();
+    depths.dedup();
+    depths
+        .into_iter()
+        .find(|&depth| {
+            let deep = near.partition_point(|lane| lane.depth >= depth);
+            is_covered(&near[..deep], (from, to), disc)
+        })
+        .unwrap_or(0.0)
+}
+
+/// Whether lanes cover all that is within `disc` of a line.
+fn is_covered(lanes: &[&Lane], (from, to): (Point, Point), disc: f64) -> bool {
+    let line = to - from;
+    let beside = |place: Point| {
+        let along = (place - from).dot(line) / line.hypot2().max(f64::MIN_POSITIVE);
+        from + line * along.clamp(0.0, 1.0)
+    };
+    let strip = Rect::from_points(from, to).inflate(disc, disc);
+    let columns = (strip.width() / SAMPLE_MM).ceil() as u32;
+    let rows = (strip.height() / SAMPLE_MM).ceil() as u32;
     // The lane that covered the place before mostly covers the next.
     let mut last = 0;
-    (-across..=across).all(|row| {
-        (-across..=across).all(|column| {
-            let arm = Vec2::new(f64::from(column), f64::from(row)) * SAMPLE_MM;
+    (0..=rows).all(|row| {
+        (0..=columns).all(|column| {
+            let at = strip.origin() + Vec2::new(f64::from(column), f64::from(row)) * SAMPLE_MM;
+            let middle = beside(at);
+            let arm = at - middle;
             let far = arm.hypot();
             if far > disc + SAMPLE_MM {
                 return true;
             }
             // Places just outside are drawn in to the rim.
-            let place = at + if far > disc { arm * (disc / far) } else { arm };
+            let place = middle + if far > disc { arm * (disc / far) } else { arm };
             if lanes.get(last).is_some_and(|lane| lane.covers(place)) {
                 return true;
             }

@@ -28,7 +28,7 @@ fn features_of(cuts: Vec<Cut>) -> Vec<Feature> {
         cutter: cutter.id.clone(),
         cuts,
     };
-    features(&passes, cutter, &[])
+    features(&passes, cutter, &Floor::default())
 }
 
 #[test]
