@@ -43,3 +43,4 @@ pub mod job_file;
 pub mod make;
 
 pub mod cutter_set;
+pub mod quote;

@@ -6,6 +6,7 @@ mod programs;
 mod sorts;
 mod surveyed;
 
+pub(crate) use sorts::work_out_one;
 pub use surveyed::{Surveyed, survey_sorts};
 pub(crate) use surveyed::{drawn_up, map_ground};
 
@@ -272,4 +273,4 @@ fn texts(programs: &[Program]) -> BTreeMap<String, String> {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -136,6 +136,8 @@ pub struct Wood {
     pub chip_load_factor: f64,
     /// Force of an edge at its side divided by the chip's cross-section, N/mm².
     pub cutting_force_n_mm2: f64,
+    /// What a cubic decimetre of it costs, planed for planks.
+    pub price_per_dm3: f64,
 }
 
 /// What an hour costs, and how long handwork takes.
@@ -151,4 +153,20 @@ pub struct Rates {
     pub corner_minutes: f64,
     /// Minutes for a square centimetre of ground that no cutter reaches, cleared by hand.
     pub ground_minutes_per_cm2: f64,
+    /// Minutes for fixing a plank on the machine and setting zero.
+    pub fixing_minutes_per_plank: f64,
+    /// Minutes for sanding a plank to height.
+    pub sanding_minutes_per_plank: f64,
+    /// Minutes for sealing a plank.
+    pub sealing_minutes_per_plank: f64,
+    /// Minutes for sawing a block off, or breaking it out, and easing its edges.
+    pub parting_minutes_per_block: f64,
+    /// Minutes for a parcel, whatever is in it.
+    pub packing_minutes: f64,
+    /// Minutes for each block in it.
+    pub packing_minutes_per_block: f64,
+    /// What part of the work has to be done again for blocks that break or are rejected.
+    pub breakage: f64,
+    /// What part of a price is more than the costs.
+    pub margin: f64,
 }

@@ -6,6 +6,7 @@ mod cutters;
 mod feeds;
 mod make;
 mod proof;
+mod quote;
 mod reach;
 mod source;
 mod start;
@@ -46,6 +47,8 @@ pub enum Command {
     Feeds(feeds::Feeds),
     /// Find the set of cutters that makes the commission for the least cost.
     Cutters(cutters::Cutters),
+    /// Price a commission, and what it would cost otherwise.
+    Quote(quote::QuoteOf),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
 }
@@ -71,6 +74,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Reach(reach) => reach.run(&terminal),
         Command::Feeds(feeds) => feeds.run(&terminal),
         Command::Cutters(cutters) => cutters.run(&terminal),
+        Command::Quote(quote) => quote.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
@@ -88,6 +92,7 @@ impl Command {
             | Command::Reach(_)
             | Command::Feeds(_)
             | Command::Cutters(_)
+            | Command::Quote(_)
             | Command::Start(_) => false,
         }
     }

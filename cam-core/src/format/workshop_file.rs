@@ -91,6 +91,7 @@ struct FileWood {
     hardness_n: Option<f64>,
     chip_load_factor: Option<f64>,
     cutting_force_n_mm2: Option<f64>,
+    price_per_dm3: Option<f64>,
 }
 
 #[derive(Default, Serialize, Deserialize)]
@@ -101,6 +102,14 @@ struct FileRates {
     hand_per_hour: Option<f64>,
     corner_minutes: Option<f64>,
     ground_minutes_per_cm2: Option<f64>,
+    fixing_minutes_per_plank: Option<f64>,
+    sanding_minutes_per_plank: Option<f64>,
+    sealing_minutes_per_plank: Option<f64>,
+    parting_minutes_per_block: Option<f64>,
+    packing_minutes: Option<f64>,
+    packing_minutes_per_block: Option<f64>,
+    breakage: Option<f64>,
+    margin: Option<f64>,
 }
 
 impl WorkshopFile {
@@ -287,6 +296,7 @@ impl FileWood {
             cutting_force_n_mm2: self
                 .cutting_force_n_mm2
                 .unwrap_or_else(|| Wood::usual_cutting_force(density_kg_m3)),
+            price_per_dm3: self.price_per_dm3.unwrap_or(Wood::USUAL_PRICE_PER_DM3),
         }
     }
 
@@ -299,6 +309,7 @@ impl FileWood {
             hardness_n: Some(wood.hardness_n),
             chip_load_factor: Some(wood.chip_load_factor),
             cutting_force_n_mm2: Some(wood.cutting_force_n_mm2),
+            price_per_dm3: Some(wood.price_per_dm3),
         }
     }
 }
@@ -314,6 +325,24 @@ impl FileRates {
             ground_minutes_per_cm2: self
                 .ground_minutes_per_cm2
                 .unwrap_or(starting.ground_minutes_per_cm2),
+            fixing_minutes_per_plank: self
+                .fixing_minutes_per_plank
+                .unwrap_or(starting.fixing_minutes_per_plank),
+            sanding_minutes_per_plank: self
+                .sanding_minutes_per_plank
+                .unwrap_or(starting.sanding_minutes_per_plank),
+            sealing_minutes_per_plank: self
+                .sealing_minutes_per_plank
+                .unwrap_or(starting.sealing_minutes_per_plank),
+            parting_minutes_per_block: self
+                .parting_minutes_per_block
+                .unwrap_or(starting.parting_minutes_per_block),
+            packing_minutes: self.packing_minutes.unwrap_or(starting.packing_minutes),
+            packing_minutes_per_block: self
+                .packing_minutes_per_block
+                .unwrap_or(starting.packing_minutes_per_block),
+            breakage: self.breakage.unwrap_or(starting.breakage),
+            margin: self.margin.unwrap_or(starting.margin),
         }
     }
 
@@ -324,6 +353,14 @@ impl FileRates {
             hand_per_hour: Some(rates.hand_per_hour),
             corner_minutes: Some(rates.corner_minutes),
             ground_minutes_per_cm2: Some(rates.ground_minutes_per_cm2),
+            fixing_minutes_per_plank: Some(rates.fixing_minutes_per_plank),
+            sanding_minutes_per_plank: Some(rates.sanding_minutes_per_plank),
+            sealing_minutes_per_plank: Some(rates.sealing_minutes_per_plank),
+            parting_minutes_per_block: Some(rates.parting_minutes_per_block),
+            packing_minutes: Some(rates.packing_minutes),
+            packing_minutes_per_block: Some(rates.packing_minutes_per_block),
+            breakage: Some(rates.breakage),
+            margin: Some(rates.margin),
         }
     }
 }

@@ -52,7 +52,8 @@ pub fn work_out(
     Ok(worked)
 }
 
-fn work_out_one(
+/// Surveys one sort and plans its passes.
+pub(crate) fn work_out_one(
     sort: &Sort,
     commission: &Commission,
     workshop: &Workshop,

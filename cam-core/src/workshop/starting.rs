@@ -39,8 +39,9 @@ impl Machine {
 }
 
 impl Rates {
-    /// Round figures to begin with: 12 euro for an hour of the machine, 30 by hand, half a minute for a corner, and ten minutes for
-    /// a square centimetre of ground.
+    /// Round figures to begin with: 12 euro for an hour of the machine, 30 by hand, half a minute for a corner, ten minutes for
+    /// a square centimetre of ground, some minutes for each plank, block and parcel, 3 % breakage, and a quarter of the price for
+    /// margin.
     pub fn starting() -> Rates {
         Rates {
             currency: "euro".to_owned(),
@@ -48,6 +49,14 @@ impl Rates {
             hand_per_hour: 30.0,
             corner_minutes: 0.5,
             ground_minutes_per_cm2: 10.0,
+            fixing_minutes_per_plank: 6.0,
+            sanding_minutes_per_plank: 12.0,
+            sealing_minutes_per_plank: 6.0,
+            parting_minutes_per_block: 0.5,
+            packing_minutes: 20.0,
+            packing_minutes_per_block: 0.1,
+            breakage: 0.03,
+            margin: 0.25,
         }
     }
 }
@@ -231,6 +240,7 @@ fn starting_woods() -> Vec<Wood> {
                 hardness_n,
                 chip_load_factor,
                 cutting_force_n_mm2: Wood::usual_cutting_force(density_kg_m3),
+                price_per_dm3: Wood::USUAL_PRICE_PER_DM3,
             }
         })
         .to_vec()
@@ -247,6 +257,8 @@ fn density_at_12_percent(gravity: f64) -> f64 {
 impl Wood {
     /// Density of hard maple with 12 % moisture, kg/m³.
     pub const USUAL_DENSITY_KG_M3: f64 = 706.0;
+    /// Price of a cubic decimetre of planed hardwood on end, glued up for planks: common practice, no source.
+    pub const USUAL_PRICE_PER_DM3: f64 = 15.0;
     /// Side hardness of hard maple, N.
     pub const USUAL_HARDNESS_N: f64 = 6400.0;
 

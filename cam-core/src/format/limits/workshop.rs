@@ -204,6 +204,7 @@ impl Faults {
         const HARDNESSES_N: [f64; 2] = [50.0, 50_000.0];
         const FACTORS: [f64; 2] = [0.1, 5.0];
         const FORCES_N_MM2: [f64; 2] = [1.0, 500.0];
+        const PRICES: [f64; 2] = [0.0, 1e9];
         let at = |key: &str| format!("{place}.{key}");
         self.number(
             &at("density_kg_m3"),
@@ -224,12 +225,21 @@ impl Faults {
             FORCES_N_MM2,
             "N/mm²",
         );
+        self.number(
+            &at("price_per_dm3"),
+            wood.price_per_dm3,
+            PRICES,
+            "for a cubic decimetre",
+        );
     }
 
     pub(super) fn rates(&mut self, rates: &Rates) {
         const PER_HOUR: [f64; 2] = [0.0, 1e9];
         const CORNER_MINUTES: [f64; 2] = [0.0, 240.0];
         const GROUND_MINUTES: [f64; 2] = [0.0, 10_000.0];
+        const HAND_MINUTES: [f64; 2] = [0.0, 10_000.0];
+        const BREAKAGE: [f64; 2] = [0.0, 10.0];
+        const MARGIN: [f64; 2] = [0.0, 0.95];
         self.name("rates.currency", &rates.currency, "the currency by a word");
         self.number(
             "rates.machine_per_hour",
@@ -254,6 +264,54 @@ impl Faults {
             rates.ground_minutes_per_cm2,
             GROUND_MINUTES,
             "minutes",
+        );
+        self.number(
+            "rates.fixing_minutes_per_plank",
+            rates.fixing_minutes_per_plank,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.sanding_minutes_per_plank",
+            rates.sanding_minutes_per_plank,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.sealing_minutes_per_plank",
+            rates.sealing_minutes_per_plank,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.parting_minutes_per_block",
+            rates.parting_minutes_per_block,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.packing_minutes",
+            rates.packing_minutes,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.packing_minutes_per_block",
+            rates.packing_minutes_per_block,
+            HAND_MINUTES,
+            "minutes",
+        );
+        self.number(
+            "rates.breakage",
+            rates.breakage,
+            BREAKAGE,
+            "as a part of the work",
+        );
+        self.number(
+            "rates.margin",
+            rates.margin,
+            MARGIN,
+            "as a part of the price",
         );
     }
 }

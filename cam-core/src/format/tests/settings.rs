@@ -41,6 +41,7 @@ fn a_workshop_unlike_the_starting_one_reads_back_the_same() {
         hardness_n: 12_610.0,
         chip_load_factor: 0.7,
         cutting_force_n_mm2: 95.5,
+        price_per_dm3: 41.5,
     };
     workshop.rates = Rates {
         currency: "crown".to_owned(),
@@ -48,6 +49,14 @@ fn a_workshop_unlike_the_starting_one_reads_back_the_same() {
         hand_per_hour: 300.5,
         corner_minutes: 0.75,
         ground_minutes_per_cm2: 0.0,
+        fixing_minutes_per_plank: 5.5,
+        sanding_minutes_per_plank: 10.0,
+        sealing_minutes_per_plank: 7.25,
+        parting_minutes_per_block: 0.75,
+        packing_minutes: 12.0,
+        packing_minutes_per_block: 0.2,
+        breakage: 0.05,
+        margin: 0.3,
     };
     let text = write_workshop(&workshop);
     assert_eq!(read_workshop(&text).as_ref(), Ok(&workshop), "{text}");
@@ -94,6 +103,7 @@ fn files_from_before_these_keys_are_read_with_the_defaults() {
             "hardness_n",
             "chip_load_factor",
             "cutting_force_n_mm2",
+            "price_per_dm3",
         ],
     );
     let read = read_workshop(&older).expect("an older workshop");
