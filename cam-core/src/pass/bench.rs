@@ -279,12 +279,15 @@ impl Bench<'_> {
         if path.length() <= 0.0 {
             return None;
         }
+        // Cells that a wall runs through count for no wood, though some may stand there.
+        let off_the_walls = self.tool.radius + 2.0 * self.wood.frame().half_diagonal();
         let mut from = path.start;
-        let meets_nothing = path.points(self.wood.frame().cell).iter().all(|&to| {
-            let clear = !self.wood.any_near_line(from, to, self.tool.sweeps);
-            from = to;
-            clear
-        });
+        let meets_nothing = self.fence.clears(&path, off_the_walls)
+            && path.points(self.wood.frame().cell).iter().all(|&to| {
+                let clear = !self.wood.any_near_line(from, to, self.tool.sweeps);
+                from = to;
+                clear
+            });
         Some(Link {
             path,
             feed_mm_min: if meets_nothing {

@@ -210,7 +210,15 @@ fn strung<'p>(
         for (number, cut) in cuts.iter().enumerate() {
             // Only where the feature begins is it known how deep the ground is clear.
             let clear = if number == 0 { feature.clear_mm } else { 0.0 };
-            thread.cut(cut, here.by, clear);
+            if feature.doubtful.contains(&(feature.cuts.start + number)) {
+                let slower = Cut {
+                    feed_mm_min: cutter.feed_mm_min,
+                    ..cut.clone()
+                };
+                thread.cut(&slower, here.by, clear);
+            } else {
+                thread.cut(cut, here.by, clear);
+            }
         }
         cut[here.piece].push(here.number);
         last = Some(here);

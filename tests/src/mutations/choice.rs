@@ -13,7 +13,7 @@ impl Choice {
     }
 
     /// The next number (the generator SplitMix64: G. L. Steele, D. Lea, C. H. Flood, OOPSLA 2014).
-    pub fn next(&mut self) -> u64 {
+    pub fn number(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut mixed = self.0;
         mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
@@ -23,7 +23,7 @@ impl Choice {
 
     /// A number below `count`; 0 where that is 0.
     pub fn below(&mut self, count: usize) -> usize {
-        (self.next() % count.max(1) as u64) as usize
+        (self.number() % count.max(1) as u64) as usize
     }
 
     /// One of several.

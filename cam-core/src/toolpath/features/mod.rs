@@ -28,6 +28,8 @@ pub(super) struct Feature {
     pub(super) after: Vec<usize>,
     /// Depth to which the ground is known to be clear where the cutter comes down, mm; 0 if nothing is known.
     pub(super) clear_mm: f64,
+    /// Ways, by their numbers among the cuts, that are faster than the cutter may cut and not known to be clear.
+    pub(super) doubtful: Vec<usize>,
 }
 
 /// The features of the passes of a cutter over a sort, on a floor that is cleared before them.
@@ -45,7 +47,13 @@ pub(super) fn features(passes: &SortPasses, cutter: &Cutter, before: &Floor) -> 
         let start = entry_start(first);
         let after = ground.take(number, of_run);
         let clear_mm = floor.clear_around(start, radius);
-        floor.add(of_run, cutter);
+        let mut doubtful = Vec::new();
+        for (number, cut) in of_run.iter().enumerate() {
+            if cut.feed_mm_min > cutter.feed_mm_min && !floor.is_clear_along(cut, cutter) {
+                doubtful.push(cuts.start + number);
+            }
+            floor.add(std::slice::from_ref(cut), cutter);
+        }
         features.push(Feature {
             cuts,
             ends: Ends {
@@ -54,6 +62,7 @@ pub(super) fn features(passes: &SortPasses, cutter: &Cutter, before: &Floor) -> 
             },
             after,
             clear_mm,
+            doubtful,
         });
     }
     features
@@ -214,6 +223,18 @@ impl Floor {
                 });
             }
         }
+    }
+
+    /// Whether the ground is clear, to the depth of a level cut of straight lines, all along it.
+    fn is_clear_along(&self, cut: &Cut, cutter: &Cutter) -> bool {
+        cut.heights == Heights::Level
+            && cut.path.from_and_steps().all(|(from, step)| match step {
+                ArcStep::Line { to } => {
+                    let floors = std::iter::once(self);
+                    clear_between(floors, from, *to, cutter) >= cut.depth_mm - SAME_PLACE_MM
+                }
+                ArcStep::Arc { .. } => false,
+            })
     }
 
     /// Depth to which the whole disc of a cutter is clear at a place, mm.

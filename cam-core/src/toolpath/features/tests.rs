@@ -71,6 +71,25 @@ fn the_floor_is_known_where_earlier_cuts_cover_the_whole_cutter() {
     assert_eq!(found[2].clear_mm, 1.0);
 }
 
+/// A way back over what is cut is fast; one that strays from it, or lies deeper, is not trusted.
+#[test]
+fn fast_ways_are_trusted_only_over_cleared_ground() {
+    let fast = |depth, places: &[(f64, f64)]| Cut {
+        feed_mm_min: 2500.0,
+        ..cut(Entry::StayDown, depth, places)
+    };
+    for (way, trusted) in [
+        (fast(1.0, &[(20.0, 0.0), (0.0, 0.0)]), true),
+        (fast(1.0, &[(20.0, 0.0), (0.0, 0.3)]), false),
+        (fast(1.5, &[(20.0, 0.0), (0.0, 0.0)]), false),
+    ] {
+        let lane = cut(Entry::Plunge, 1.0, &[(0.0, 0.0), (20.0, 0.0)]);
+        let found = features_of(vec![lane, way.clone()]);
+        let doubtful: usize = found.iter().map(|feature| feature.doubtful.len()).sum();
+        assert_eq!(doubtful, usize::from(!trusted), "{way:?}");
+    }
+}
+
 /// An arc's lane is known as exactly as a straight one.
 #[test]
 fn distances_from_arcs() {
