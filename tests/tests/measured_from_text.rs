@@ -4,6 +4,8 @@
 //! with the starting workshop. The limits are those that programs meet now; the goals that they are on their way to stand
 //! beside them.
 
+#![allow(clippy::print_stdout)] // The figures measured are worth reading.
+
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -156,9 +158,9 @@ fn loads(jobs: &[Made]) -> BTreeMap<String, Loads> {
 
 /// Part of the length on which the load, with the feed that is set for it, is to keep within 1.05 of the set width. The goal
 /// is 0.999 for every cutter.
-const LEAST_KEPT: f64 = 0.6;
+const LEAST_KEPT: f64 = 0.88;
 /// The most that the load may be anywhere after the entry, in parts of the set width. The goal is 1.15.
-const MOST_LOAD: f64 = 7.0;
+const MOST_LOAD: f64 = 4.0;
 
 #[test]
 fn the_load_of_each_cutter_keeps_its_width() {
@@ -170,12 +172,14 @@ fn the_load_of_each_cutter_keeps_its_width() {
             .iter()
             .fold(0.0, |most: f64, value| most.max(value.0));
         let kept = share_within(&of.held, 1.05);
+        let told = format!(
+            "{cutter}: over {length:.0} mm within 1.05 on {:.2} %, at most {most:.2}; before the feed falls within 1.05 on {:.2} %",
+            100.0 * kept,
+            100.0 * share_within(&of.width, 1.05),
+        );
+        println!("{told}");
         if kept < LEAST_KEPT || most > MOST_LOAD {
-            faults.push(format!(
-                "{cutter}: over {length:.0} mm within 1.05 on {:.2} %, at most {most:.2}; before the feed falls within 1.05 on {:.2} %",
-                100.0 * kept,
-                100.0 * share_within(&of.width, 1.05),
-            ));
+            faults.push(told);
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
@@ -350,7 +354,7 @@ fn around(sort: &JobSort, margin: f64) -> Area {
 }
 
 /// Part of the time that the cutter may be above the wood. The goal is 0.08.
-const MOST_IN_AIR: f64 = 0.42;
+const MOST_IN_AIR: f64 = 0.28;
 
 /// Motions above the face run from rest to rest but for the joints between them, so the time of each is taken from rest to
 /// rest; the whole is the estimate that the job file gives.
@@ -394,6 +398,7 @@ fn little_time_is_spent_above_the_wood() {
             .map(|program| program.estimate_s)
             .sum::<f64>();
     }
+    println!("{air:.0} of {whole:.0} s above the wood");
     assert!(whole > 60.0, "{whole} s");
     assert!(
         air <= whole * MOST_IN_AIR,
