@@ -9,6 +9,9 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
+use cam_core::make::make;
+use cam_core::progress::Progress;
+use cam_core::quote::Quote;
 use clap::Parser;
 use sortwright::commands::{CommandLine, Outcome, run};
 use sortwright::model::selection::Room;
@@ -89,6 +92,26 @@ fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
         }
     }
     found
+}
+
+#[test]
+fn the_order_shows_what_it_costs() {
+    let mut harness = window(Some(font()));
+    click(&mut harness, "Case");
+    click(&mut harness, "Glyph M, 0 ordered");
+    click(&mut harness, "Order");
+    settle(&mut harness);
+    let document = harness.state().document().expect("something is open");
+    let (commission, workshop) = (document.commission(), &document.workshop);
+    let job = make(commission, workshop, &document.fonts, &Progress::new()).expect("one letter");
+    let quote = Quote::of(&job, commission, workshop);
+    let price = format!("{:.2} {}", quote.price, quote.currency);
+    assert!(harness.query_by_label(&price).is_some(), "{price}");
+    click(&mut harness, "How it comes to that");
+    harness.run_steps(20);
+    for work in &quote.hand {
+        assert!(harness.query_by_label(work.what).is_some(), "{}", work.what);
+    }
 }
 
 #[test]

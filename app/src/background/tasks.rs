@@ -8,6 +8,7 @@ use cam_core::cutter_set::{CutterSets, cutter_sets};
 use cam_core::finding::{Finding, Severity, gravest};
 use cam_core::make::{Fonts, Job, make};
 use cam_core::progress::Progress;
+use cam_core::quote::Quote;
 use cam_core::sort::{Sort, draw_up};
 use cam_core::workshop::Workshop;
 
@@ -75,6 +76,11 @@ pub fn priced_sets(snapshot: &Snapshot, progress: &Progress) -> Result<Arc<Cutte
     )
     .map(Arc::new)
     .map_err(|error| error.to_string())
+}
+
+/// Prices a job that was made of a snapshot.
+pub fn quoted(job: &Job, snapshot: &Snapshot) -> Quote {
+    Quote::of(job, &snapshot.commission, &snapshot.workshop)
 }
 
 /// Writes the job of a snapshot into a folder; `present` is the job, if it was made already. Answers with the sentence to show.

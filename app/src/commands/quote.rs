@@ -9,6 +9,7 @@ use cam_core::quote::{Estimates, Quote, changed, changes};
 use super::Outcome;
 use super::source::Source;
 use super::terminal::{Terminal, findings_json};
+use crate::background::tasks::duration_in_words;
 
 /// Price a commission, before any wood is cut.
 ///
@@ -81,14 +82,8 @@ impl QuoteOf {
     }
 }
 
-/// Minutes as hours and minutes.
 fn hours(minutes: f64) -> String {
-    let whole = minutes.round() as u64;
-    if whole < 60 {
-        format!("{whole} min")
-    } else {
-        format!("{} h {:02} min", whole / 60, whole % 60)
-    }
+    duration_in_words(minutes * 60.0)
 }
 
 fn in_words(quote: &Quote) -> String {

@@ -24,6 +24,7 @@ use std::sync::Arc;
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 use cam_core::proof::impression::Fount;
+use cam_core::quote::Quote;
 
 use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
@@ -116,6 +117,8 @@ pub struct Desk<'a> {
     glyphs: &'a mut ink::Glyphs,
     /// What the blocks of [`Desk::job`] print, as far as it is known.
     print: Option<&'a Result<Arc<Fount>, String>>,
+    /// What [`Desk::job`] costs, as far as it is known.
+    quote: Option<&'a Quote>,
     /// The priced sets of cutters, and how far pricing them has come.
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
     /// Work that is asked for.

@@ -6,12 +6,13 @@ use std::sync::Arc;
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 use cam_core::proof::impression::Fount;
+use cam_core::quote::Quote;
 
 use super::tasks::{Asked, Purpose};
 use super::{Desk, Wishes, bars, export, ink, keeping, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::picture::printed;
-use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets};
+use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets, quoted};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
 use crate::files::keep::Keep;
 use crate::files::open::Opened;
@@ -32,6 +33,7 @@ pub struct Workbench {
     pub(super) selection: Selection,
     pub(super) drawn: Latest<Result<Drawn, String>>,
     pub(super) job: Latest<Result<Arc<Job>, String>>,
+    pub(super) quote: Latest<Quote>,
     pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
     pub(super) print: Latest<Result<Arc<Fount>, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
@@ -48,6 +50,8 @@ pub struct Workbench {
     pub(super) rooms: rooms::States,
     /// The revision that background work was last asked for.
     asked_revision: Option<u64>,
+    /// The revision whose job was last asked to be priced.
+    quoted_revision: Option<u64>,
     /// The revision whose job was last asked to be printed.
     printed_revision: Option<u64>,
     pub(super) wake: Wake,
@@ -67,6 +71,7 @@ impl Workbench {
             selection: Selection::default(),
             drawn: Latest::default(),
             job: Latest::default(),
+            quote: Latest::default(),
             sets: Latest::default(),
             print: Latest::default(),
             catalogue: Latest::default(),
@@ -82,6 +87,7 @@ impl Workbench {
             glyphs: ink::Glyphs::default(),
             rooms: rooms::States::default(),
             asked_revision: None,
+            quoted_revision: None,
             printed_revision: None,
             wake: Arc::new(move || ctx.request_repaint()),
         };
@@ -98,6 +104,7 @@ impl Workbench {
             && !self.keeping.is_busy()
             && self.drawn.running().is_none()
             && self.job.running().is_none()
+            && self.quote.running().is_none()
             && self.sets.running().is_none()
             && self.print.running().is_none()
             && self.catalogue.running().is_none()
@@ -154,12 +161,14 @@ impl Workbench {
         self.notice = None;
         self.drawn.clear();
         self.job.clear();
+        self.quote.clear();
         self.sets.clear();
         self.print.clear();
         self.catalogue.clear();
         self.faces.clear();
         self.rooms = rooms::States::default();
         self.asked_revision = None;
+        self.quoted_revision = None;
         self.printed_revision = None;
         self.request_catalogue();
     }
@@ -246,6 +255,8 @@ impl Workbench {
         self.poll_picture();
         self.drawn.poll();
         self.job.poll();
+        self.quote_job();
+        self.quote.poll();
         self.sets.poll();
         self.print.poll();
         self.catalogue.poll();
@@ -293,6 +304,25 @@ impl Workbench {
             });
     }
 
+    /// Prices the job, once for each.
+    fn quote_job(&mut self) {
+        let (Some(job), Some(snapshot)) = (self.present_job(), self.snapshot()) else {
+            return;
+        };
+        let revision = self.job.made_from();
+        if self.quoted_revision == revision || job.is_stopped() {
+            return;
+        }
+        self.quoted_revision = revision;
+        let work = move |_: &_| quoted(&job, &snapshot);
+        self.quote.request(
+            revision.unwrap_or_default(),
+            "price",
+            Arc::clone(&self.wake),
+            work,
+        );
+    }
+
     fn price_sets(&mut self) {
         let (Some(document), Some(snapshot)) = (&self.document, self.snapshot()) else {
             return;
@@ -325,6 +355,10 @@ impl Workbench {
                 .print
                 .result()
                 .filter(|_| self.print.made_from() == self.job.made_from()),
+            quote: self
+                .quote
+                .result()
+                .filter(|_| self.quote.made_from() == self.job.made_from()),
             sets: &self.sets,
             wishes: &mut wishes,
             commands: &mut self.commands,

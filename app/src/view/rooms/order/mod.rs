@@ -6,6 +6,7 @@ mod cutting;
 mod face;
 mod feeds;
 mod findings;
+mod price;
 mod relief;
 mod size;
 mod specimen;
@@ -50,6 +51,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         .frame(theme::panel(&palette))
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                price::show(ui, desk);
                 bill::show(ui, desk, &mut state.bill);
                 findings::show(ui, desk);
             });
