@@ -70,10 +70,16 @@ pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, way: &Way) -> Kept {
     }
 }
 
-/// A cut made once at full depth: slower where it takes too much; `None` where the edges would rub if it were slow enough.
+/// A cut made once at full depth: slower where it takes too much; `None` where the edges would rub if it were slow enough, or where
+/// it would be deeper than a layer on more than the width of a cut.
 pub(super) fn kept_at_once(widths: &Widths, tool: &Tool<'_>) -> Option<Kept> {
     let layers = (tool.depth / tool.cutter.step_down.in_mm()).max(1.0);
-    let most = tool.step / (LEAST_FEED * layers);
+    let slowest = tool.step / (LEAST_FEED * layers);
+    let most = if tool.layers > 1 {
+        slowest.min(tool.step)
+    } else {
+        slowest
+    };
     widths
         .iter()
         .all(|&(_, width)| width <= most)

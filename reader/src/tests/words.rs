@@ -41,7 +41,7 @@ fn words_stand_once_and_groups_do_not_clash() {
 
 #[test]
 fn two_codes_cannot_share_the_axis_words() {
-    // §3.3.5 (from memory); run.
+    // §3.3.5 (from memory).
     for (line, column, first, second) in [
         ("G92 G0 X1", 5, "G92", "G0"),
         ("G1 G28 X1", 1, "G28", "G1"),
