@@ -306,14 +306,17 @@ impl Workbench {
 
     /// Prices the job, once for each.
     fn quote_job(&mut self) {
+        let revision = self.job.made_from();
+        if self.quoted_revision == revision {
+            return;
+        }
         let (Some(job), Some(snapshot)) = (self.present_job(), self.snapshot()) else {
             return;
         };
-        let revision = self.job.made_from();
-        if self.quoted_revision == revision || job.is_stopped() {
+        self.quoted_revision = revision;
+        if job.is_stopped() {
             return;
         }
-        self.quoted_revision = revision;
         let work = move |_: &_| quoted(&job, &snapshot);
         self.quote.request(
             revision.unwrap_or_default(),

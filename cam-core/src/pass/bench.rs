@@ -67,7 +67,7 @@ const LOAD_STEP: f64 = 0.125;
 const LOAD_STRETCH: f64 = 0.5;
 
 /// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
-const SWEPT_SAGITTA: f64 = 0.05;
+pub(super) const SWEPT_SAGITTA: f64 = 0.05;
 
 #[derive(Clone)]
 pub(super) struct Bench<'a> {
@@ -209,10 +209,7 @@ impl Bench<'_> {
 
     /// Adds a cut that is made layer by layer, and takes what it clears from the wood.
     pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
-        let mut wood = std::mem::replace(&mut self.wood, Raster::empty(self.todo.frame()));
-        let widths = self.widths(&mut wood, &path);
-        self.wood = wood;
-        let kept = kept(&widths, self.tool, &way);
+        let kept = kept(&widths(self.tool, &mut self.wood, &path), self.tool, &way);
         self.add_kept(purpose, path, way, false, kept);
     }
 
@@ -316,34 +313,9 @@ impl Bench<'_> {
             // It begins where it ends.
             Way::Along => return,
         };
-        let goes_back =
-            !cut.at_once && start != here && self.may_feed(here, start, self.tool.limit);
-        let back = self.link(ArcPath::line(here, start));
-        self.cuts[first].back = back.filter(|_| goes_back);
-    }
-
-    /// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.
-    pub(super) fn widths(&self, wood: &mut Raster, path: &ArcPath) -> Widths {
-        let radius = self.tool.sweeps;
-        let step = (self.tool.radius * LOAD_STEP).max(wood.frame().cell);
-        let length = path.length();
-        wood.take(path.start, path.start, radius);
-        let mut widths = Widths::new();
-        let (mut from, mut along, mut cells) = (path.start, 0.0, 0);
-        let ends = places(path, step).into_iter().skip(1).map(|(at, _)| at);
-        for at in ends.chain([path.end()]) {
-            cells += wood.take(from, at, radius);
-            let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
-            along = (along + step).min(length);
-            if along - passed >= self.tool.radius * LOAD_STRETCH || along >= length {
-                let stretch = (along - passed).max(self.tool.radius * LOAD_STRETCH);
-                let cell = wood.frame().cell;
-                widths.push((along, cells as f64 * cell * cell / stretch));
-                cells = 0;
-            }
-            from = at;
+        if !cut.at_once && self.may_feed(here, start, self.tool.limit) {
+            self.cuts[first].back = self.link(ArcPath::line(here, start));
         }
-        widths
     }
 
     /// Whether the cutter stands in cleared ground.
@@ -384,6 +356,30 @@ impl Bench<'_> {
     fn start(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
         crate::pass::entry::start(self, path, stretch, limit)
     }
+}
+
+/// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.
+pub(super) fn widths(tool: &Tool<'_>, wood: &mut Raster, path: &ArcPath) -> Widths {
+    let radius = tool.sweeps;
+    let step = (tool.radius * LOAD_STEP).max(wood.frame().cell);
+    let length = path.length();
+    wood.take(path.start, path.start, radius);
+    let mut widths = Widths::new();
+    let (mut from, mut along, mut cells) = (path.start, 0.0, 0);
+    let ends = places(path, step).into_iter().skip(1).map(|(at, _)| at);
+    for at in ends.chain([path.end()]) {
+        cells += wood.take(from, at, radius);
+        let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
+        along = (along + step).min(length);
+        if along - passed >= tool.radius * LOAD_STRETCH || along >= length {
+            let stretch = (along - passed).max(tool.radius * LOAD_STRETCH);
+            let cell = wood.frame().cell;
+            widths.push((along, cells as f64 * cell * cell / stretch));
+            cells = 0;
+        }
+        from = at;
+    }
+    widths
 }
 
 /// How much nearer to the room's edge than roughing curves the cutter may go, mm.

@@ -5,7 +5,7 @@ use geometry::diagram::Wall;
 use kurbo::Vec2;
 
 use crate::pass::Purpose;
-use crate::pass::bench::Bench;
+use crate::pass::bench::{Bench, SWEPT_SAGITTA, widths};
 use crate::pass::curve::Curve;
 use crate::pass::entry;
 use crate::pass::load::kept_at_once;
@@ -21,8 +21,6 @@ const OVERLAP_MM: f64 = 0.3;
 const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
 /// How many places of a closed wall of each kind are tried for the start.
 const STARTS_TRIED: usize = 24;
-/// Sagitta, in cells, of the chords by which swept walls are drawn.
-const SAGITTA: f64 = 0.05;
 /// How far behind a hollow corner a start is tried, in radii: as far as the leads are wide.
 const BESIDE: [f64; 3] = [0.15, 0.35, 0.6];
 /// A turn of the finishing curve from which on a corner is one, radians: 20 degrees.
@@ -70,8 +68,8 @@ impl Bench<'_> {
         let mut wood = self.wood.clone();
         for (_, curve) in stretches {
             let path = curve.fitted(self.tool.wall_fit);
-            if kept_at_once(&self.widths(&mut wood, &path), self.tool).is_some() {
-                let sagitta = left.frame().cell * SAGITTA;
+            if kept_at_once(&widths(self.tool, &mut wood, &path), self.tool).is_some() {
+                let sagitta = left.frame().cell * SWEPT_SAGITTA;
                 left.clear_near(&path.points(sagitta), self.tool.sweeps - sagitta);
             }
         }
@@ -113,7 +111,7 @@ impl Bench<'_> {
         if let Some(lead_out) = lead_out {
             whole.append(&lead_out);
         }
-        let kept = kept_at_once(&self.widths(&mut self.wood.clone(), &whole), tool);
+        let kept = kept_at_once(&widths(tool, &mut self.wood.clone(), &whole), tool);
         match kept.filter(|_| self.is_free_but_for_allowance(&whole)) {
             Some(kept) => {
                 let way = self.way_to(whole.start, tool.limit);

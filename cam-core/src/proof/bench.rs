@@ -111,6 +111,18 @@ impl<'a> Bench<'a> {
             .is_none_or(|changed| changed.fresh.get(run) == Some(&true))
     }
 
+    /// Whether what a motion is judged by has not changed since all was judged; `by_ground` if that is also what ran before it.
+    pub fn was_judged(&self, run: usize, read: &ReadMotion, by_ground: bool) -> bool {
+        match &self.changed {
+            None => false,
+            Some(changed) if by_ground => {
+                let of = &self.runs[run];
+                !changed.touches(of.plank, of.swept_by(read))
+            }
+            Some(_) => !self.is_fresh(run),
+        }
+    }
+
     /// The fresh runs.
     pub fn fresh_runs(&self) -> impl Iterator<Item = &Run<'a>> {
         self.runs

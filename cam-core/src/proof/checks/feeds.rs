@@ -18,16 +18,10 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut findings = Vec::new();
     for (run_number, run) in (0..).zip(&bench.runs) {
         bench.progress.check()?;
-        let fresh = bench.is_fresh(run_number as usize);
         for (number, read) in (0..).zip(&run.motions) {
             let cleared = swift.get(&(run_number, number));
-            let judged_before = match &bench.changed {
-                None => false,
-                Some(changed) if is_swift(run_number, read) => {
-                    !changed.touches(run.plank, run.swept_by(read))
-                }
-                Some(_) => !fresh,
-            };
+            let judged_before =
+                bench.was_judged(run_number as usize, read, is_swift(run_number, read));
             if cleared.is_none() && judged_before {
                 continue;
             }
