@@ -1,6 +1,7 @@
 //! The command line: one file per command, and what they share.
 
 mod account;
+mod bench;
 mod check;
 mod cutters;
 mod feeds;
@@ -49,6 +50,8 @@ pub enum Command {
     Cutters(cutters::Cutters),
     /// Price a commission, and what it would cost otherwise.
     Quote(quote::QuoteOf),
+    /// Judge what was measured at the bench: heights, moisture, squareness, lock-up, minutes, losses.
+    Bench(bench::Bench),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
 }
@@ -75,6 +78,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Feeds(feeds) => feeds.run(&terminal),
         Command::Cutters(cutters) => cutters.run(&terminal),
         Command::Quote(quote) => quote.run(&terminal),
+        Command::Bench(bench) => bench.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
@@ -93,6 +97,7 @@ impl Command {
             | Command::Feeds(_)
             | Command::Cutters(_)
             | Command::Quote(_)
+            | Command::Bench(_)
             | Command::Start(_) => false,
         }
     }
