@@ -270,8 +270,58 @@ pub struct PlankRules {
     pub lane: Length,
     /// How blocks come apart.
     pub separation: Separation,
-    /// The clamps that hold each plank.
+    /// The clamps that hold each plank, unless the plank has its own.
     pub clamps: Vec<Clamp>,
+    /// Planks of the workshop's stock that may be used, by id; what they do not hold goes on planks of the size above.
+    pub stock: Vec<String>,
+    /// Which way the fibres run under the letters, where the face is side grain.
+    pub grain: GrainWanted,
+    /// Whether blocks of several bodies may lie in one row.
+    pub rows: RowsOf,
+    /// How wide the saw cuts, if it is not as wide as the lane.
+    pub kerf: Option<Length>,
+    /// Blocks that stay where the maker put them.
+    pub pins: Vec<Pin>,
+}
+
+impl PlankRules {
+    /// How wide the saw cuts: as the maker says, else as wide as the lane.
+    pub fn kerf_mm(&self) -> f64 {
+        self.kerf.unwrap_or(self.lane).in_mm()
+    }
+}
+
+/// Which way the fibres run under the letters, where the face is side grain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum GrainWanted {
+    /// Either way.
+    Any,
+    /// Along the line: from side to side of a letter.
+    AlongLine,
+    /// Up the body: from foot to head of a letter.
+    UpBody,
+}
+
+/// What lies in a row across a plank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RowsOf {
+    /// Blocks of one body, which is quick to saw.
+    OneBody,
+    /// Blocks of one body, and of others where that saves a plank.
+    Mixed,
+}
+
+/// A block that stays where the maker put it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pin {
+    /// The block: its sort's name and which copy, such as `A-2`.
+    pub block: String,
+    /// The plank, such as `plank-1`.
+    pub plank: String,
+    /// From the plank's left edge to the block.
+    pub x: Length,
+    /// From the plank's lower edge to the block.
+    pub y: Length,
 }
 
 /// A clamp on a plank, as an upright box. Blocks are kept clear of it.

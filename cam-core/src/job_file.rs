@@ -170,6 +170,21 @@ pub struct JobPlank {
     /// The clamps that hold it, as upright boxes.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub clamps: Vec<JobClamp>,
+    /// Places that no block may lie on: knots, glue lines.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bad_places: Vec<JobBox>,
+    /// The limits of the router that cuts it, where that is not the job's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub machine: Option<JobMachine>,
+}
+
+/// An upright box on a plank, seen from above.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobBox {
+    /// Its lower left corner, in plank coordinates.
+    pub at_mm: [f64; 2],
+    /// Its size in x and y.
+    pub size_mm: [f64; 2],
 }
 
 /// A clamp on a plank.
@@ -418,6 +433,14 @@ impl JobFile {
             return Err(JobFileError::OtherVersion(head.version));
         }
         serde_json::from_str(text).map_err(damaged)
+    }
+
+    /// The limits of the machine that cuts a plank, by the plank's place in the list.
+    pub fn machine_of(&self, plank: usize) -> &JobMachine {
+        self.planks
+            .get(plank)
+            .and_then(|plank| plank.machine.as_ref())
+            .unwrap_or(&self.machine)
     }
 
     /// A cutter by its id.

@@ -26,6 +26,7 @@ pub mod survey;
 
 pub mod cone;
 pub mod relief;
+pub mod routers;
 
 pub mod pass;
 

@@ -19,10 +19,11 @@ use crate::format::{Fault, commission_faults, workshop_faults};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
 use crate::papers::{self, PaperParts};
 use crate::pass::{PassError, SortPasses};
-use crate::plank::{self, Plank, PlankError};
+use crate::plank::{self, Laid, Plank, PlankError};
 use crate::program::WriteError;
 use crate::progress::{Progress, Stopped};
 use crate::proof;
+use crate::routers;
 use crate::sort::{DrawnUp, Sort, SortError};
 use crate::survey::Survey;
 use crate::toolpath::Toolpath;
@@ -45,6 +46,10 @@ pub struct Job {
     pub passes: Vec<Arc<Vec<SortPasses>>>,
     /// The planks with the copies on them.
     pub planks: Vec<Plank>,
+    /// No fewer planks would hold the copies.
+    pub at_least_planks: usize,
+    /// Which plank is cut on which router, and until when.
+    pub routers: routers::Plan,
     /// The programs, in the order of running.
     pub programs: Vec<Program>,
     /// Files to be written beside the programs: `job.json` and papers.
@@ -195,7 +200,12 @@ pub fn make(
     let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
     let worked = sorts::work_out(&sorts, commission, workshop, progress)?;
     findings.extend(worked.findings);
-    let planks = plank::lay_out(&sorts, commission)?;
+    let Laid {
+        mut planks,
+        at_least,
+        findings: of_planks,
+    } = plank::lay_out(&sorts, commission, workshop)?;
+    findings.extend(of_planks);
     let programs = programs::write_all(
         &planks,
         &sorts,
@@ -204,6 +214,15 @@ pub fn make(
         workshop,
         progress,
     )?;
+    let programs = programs::share_out(
+        &mut planks,
+        programs,
+        &sorts,
+        &worked.passes,
+        commission,
+        workshop,
+    )?;
+    let routers = routers::plan(&planks, &programs, commission, workshop);
 
     let recorded = record(&programs, &planks);
     let job = job_file(&JobParts {
@@ -229,6 +248,7 @@ pub fn make(
         sorts: &sorts,
         surveys: &worked.surveys,
         planks: &planks,
+        routers: &routers,
         findings: &findings,
     }));
     Ok(Job {
@@ -236,10 +256,29 @@ pub fn make(
         surveys: worked.surveys,
         passes: worked.passes,
         planks,
+        at_least_planks: at_least,
+        routers,
         programs,
         papers,
         findings,
     })
+}
+
+/// A commission's blocks on planks, without programs, with the sorts.
+///
+/// # Errors
+/// When nothing can be made of the commission, or the work was stopped.
+pub fn laid_out(
+    commission: &Commission,
+    workshop: &Workshop,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<(Vec<Arc<Sort>>, Laid), MakeError> {
+    let DrawnUp { sorts, findings } = drawn_up(commission, workshop, fonts, progress)?;
+    let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
+    let mut laid = plank::lay_out(&sorts, commission, workshop)?;
+    laid.findings.extend(findings);
+    Ok((sorts, laid))
 }
 
 /// Refuses values that a file would be refused for, and a wood that is not there: a commission may come from elsewhere than a file.

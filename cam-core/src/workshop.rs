@@ -1,23 +1,44 @@
-//! What the workshop owns and charges: machine, cutters, woods and rates.
+//! What the workshop owns and charges: machines, cutters, woods, planks and rates.
 
 mod starting;
+mod stock;
 
 use crate::measure::Length;
 
-/// The workshop's machine, cutters, woods and rates.
+pub use stock::{BadPlace, Grain, Reserved, StockPlank};
+
+/// The workshop's machines, cutters, woods, planks and rates.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Workshop {
-    /// The router.
+    /// The router, or the first of several.
     pub machine: Machine,
+    /// The other routers.
+    pub more_machines: Vec<Machine>,
     /// The cutters owned.
     pub cutters: Vec<Cutter>,
     /// The woods in stock.
     pub woods: Vec<Wood>,
+    /// The planks in stock.
+    pub stock: Vec<StockPlank>,
     /// What an hour costs, and how long handwork takes.
     pub rates: Rates,
 }
 
 impl Workshop {
+    /// All routers, the first first.
+    pub fn machines(&self) -> impl Iterator<Item = &Machine> {
+        std::iter::once(&self.machine).chain(&self.more_machines)
+    }
+
+    /// The workshop as one of its routers sees it: with that as its only machine.
+    pub fn at(&self, machine: &Machine) -> Workshop {
+        Workshop {
+            machine: machine.clone(),
+            more_machines: Vec::new(),
+            ..self.clone()
+        }
+    }
+
     /// A cutter by its id.
     pub fn cutter(&self, id: &str) -> Option<&Cutter> {
         self.cutters.iter().find(|cutter| cutter.id == id)

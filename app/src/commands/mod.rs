@@ -6,9 +6,11 @@ mod check;
 mod cutters;
 mod feeds;
 mod make;
+pub(crate) mod planks;
 mod proof;
 mod quote;
 mod reach;
+mod routers;
 mod source;
 mod start;
 mod terminal;
@@ -52,6 +54,10 @@ pub enum Command {
     Quote(quote::QuoteOf),
     /// Judge what was measured at the bench: heights, moisture, squareness, lock-up, minutes, losses.
     Bench(bench::Bench),
+    /// Lay a commission on planks, and enter in the stock what is left of them.
+    Planks(planks::Planks),
+    /// Share the planks out among the workshop's routers.
+    Routers(routers::Routers),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
 }
@@ -79,6 +85,8 @@ pub fn run(command: &Command) -> Outcome {
         Command::Cutters(cutters) => cutters.run(&terminal),
         Command::Quote(quote) => quote.run(&terminal),
         Command::Bench(bench) => bench.run(&terminal),
+        Command::Planks(planks) => planks.run(&terminal),
+        Command::Routers(routers) => routers.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
@@ -98,6 +106,8 @@ impl Command {
             | Command::Cutters(_)
             | Command::Quote(_)
             | Command::Bench(_)
+            | Command::Planks(_)
+            | Command::Routers(_)
             | Command::Start(_) => false,
         }
     }

@@ -203,9 +203,9 @@ pub(crate) mod tests {
                 width: Length::mm(300.0),
                 length: Length::mm(400.0),
                 margin: Length::mm(10.0),
-                clamps: Vec::new(),
                 lane: Length::mm(4.0),
                 separation: Separation::Saw,
+                ..PlankRules::starting()
             },
         }
     }
@@ -228,6 +228,8 @@ pub(crate) mod tests {
             },
             cutters: Vec::new(),
             woods: Vec::new(),
+            stock: Vec::new(),
+            more_machines: Vec::new(),
             rates: cam_core::workshop::Rates::starting(),
         }
     }

@@ -20,6 +20,8 @@ pub struct Camera {
     centre: Point,
     scale: f64,
     by_hand: bool,
+    /// Dragging and arrow keys move something else than the sheet.
+    pub held: bool,
 }
 
 impl Default for Camera {
@@ -28,6 +30,7 @@ impl Default for Camera {
             centre: Point::ZERO,
             scale: 1.0,
             by_hand: false,
+            held: false,
         }
     }
 }
@@ -160,7 +163,7 @@ pub fn sheet(
 
 fn steer(ui: &Ui, response: &Response, camera: &mut Camera) {
     let rect = response.rect;
-    if response.dragged() {
+    if response.dragged() && !camera.held {
         camera.pan(response.drag_delta());
     }
     if response.double_clicked() {

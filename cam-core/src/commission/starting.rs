@@ -1,8 +1,8 @@
 //! What a new commission begins with. All of it is common practice, without a published source, and all of it can be changed.
 
 use super::{
-    BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, Hold, PlankRules,
-    ProgramFiles, Roughing, RoundingShare, Separation, SetRounding, SetRule,
+    BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, GrainWanted, Hold, PlankRules,
+    ProgramFiles, Roughing, RoundingShare, RowsOf, Separation, SetRounding, SetRule,
 };
 use crate::measure::{Length, POINTS_PER_LINE, System};
 
@@ -100,6 +100,11 @@ impl PlankRules {
             margin: Length::mm(8.0),
             lane: PlankRules::starting_lane(true),
             clamps: Vec::new(),
+            stock: Vec::new(),
+            grain: GrainWanted::Any,
+            rows: RowsOf::Mixed,
+            kerf: None,
+            pins: Vec::new(),
             separation: Separation::Router {
                 cutter: "flat-6-long".to_owned(),
                 hold: Hold::starting(),

@@ -102,7 +102,7 @@ pub fn cutter_sets(
 ) -> Result<CutterSets, MakeError> {
     let drawn = drawn_up(commission, workshop, fonts, progress)?;
     let sorts: Vec<Arc<Sort>> = drawn.sorts.into_iter().map(Arc::new).collect();
-    let planks = plank::lay_out(&sorts, commission)?;
+    let planks = plank::lay_out(&sorts, commission, workshop)?.planks;
     let job = Job {
         commission,
         workshop,

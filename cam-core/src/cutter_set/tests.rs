@@ -90,7 +90,9 @@ fn commission(named: &[&str]) -> Commission {
 }
 
 fn compared(commission: &Commission, workshop: &Workshop, sorts: &[Arc<Sort>]) -> CutterSets {
-    let planks = plank::lay_out(sorts, commission).expect("they fit");
+    let planks = plank::lay_out(sorts, commission, workshop)
+        .expect("they fit")
+        .planks;
     let job = Job {
         commission,
         workshop,
@@ -223,7 +225,9 @@ fn a_stop_is_heeded() {
     let workshop = workshop(&[6.0, 2.0]);
     let commission = commission(&["flat-6"]);
     let sorts = sorts();
-    let planks = plank::lay_out(&sorts, &commission).expect("they fit");
+    let planks = plank::lay_out(&sorts, &commission, &workshop)
+        .expect("they fit")
+        .planks;
     let job = Job {
         commission: &commission,
         workshop: &workshop,
@@ -295,7 +299,9 @@ fn no_cutter_clears_faster_than_the_bound() {
     let found = compared(&commission, &workshop, &sorts());
     let cutters: Vec<&Cutter> = workshop.cutters.iter().collect();
     let sorts = sorts();
-    let planks = plank::lay_out(&sorts, &commission).expect("they fit");
+    let planks = plank::lay_out(&sorts, &commission, &workshop)
+        .expect("they fit")
+        .planks;
     let job = Job {
         commission: &commission,
         workshop: &workshop,

@@ -4,6 +4,7 @@
 //! maker is free. They are common practice, without a source.
 
 mod commission;
+mod stock;
 mod workshop;
 
 use std::collections::BTreeSet;
@@ -55,7 +56,9 @@ const MOST_BILL_LINES: usize = 10_000;
 const MOST_BLOCKS: u64 = 100_000;
 /// The most faces of one commission; each is a whole font file in memory.
 const MOST_FACES: usize = 100;
-/// The most cutters and the most woods of a workshop.
+/// The most routers beside the first.
+const MOST_MACHINES: usize = 20;
+/// The most cutters, the most woods and the most kinds of planks of a workshop.
 const MOST_IN_WORKSHOP: usize = 1000;
 
 /// Everything that is wrong with a commission by itself, in the order of the file.
@@ -90,7 +93,11 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
 /// Everything that is wrong with a workshop by itself, in the order of the file.
 pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
     let mut faults = Faults::new(System::Pica);
-    faults.machine(&workshop.machine);
+    faults.machine("machine", &workshop.machine);
+    faults.many("more_machines", workshop.more_machines.len(), MOST_MACHINES);
+    for (place, machine) in workshop.more_machines.iter().enumerate() {
+        faults.machine(&format!("more_machines[{place}]"), machine);
+    }
     faults.many("cutters", workshop.cutters.len(), MOST_IN_WORKSHOP);
     faults.many("woods", workshop.woods.len(), MOST_IN_WORKSHOP);
     faults.ids("cutters", workshop.cutters.iter().map(|cutter| &cutter.id));
@@ -100,6 +107,11 @@ pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
     faults.ids("woods", workshop.woods.iter().map(|wood| &wood.id));
     for (place, wood) in workshop.woods.iter().enumerate() {
         faults.wood(&format!("woods[{place}]"), wood);
+    }
+    faults.many("stock", workshop.stock.len(), MOST_IN_WORKSHOP);
+    faults.ids("stock", workshop.stock.iter().map(|plank| &plank.id));
+    for (place, plank) in workshop.stock.iter().enumerate() {
+        faults.stock_plank(&format!("stock[{place}]"), plank);
     }
     faults.rates(&workshop.rates);
     faults.found

@@ -4,9 +4,11 @@
 //! structures are kept apart from the model, so that the model may change while old files stay readable. Reading checks
 //! everything that can be judged from the file alone; every complaint names the place, what was found, and what to do.
 
+mod clamps;
 mod commission_file;
 mod json;
 mod limits;
+mod stock_file;
 mod workshop_file;
 
 #[cfg(test)]

@@ -1,4 +1,5 @@
 mod settings;
+mod wood;
 
 use std::collections::BTreeMap;
 

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
+use super::stock_file::FileStockPlank;
 use super::{WORKSHOP_FORMAT, WORKSHOP_VERSION};
 use crate::measure::{Length, System};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood, Workshop};
@@ -21,10 +22,14 @@ pub(super) struct WorkshopFile {
     format: String,
     version: u32,
     machine: FileMachine,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    more_machines: Vec<FileMachine>,
     #[serde(default)]
     cutters: Vec<FileCutter>,
     #[serde(default)]
     woods: Vec<FileWood>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    stock: Vec<FileStockPlank>,
     #[serde(default)]
     rates: FileRates,
 }
@@ -116,6 +121,11 @@ impl WorkshopFile {
     pub(super) fn into_model(self) -> Result<Workshop, FormatError> {
         Ok(Workshop {
             machine: self.machine.into_model(),
+            more_machines: self
+                .more_machines
+                .into_iter()
+                .map(FileMachine::into_model)
+                .collect(),
             cutters: self
                 .cutters
                 .into_iter()
@@ -123,6 +133,12 @@ impl WorkshopFile {
                 .map(|(place, cutter)| cutter.into_model(&format!("cutters[{place}]")))
                 .collect::<Result<_, _>>()?,
             woods: self.woods.into_iter().map(FileWood::into_model).collect(),
+            stock: self
+                .stock
+                .into_iter()
+                .enumerate()
+                .map(|(place, plank)| plank.into_model(&format!("stock[{place}]")))
+                .collect::<Result<_, _>>()?,
             rates: self.rates.into_model(),
         })
     }
@@ -132,8 +148,10 @@ impl WorkshopFile {
             format: WORKSHOP_FORMAT.to_owned(),
             version: WORKSHOP_VERSION,
             machine: FileMachine::of(&workshop.machine),
+            more_machines: workshop.more_machines.iter().map(FileMachine::of).collect(),
             cutters: workshop.cutters.iter().map(FileCutter::of).collect(),
             woods: workshop.woods.iter().map(FileWood::of).collect(),
+            stock: workshop.stock.iter().map(FileStockPlank::of).collect(),
             rates: FileRates::of(&workshop.rates),
         }
     }

@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use kurbo::{Affine, BezPath, PathEl, Point, Vec2};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
-    FORMAT, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine,
+    FORMAT, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine,
     JobMinutes, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort, JobUnreached,
     JobZero, VERSION,
 };
@@ -18,7 +18,7 @@ use crate::plank::{Place, Plank};
 use crate::relief::Relief;
 use crate::sort::{Sort, SortSource};
 use crate::survey::Survey;
-use crate::workshop::{Cutter, CutterShape, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
 /// Everything a job file is drawn up from.
 #[derive(Clone, Copy, Debug)]
@@ -60,7 +60,14 @@ pub fn job_file(parts: &JobParts) -> JobFile {
                 height_to_paper_mm: tidy(commission.height_to_paper.in_mm()),
                 program_zero: JobZero::Face,
                 program_origin_mm: [0.0, 0.0],
-                clamps: commission.planks.clamps.iter().map(job_clamp).collect(),
+                clamps: plank.clamps.iter().map(job_clamp).collect(),
+                bad_places: plank.bad_places.iter().map(job_box).collect(),
+                machine: parts
+                    .workshop
+                    .machines()
+                    .nth(plank.machine)
+                    .filter(|_| plank.machine > 0)
+                    .map(machine),
             })
             .collect(),
         sorts: each_place(parts)
@@ -80,7 +87,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
         relief: Some(relief(&Relief::of(&commission.cutting))),
         lane_mm: tidy(commission.planks.lane.in_mm()),
         programs: parts.programs.to_vec(),
-        machine: machine(parts.workshop),
+        machine: machine(&parts.workshop.machine),
         unreached: unreached(parts),
         minutes: minutes(parts),
     }
@@ -257,8 +264,14 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
     }
 }
 
-fn machine(workshop: &Workshop) -> JobMachine {
-    let machine = &workshop.machine;
+fn job_box(rect: &Rect) -> JobBox {
+    JobBox {
+        at_mm: [tidy(rect.x0), tidy(rect.y0)],
+        size_mm: [tidy(rect.width()), tidy(rect.height())],
+    }
+}
+
+fn machine(machine: &Machine) -> JobMachine {
     JobMachine {
         rapid_mm_min: machine.rapid_mm_min,
         max_feed_mm_min: machine.max_feed_mm_min,

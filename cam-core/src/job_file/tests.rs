@@ -64,12 +64,12 @@ pub(crate) fn commission() -> Commission {
             width: Length::mm(200.0),
             length: Length::mm(400.0),
             margin: Length::mm(8.0),
-            clamps: Vec::new(),
             lane: Length::mm(3.2),
             separation: Separation::Router {
                 cutter: "flat-3".into(),
                 hold: Hold::Skin(Length::mm(0.4)),
             },
+            ..PlankRules::starting()
         },
     }
 }
@@ -110,6 +110,8 @@ pub(crate) fn workshop() -> Workshop {
             spindle_rpm: 18000.0,
         }],
         woods: Vec::new(),
+        stock: Vec::new(),
+        more_machines: Vec::new(),
         rates: Rates::starting(),
     }
 }
@@ -177,6 +179,7 @@ fn example() -> JobFile {
                 at: Vec2::new(28.07, 8.0),
             },
         ],
+        ..Plank::default()
     }];
     let programs = [JobProgram {
         file: "plank-1-flat-3.ngc".into(),

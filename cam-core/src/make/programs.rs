@@ -12,6 +12,7 @@ use crate::pass::{self, Purpose, SortPasses};
 use crate::plank::Plank;
 use crate::program::{self, Dialect, ProgramHeader, Section};
 use crate::progress::Progress;
+use crate::routers;
 use crate::sort::Sort;
 use crate::toolpath::{self, duration};
 use crate::workshop::{Cutter, Workshop};
@@ -25,30 +26,87 @@ pub fn write_all(
     workshop: &Workshop,
     progress: &Progress,
 ) -> Result<Vec<Program>, MakeError> {
-    let machine = &workshop.machine;
-    let dialect = program::dialect(&machine.dialect)
-        .ok_or_else(|| MakeError::UnknownDialect(machine.dialect.clone()))?;
     progress.begin("Writing the programs", planks.len());
     let mut programs = Vec::new();
     for (index, plank) in planks.iter().enumerate() {
         progress.check()?;
-        let parts = parts(plank, sorts, passes, commission, workshop)?;
-        let files = match commission.cutting.files {
-            ProgramFiles::PerCutter => parts.into_iter().map(|part| vec![part]).collect(),
-            ProgramFiles::WithPauses if parts.is_empty() => Vec::new(),
-            ProgramFiles::WithPauses => vec![parts],
-        };
-        let written: Result<Vec<Program>, MakeError> = files
-            .into_par_iter()
-            .enumerate()
-            .map(|(number, parts)| {
-                write_one((index, plank), number, parts, commission, workshop, dialect)
-            })
-            .collect();
-        programs.extend(written?);
+        programs.extend(of_plank(
+            (index, plank),
+            sorts,
+            passes,
+            commission,
+            workshop,
+        )?);
         progress.advance();
     }
     Ok(programs)
+}
+
+/// Writes the programs of one plank for the router that cuts it.
+fn of_plank(
+    (index, plank): (usize, &Plank),
+    sorts: &[Arc<Sort>],
+    passes: &[Arc<Vec<SortPasses>>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Result<Vec<Program>, MakeError> {
+    let machine = workshop
+        .machines()
+        .nth(plank.machine)
+        .unwrap_or(&workshop.machine);
+    let workshop = &workshop.at(machine);
+    let dialect = program::dialect(&machine.dialect)
+        .ok_or_else(|| MakeError::UnknownDialect(machine.dialect.clone()))?;
+    let parts = parts(plank, sorts, passes, commission, workshop)?;
+    let files = match commission.cutting.files {
+        ProgramFiles::PerCutter => parts.into_iter().map(|part| vec![part]).collect(),
+        ProgramFiles::WithPauses if parts.is_empty() => Vec::new(),
+        ProgramFiles::WithPauses => vec![parts],
+    };
+    files
+        .into_par_iter()
+        .enumerate()
+        .map(|(number, parts)| {
+            write_one((index, plank), number, parts, commission, workshop, dialect)
+        })
+        .collect()
+}
+
+/// Shares the planks out among the routers for all to be done soonest, and writes anew what changes its router.
+pub fn share_out(
+    planks: &mut [Plank],
+    programs: Vec<Program>,
+    sorts: &[Arc<Sort>],
+    passes: &[Arc<Vec<SortPasses>>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Result<Vec<Program>, MakeError> {
+    if workshop.more_machines.is_empty() {
+        return Ok(programs);
+    }
+    let plan = routers::plan(planks, &programs, commission, workshop);
+    let mut shared = Vec::new();
+    for (index, plank) in planks.iter_mut().enumerate() {
+        let router = plan.router_of(index).unwrap_or(plank.machine);
+        if router == plank.machine {
+            shared.extend(
+                programs
+                    .iter()
+                    .filter(|program| program.plank == index)
+                    .cloned(),
+            );
+            continue;
+        }
+        plank.machine = router;
+        shared.extend(of_plank(
+            (index, plank),
+            sorts,
+            passes,
+            commission,
+            workshop,
+        )?);
+    }
+    Ok(shared)
 }
 
 /// What each cutter does on a plank, in the order of running; cutters with nothing to do are left out.

@@ -7,6 +7,7 @@ use crate::finding::Finding;
 use crate::job_file::JobFile;
 use crate::make::OutputFile;
 use crate::plank::Plank;
+use crate::routers::Plan;
 use crate::sort::Sort;
 use crate::survey::Survey;
 use crate::workshop::Workshop;
@@ -16,6 +17,7 @@ mod cutting_list;
 mod handwork;
 mod picture;
 mod setup_sheet;
+mod wood;
 mod words;
 
 /// What papers are written from.
@@ -33,6 +35,8 @@ pub struct PaperParts<'a> {
     pub surveys: &'a [Arc<Survey>],
     /// The planks.
     pub planks: &'a [Plank],
+    /// Which plank is cut on which router.
+    pub routers: &'a Plan,
     /// All findings.
     pub findings: &'a [Finding],
 }

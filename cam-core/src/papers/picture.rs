@@ -76,6 +76,18 @@ fn picture(parts: &PaperParts, plank: &Plank) -> String {
         [corners.as_slice()],
         "fill=\"#f3e6cc\" stroke=\"#7a5a2b\" stroke-width=\"0.3\"",
     );
+    for bad in &plank.bad_places {
+        let corners = [
+            (bad.x0, bad.y0),
+            (bad.x1, bad.y0),
+            (bad.x1, bad.y1),
+            (bad.x0, bad.y1),
+        ];
+        svg.polygons(
+            [corners.map(Point::from).as_slice()],
+            "fill=\"#b79a72\" stroke=\"#7a5a2b\" stroke-width=\"0.3\" stroke-dasharray=\"2 1\"",
+        );
+    }
     for place in &plank.places {
         let Some(sort) = parts.sorts.get(place.sort) else {
             continue;

@@ -1,7 +1,7 @@
 //! The setup sheet: what a person needs at the machine, plank by plank.
 
 use super::words::{heading, hours, mm, paragraph};
-use super::{PaperParts, cautions, text_file};
+use super::{PaperParts, cautions, text_file, wood};
 use crate::commission::{Hold, Separation};
 use crate::finding::{Finding, Severity};
 use crate::job_file::{JobPlank, JobProgram};
@@ -14,6 +14,7 @@ pub fn write(parts: &PaperParts) -> Vec<OutputFile> {
     text += &zero();
     text += &heading("Cutters");
     text += &cutters(parts);
+    text += &wood::routers(parts);
     for plank in &parts.job.planks {
         text += &one_plank(parts, plank);
     }
@@ -116,6 +117,9 @@ fn one_plank(parts: &PaperParts, plank: &JobPlank) -> String {
         hours(seconds),
         plank.id
     );
+    if let Some(laid) = parts.planks.iter().find(|laid| laid.id == plank.id) {
+        text += &wood::of_plank(parts, laid);
+    }
     text += &paragraph("", &clamps(parts, plank), 0);
     text += "\nRun these programs in this order:\n";
     for (number, program) in (1..).zip(&programs) {

@@ -38,6 +38,7 @@ fn papers(commission: &Commission) -> BTreeMap<String, String> {
             place("A-2", 28.07, 8.0),
             place("A-3", 8.0, 32.2),
         ],
+        ..Plank::default()
     }];
     let programs = [JobProgram {
         file: "plank-1-flat-3.ngc".into(),
@@ -73,6 +74,7 @@ fn papers(commission: &Commission) -> BTreeMap<String, String> {
         sorts: &sorts,
         surveys: &surveys,
         planks: &planks,
+        routers: &crate::routers::Plan::default(),
         findings: &findings,
     })
     .into_iter()
@@ -138,8 +140,8 @@ fn saw_gets_rows_first_and_then_blocks() {
         // 8 mm of margin less the kerf's 3.2.
         "take off 4.8 mm of waste, then set the fence to 21 mm and rip the row off",
         "fence at 16.87 mm, 2 blocks: A-1, A-2",
-        "Row 2, 1 blocks",
-        "take off 0 mm of waste, then set the fence to 21 mm",
+        "Row 2, 1 block",
+        "rip along x: near edge to the fence, set the fence to 21 mm and rip the row off",
         "fence at 16.87 mm, 1 block: A-3",
         "Small blocks are dangerous on a saw",
     ] {

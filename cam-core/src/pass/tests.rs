@@ -62,6 +62,8 @@ fn workshop(cutters: Vec<Cutter>) -> Workshop {
         },
         cutters,
         woods: Vec::new(),
+        stock: Vec::new(),
+        more_machines: Vec::new(),
         rates: Rates::starting(),
     }
 }
@@ -108,9 +110,9 @@ fn commission(workshop: &Workshop) -> Commission {
             width: Length::mm(200.0),
             length: Length::mm(300.0),
             margin: Length::mm(10.0),
-            clamps: Vec::new(),
             lane: Length::mm(LANE),
             separation: Separation::Saw,
+            ..PlankRules::starting()
         },
     }
 }

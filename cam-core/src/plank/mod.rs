@@ -1,12 +1,24 @@
-//! Sorts in rows on planks.
+//! Sorts on planks: those of the workshop's stock, and others of the size that the commission tells.
 
-mod rows;
+mod board;
+mod fill;
+mod layout;
+mod left_over;
+pub mod pack;
+mod pins;
+mod sawing;
+mod stock;
 #[cfg(test)]
 mod tests;
 
-use kurbo::Vec2;
+use kurbo::{Rect, Vec2};
 
-pub use rows::lay_out;
+pub use layout::{Laid, lay_out};
+pub use left_over::{left_over, stock_after};
+pub use sawing::{First, Part, Run, Sawn, Step, sawn, steps};
+
+use crate::commission::Clamp;
+use crate::workshop::{Grain, Machine};
 
 /// Why sorts cannot be laid on planks.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -44,7 +56,7 @@ pub enum PlankError {
 pub const MOST_BLOCKS: u64 = 20_000;
 
 /// Sorts laid on one plank.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Plank {
     /// Short id, such as `plank-1`.
     pub id: String,
@@ -54,6 +66,22 @@ pub struct Plank {
     pub length_mm: f64,
     /// Where each copy lies.
     pub places: Vec<Place>,
+    /// The plank of the stock, by its id; `None` for one of the size that the commission tells.
+    pub stock: Option<String>,
+    /// Whether that plank lies turned a quarter to the left.
+    pub turned: bool,
+    /// Measured height, if it is known, mm.
+    pub height_mm: Option<f64>,
+    /// Which way the fibres run, if it is known.
+    pub grain: Option<Grain>,
+    /// Where blocks may lie, but for bad places.
+    pub room: Rect,
+    /// Places that no block may lie on.
+    pub bad_places: Vec<Rect>,
+    /// The clamps that hold it.
+    pub clamps: Vec<Clamp>,
+    /// The router that cuts it, by its place among the workshop's.
+    pub machine: usize,
 }
 
 /// One copy of a sort on a plank.
@@ -65,4 +93,24 @@ pub struct Place {
     pub sort: usize,
     /// Plank place of the block's lower-left corner (plank_from_face is this shift alone).
     pub at: Vec2,
+}
+
+impl Plank {
+    /// Whether the machine can move over everything that may be cut on the plank.
+    pub fn fits(&self, machine: &Machine, lane_mm: f64) -> bool {
+        let [x, y, _] = machine.travel_mm;
+        let over = self.room.inflate(lane_mm, lane_mm);
+        over.width() <= x && over.height() <= y
+    }
+
+    /// The part of the plank that becomes blocks.
+    pub fn used_part(&self, sorts: &[std::sync::Arc<crate::sort::Sort>]) -> f64 {
+        let blocks: f64 = self
+            .places
+            .iter()
+            .filter_map(|place| sorts.get(place.sort))
+            .map(|sort| sort.block.body_mm * sort.block.set_mm)
+            .sum();
+        blocks / (self.width_mm * self.length_mm).max(f64::MIN_POSITIVE)
+    }
 }

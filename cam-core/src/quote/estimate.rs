@@ -94,7 +94,7 @@ impl Estimates {
             keys.iter().filter_map(|key| self.known.get(key)).collect();
         let alone: Vec<f64> = of_sorts.iter().map(|known| known.1).collect();
         let surveys: Vec<Arc<Survey>> = of_sorts.iter().map(|known| known.0.clone()).collect();
-        let planks = plank::lay_out(&sorts, commission)?;
+        let planks = plank::lay_out(&sorts, commission, workshop)?.planks;
         let separating = separation_seconds(&planks, &sorts, commission, workshop);
         let cutters = commission.cutting.cutters.len() as u32;
         let to_part = match commission.planks.separation {

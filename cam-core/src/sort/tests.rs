@@ -78,9 +78,9 @@ pub(crate) fn commission(letters: &str) -> Commission {
             width: Length::mm(300.0),
             length: Length::mm(150.0),
             margin: Length::mm(5.0),
-            clamps: Vec::new(),
             lane: Length::mm(6.4),
             separation: Separation::Saw,
+            ..PlankRules::starting()
         },
     }
 }

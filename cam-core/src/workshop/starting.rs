@@ -11,8 +11,10 @@ impl Workshop {
     pub fn starting() -> Workshop {
         Workshop {
             machine: Machine::starting(),
+            more_machines: Vec::new(),
             cutters: starting_cutters(),
             woods: starting_woods(),
+            stock: Vec::new(),
             rates: Rates::starting(),
         }
     }

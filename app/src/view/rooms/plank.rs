@@ -1,4 +1,9 @@
-//! All blocks on their planks.
+//! All blocks on their planks; blocks are pinned and moved here.
+
+mod moving;
+mod path;
+mod preview;
+mod wood;
 
 use std::sync::Arc;
 
@@ -8,8 +13,7 @@ use kurbo::{Point, Rect, Vec2};
 use cam_core::job_file::JobRole;
 use cam_core::make::{Job, Program, ProgramPart};
 use cam_core::plank::Plank;
-use cam_core::toolpath::Course;
-use geometry::arc_path::{ArcPath, ArcStep};
+use cam_core::sort::Sort;
 
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
@@ -17,7 +21,12 @@ use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
 use crate::background::tasks::{counted, duration_in_words};
+use crate::commands::planks::against_the_least;
+use crate::model::command::Command;
 use crate::model::selection::Room;
+use moving::Moving;
+use path::{ProgramPath, keep_path, paint_path};
+use preview::Preview;
 
 /// Words of this view.
 mod words {
@@ -25,7 +34,11 @@ mod words {
     pub const PROGRAMS: &str = "Programs, in the order of running";
     pub const ALL: &str = "Show all";
     pub const PATH: &str = "Show the path of this program";
-    pub const HOW: &str = "Double-click a block to see how it is cut.";
+    pub const HOW: &str = "Double-click a block to see how it is cut. Click one and drag it to move it; Shift with an arrow key moves it by 1 mm, with Alt by 0.1 mm. P pins it where it lies, or takes its pin out.";
+    pub const PINNED: &str = "Pinned blocks";
+    pub const UNPIN: &str = "Take out";
+    pub const UNPIN_ALL: &str = "Take all pins out";
+    pub const ROUTERS: &str = "Routers";
     pub const YIELD: &str = "of the wood becomes blocks";
 }
 
@@ -33,8 +46,6 @@ mod words {
 const BETWEEN_MM: f64 = 24.0;
 /// Width to height of the sheet that planks are arranged on: about that of the window's free part.
 const SHAPE: f64 = 1.35;
-/// How far the shown line may lie from an arc, mm.
-const SAGITTA_MM: f64 = 0.02;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -42,20 +53,8 @@ pub(in crate::view) struct State {
     camera: Camera,
     program: Option<usize>,
     path: Option<ProgramPath>,
-}
-
-/// A program's motions as lines, with the job they came from.
-struct ProgramPath {
-    job: Arc<Job>,
-    program: usize,
-    parts: Vec<PartPath>,
-}
-
-/// What one cutter does, as lines.
-struct PartPath {
-    cutter: String,
-    feeds: Vec<Vec<Point>>,
-    rapids: Vec<[Point; 2]>,
+    moving: Moving,
+    preview: Preview,
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -84,24 +83,26 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     keep_path(&job, state);
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.desk))
-        .show(ui, |ui| {
-            let bounds = bounds(&job.planks);
-            let sheet = sheet(ui, "All planks", bounds, &mut state.camera, palette.desk);
-            for (number, plank) in job.planks.iter().enumerate() {
-                paint_plank(
-                    &sheet,
-                    desk,
-                    &job,
-                    plank,
-                    shift(&job.planks, number),
-                    &palette,
-                );
-            }
-            if let Some(path) = &state.path {
-                paint_path(&sheet, &job, path, &palette);
-            }
-            select_block(&sheet, desk, &job);
-        });
+        .show(ui, |ui| board(ui, desk, &job, state, &palette));
+}
+
+/// The planks themselves.
+fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palette: &Palette) {
+    let shown = state.preview.of(desk, job);
+    let (planks, sorts) = (&shown.planks, &shown.sorts);
+    let bounds = bounds(planks);
+    state.camera.held = state.moving.holds();
+    let sheet = sheet(ui, "All planks", bounds, &mut state.camera, palette.desk);
+    for (number, plank) in planks.iter().enumerate() {
+        let shift = shift(planks, number);
+        paint_plank(&sheet, desk, sorts, plank, shift, palette);
+        wood::paint_pins(&sheet, desk, sorts, plank, shift, palette);
+    }
+    if let Some(path) = state.path.as_ref().filter(|_| !desk.job_is_old) {
+        paint_path(&sheet, job, path, palette);
+    }
+    select_block(&sheet, desk, planks, sorts, &mut state.moving);
+    state.moving.steer(ui, &sheet, desk, planks, sorts, palette);
 }
 
 /// The largest plank's size with the space beside it.
@@ -150,7 +151,7 @@ fn bounds(planks: &[Plank]) -> Rect {
 fn paint_plank(
     sheet: &Sheet,
     desk: &mut Desk,
-    job: &Job,
+    sorts: &[Arc<Sort>],
     plank: &Plank,
     shift: Vec2,
     palette: &Palette,
@@ -167,12 +168,16 @@ fn paint_plank(
     sheet.text(
         whole.left_top() - vec2(0.0, 6.0),
         Align2::LEFT_BOTTOM,
-        &plank.id,
+        &plank.stock.as_ref().map_or_else(
+            || plank.id.clone(),
+            |stock| format!("{}, {stock} from stock", plank.id),
+        ),
         palette.quiet,
     );
+    wood::paint(sheet, plank, shift, palette);
     let selected = desk.selection.sort.clone();
     for place in &plank.places {
-        let Some(sort) = job.sorts.get(place.sort) else {
+        let Some(sort) = sorts.get(place.sort) else {
             continue;
         };
         let at = place.at + shift;
@@ -196,7 +201,13 @@ fn paint_plank(
 }
 
 /// Selects the block under the pointer on a click, and shows its cuts on a double click.
-fn select_block(sheet: &Sheet, desk: &mut Desk, job: &Job) {
+fn select_block(
+    sheet: &Sheet,
+    desk: &mut Desk,
+    planks: &[Plank],
+    sorts: &[Arc<Sort>],
+    moving: &mut Moving,
+) {
     if !sheet.response.clicked() && !sheet.response.double_clicked() {
         return;
     }
@@ -204,59 +215,128 @@ fn select_block(sheet: &Sheet, desk: &mut Desk, job: &Job) {
         return;
     };
     let at = sheet.place(pointer);
-    for (number, plank) in job.planks.iter().enumerate() {
-        let shift = shift(&job.planks, number);
-        let found = plank.places.iter().find_map(|place| {
-            let sort = job.sorts.get(place.sort)?;
-            let block = sort.block.rect() + (place.at + shift);
-            block.contains(at).then(|| sort.name.clone())
-        });
-        if let Some(name) = found {
-            desk.selection.sort = Some(name);
-            if sheet.response.double_clicked() {
-                desk.selection.room = Room::Cut;
-            }
-            return;
+    moving.choose(None);
+    if let Some((number, place)) = block_at(planks, sorts, at) {
+        let place = &planks[number].places[place];
+        desk.selection.sort = sorts.get(place.sort).map(|sort| sort.name.clone());
+        moving.choose(Some(place.id.clone()));
+        if sheet.response.double_clicked() {
+            desk.selection.room = Room::Cut;
         }
     }
 }
 
-fn side(ui: &mut Ui, desk: &mut Desk, job: &Job, state: &mut State) {
+/// The block at a place of the sheet: its plank, and its place in the plank's list.
+fn block_at(planks: &[Plank], sorts: &[Arc<Sort>], at: Point) -> Option<(usize, usize)> {
+    planks.iter().enumerate().find_map(|(number, plank)| {
+        let shift = shift(planks, number);
+        let found = plank.places.iter().position(|place| {
+            sorts.get(place.sort).is_some_and(|sort| {
+                let block = sort.block.rect() + (place.at + shift);
+                block.contains(at)
+            })
+        });
+        found.map(|place| (number, place))
+    })
+}
+
+fn side(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State) {
     desk.say_if_old(ui);
     heading(ui, words::PLANKS);
-    for plank in &job.planks {
-        let wood = plank.width_mm * plank.length_mm;
-        let blocks: f64 = plank
-            .places
-            .iter()
-            .filter_map(|place| job.sorts.get(place.sort))
-            .map(|sort| sort.block.body_mm * sort.block.set_mm)
-            .sum();
+    let shown = state.preview.of(desk, job);
+    ui.label(against_the_least(shown.planks.len(), shown.at_least));
+    for plank in &shown.planks {
         ui.label(format!(
             "{}: {}",
             plank.id,
             counted(plank.places.len(), "block", "blocks")
         ));
-        let part = 100.0 * blocks / wood.max(1e-9);
         remark(
             ui,
             &format!(
-                "{:.0} × {:.0} mm; {part:.0} % {}",
+                "{:.0} × {:.0} mm; {:.0} % {}",
                 plank.width_mm,
                 plank.length_mm,
+                100.0 * plank.used_part(&shown.sorts),
                 words::YIELD
             ),
         );
     }
+    wood::findings(ui, &shown.findings);
     if ui.button(words::ALL).clicked() {
         state.camera.fit();
     }
+    pinned(ui, desk);
+    routers(ui, desk, job);
     heading(ui, words::PROGRAMS);
     for (number, program) in job.programs.iter().enumerate() {
         program_line(ui, desk, program, number, state);
     }
     ui.add_space(8.0);
     remark(ui, words::HOW);
+}
+
+/// The pins, each to be taken out.
+fn pinned(ui: &mut Ui, desk: &mut Desk) {
+    let rules = &desk.document.commission().planks;
+    if rules.pins.is_empty() {
+        return;
+    }
+    heading(ui, words::PINNED);
+    let mut out = None;
+    for (number, pin) in rules.pins.iter().enumerate() {
+        ui.horizontal(|ui| {
+            ui.label(format!(
+                "{} on {}, x {:.1}, y {:.1} mm",
+                pin.block,
+                pin.plank,
+                pin.x.in_mm(),
+                pin.y.in_mm()
+            ));
+            if ui.small_button(words::UNPIN).clicked() {
+                out = Some(number);
+            }
+        });
+    }
+    let all = rules.pins.len() > 1 && ui.button(words::UNPIN_ALL).clicked();
+    let mut rules = rules.clone();
+    match out {
+        Some(number) => {
+            rules.pins.remove(number);
+        }
+        None if all => rules.pins.clear(),
+        None => return,
+    }
+    desk.send(Command::Planks(rules));
+}
+
+/// Which plank is cut on which router, where there are several.
+fn routers(ui: &mut Ui, desk: &Desk, job: &Job) {
+    let workshop = &desk.document.workshop;
+    if workshop.more_machines.is_empty() {
+        return;
+    }
+    heading(ui, words::ROUTERS);
+    let plan = &job.routers;
+    for (machine, on) in workshop.machines().zip(&plan.on) {
+        let planks: Vec<&str> = on
+            .iter()
+            .filter_map(|&plank| Some(job.planks.get(plank)?.id.as_str()))
+            .collect();
+        ui.label(format!("{}: {}", machine.name, planks.join(", ")));
+    }
+    remark(
+        ui,
+        &format!(
+            "All is cut after {}, with {}.",
+            duration_in_words(plan.finish_minutes * 60.0),
+            counted(
+                plan.changes as usize,
+                "change of cutter",
+                "changes of cutter"
+            )
+        ),
+    );
 }
 
 fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, state: &mut State) {
@@ -300,92 +380,6 @@ fn part_in_words(desk: &Desk, part: &ProgramPart) -> String {
     format!("{role} with {cutter}")
 }
 
-/// Works the chosen program's lines out once.
-fn keep_path(job: &Arc<Job>, state: &mut State) {
-    let Some(number) = state.program.filter(|&number| number < job.programs.len()) else {
-        state.path = None;
-        return;
-    };
-    let same = |path: &ProgramPath| Arc::ptr_eq(&path.job, job) && path.program == number;
-    if state.path.as_ref().is_some_and(same) {
-        return;
-    }
-    let shift = shift(&job.planks, job.programs[number].plank);
-    let program = &job.programs[number];
-    let parts = program
-        .parts
-        .iter()
-        .map(|part| part_path(part, shift))
-        .collect();
-    state.path = Some(ProgramPath {
-        job: Arc::clone(job),
-        program: number,
-        parts,
-    });
-}
-
-fn part_path(part: &ProgramPart, shift: Vec2) -> PartPath {
-    let mut path = PartPath {
-        cutter: part.cutter.clone(),
-        feeds: Vec::new(),
-        rapids: Vec::new(),
-    };
-    let mut from: Option<Point> = None;
-    let mut feed: Option<ArcPath> = None;
-    for motion in &part.toolpath.motions {
-        let to = motion.to.xy + shift;
-        let start = from.unwrap_or(to);
-        let step = match motion.course {
-            Course::Rapid => {
-                path.rapids.push([start, to]);
-                path.feeds
-                    .extend(feed.take().map(|feed| feed.points(SAGITTA_MM)));
-                None
-            }
-            Course::Line { .. } => Some(ArcStep::Line { to }),
-            Course::Arc { centre, turn, .. } => Some(ArcStep::Arc {
-                to,
-                centre: centre + shift,
-                turn,
-            }),
-        };
-        if let Some(step) = step {
-            let feed = feed.get_or_insert_with(|| ArcPath::starting_at(start));
-            feed.steps.push(step);
-        }
-        from = Some(to);
-    }
-    path.feeds.extend(feed.map(|feed| feed.points(SAGITTA_MM)));
-    path
-}
-
-fn paint_path(sheet: &Sheet, job: &Job, path: &ProgramPath, palette: &Palette) {
-    let cutters: Vec<&str> = job.surveys.first().map_or_else(Vec::new, |survey| {
-        survey
-            .cutters
-            .iter()
-            .map(|cutter| cutter.cutter.as_str())
-            .collect()
-    });
-    for part in &path.parts {
-        let place = cutters
-            .iter()
-            .position(|id| *id == part.cutter)
-            .unwrap_or(cutters.len());
-        let colour = palette.cutter(place);
-        for line in &part.feeds {
-            sheet.polyline(line, Stroke::new(1.1, colour));
-        }
-        for [from, to] in &part.rapids {
-            sheet.line(
-                *from,
-                *to,
-                Stroke::new(0.7, palette.air.gamma_multiply(0.6)),
-            );
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -396,6 +390,7 @@ mod tests {
             width_mm: 400.0,
             length_mm: 220.0,
             places: Vec::new(),
+            ..Plank::default()
         };
         (0..count).map(plank).collect()
     }

@@ -3,10 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use super::super::FormatError;
+use super::super::clamps::FileClamp;
 use super::super::json::FileLength;
 use super::{fault, or_default};
 use crate::commission::{
-    Clamp, Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation,
+    Cutting, Direction, GrainWanted, Hold, Pin, PlankRules, ProgramFiles, Roughing, RowsOf,
+    Separation,
 };
 use crate::measure::{Length, System};
 
@@ -59,16 +61,38 @@ pub(super) struct FilePlanks {
     separation: Option<FileSeparation>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     clamps: Vec<FileClamp>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    stock: Vec<String>,
+    grain: Option<FileGrainWanted>,
+    rows: Option<FileRows>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kerf: Option<FileLength>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pins: Vec<FilePin>,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum FileGrainWanted {
+    Any,
+    AlongLine,
+    UpBody,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum FileRows {
+    OneBody,
+    Mixed,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct FileClamp {
+struct FilePin {
+    block: String,
+    plank: String,
     x: FileLength,
     y: FileLength,
-    width: FileLength,
-    length: FileLength,
-    height: FileLength,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -184,7 +208,27 @@ impl FilePlanks {
             separation,
             clamps: (0..)
                 .zip(&self.clamps)
-                .map(|(number, clamp)| clamp.model(number, system))
+                .map(|(number, clamp)| clamp.model(&format!("planks.clamps[{number}]"), system))
+                .collect::<Result<_, FormatError>>()?,
+            stock: self.stock,
+            grain: match self.grain {
+                Some(FileGrainWanted::Any) => GrainWanted::Any,
+                Some(FileGrainWanted::AlongLine) => GrainWanted::AlongLine,
+                Some(FileGrainWanted::UpBody) => GrainWanted::UpBody,
+                None => starting.grain,
+            },
+            rows: match self.rows {
+                Some(FileRows::OneBody) => RowsOf::OneBody,
+                Some(FileRows::Mixed) => RowsOf::Mixed,
+                None => starting.rows,
+            },
+            kerf: match &self.kerf {
+                Some(kerf) => Some(kerf.length("planks.kerf", system)?),
+                None => None,
+            },
+            pins: (0..)
+                .zip(&self.pins)
+                .map(|(number, pin)| pin.model(number, system))
                 .collect::<Result<_, FormatError>>()?,
         })
     }
@@ -202,33 +246,42 @@ impl FilePlanks {
                 .iter()
                 .map(|clamp| FileClamp::of(clamp, system))
                 .collect(),
+            stock: rules.stock.clone(),
+            grain: Some(match rules.grain {
+                GrainWanted::Any => FileGrainWanted::Any,
+                GrainWanted::AlongLine => FileGrainWanted::AlongLine,
+                GrainWanted::UpBody => FileGrainWanted::UpBody,
+            }),
+            rows: Some(match rules.rows {
+                RowsOf::OneBody => FileRows::OneBody,
+                RowsOf::Mixed => FileRows::Mixed,
+            }),
+            kerf: rules.kerf.map(|kerf| FileLength::of(kerf, system)),
+            pins: rules
+                .pins
+                .iter()
+                .map(|pin| FilePin {
+                    block: pin.block.clone(),
+                    plank: pin.plank.clone(),
+                    x: FileLength::of(pin.x, system),
+                    y: FileLength::of(pin.y, system),
+                })
+                .collect(),
         }
     }
 }
 
-impl FileClamp {
-    fn model(&self, number: usize, system: System) -> Result<Clamp, FormatError> {
+impl FilePin {
+    fn model(&self, number: usize, system: System) -> Result<Pin, FormatError> {
         let read = |length: &FileLength, key: &str| {
-            length.length(&format!("planks.clamps[{number}].{key}"), system)
+            length.length(&format!("planks.pins[{number}].{key}"), system)
         };
-        Ok(Clamp {
+        Ok(Pin {
+            block: self.block.clone(),
+            plank: self.plank.clone(),
             x: read(&self.x, "x")?,
             y: read(&self.y, "y")?,
-            width: read(&self.width, "width")?,
-            length: read(&self.length, "length")?,
-            height: read(&self.height, "height")?,
         })
-    }
-
-    fn of(clamp: &Clamp, system: System) -> FileClamp {
-        let length = |length: Length| FileLength::of(length, system);
-        FileClamp {
-            x: length(clamp.x),
-            y: length(clamp.y),
-            width: length(clamp.width),
-            length: length(clamp.length),
-            height: length(clamp.height),
-        }
     }
 }
 

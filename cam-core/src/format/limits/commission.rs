@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 
 use geometry::font::FeatureChoice;
 
-use super::{Faults, LARGEST_MM, LARGEST_SPACE_MM, LEAST_MM};
+use super::stock::LEAST_PLANK_MM;
+use super::{Faults, LARGEST_MM, LARGEST_SPACE_MM, LEAST_MM, MOST_BILL_LINES, MOST_IN_WORKSHOP};
 use crate::commission::{
     BillLine, BlockRules, Commission, Cutting, Face, Fit, GlyphChoice, Hold, PlankRules,
     Separation, SetRule,
@@ -188,21 +189,39 @@ impl Faults {
     }
 
     pub(super) fn planks(&mut self, rules: &PlankRules, height_to_paper: Length) {
-        const LEAST_PLANK_MM: f64 = 10.0;
         const MOST_LANE_MM: f64 = 100.0;
         self.length("planks.width", rules.width, [LEAST_PLANK_MM, LARGEST_MM]);
         self.length("planks.length", rules.length, [LEAST_PLANK_MM, LARGEST_MM]);
         self.length("planks.margin", rules.margin, [0.0, LARGEST_MM / 2.0]);
         self.length("planks.lane", rules.lane, [LEAST_MM, MOST_LANE_MM]);
-        const LONGEST_CLAMP_MM: f64 = 1_000.0;
-        const HIGHEST_CLAMP_MM: f64 = 100.0;
-        for (number, clamp) in rules.clamps.iter().enumerate() {
-            let place = |key: &str| format!("planks.clamps[{number}].{key}");
-            self.length(&place("x"), clamp.x, [0.0, LARGEST_MM]);
-            self.length(&place("y"), clamp.y, [0.0, LARGEST_MM]);
-            self.length(&place("width"), clamp.width, [LEAST_MM, LONGEST_CLAMP_MM]);
-            self.length(&place("length"), clamp.length, [LEAST_MM, LONGEST_CLAMP_MM]);
-            self.length(&place("height"), clamp.height, [0.0, HIGHEST_CLAMP_MM]);
+        self.clamps("planks.clamps", &rules.clamps);
+        self.many("planks.stock", rules.stock.len(), MOST_IN_WORKSHOP);
+        let mut seen = BTreeSet::new();
+        for (number, id) in rules.stock.iter().enumerate() {
+            let place = format!("planks.stock[{number}]");
+            self.name(&place, id, "a plank of the workshop's stock");
+            if !seen.insert(id) {
+                self.push(&place, format!("“{id}” is named twice; take one out"));
+            }
+        }
+        if let Some(kerf) = rules.kerf {
+            self.length("planks.kerf", kerf, [LEAST_MM, MOST_LANE_MM]);
+            self.not_more("planks.kerf", kerf, "the lane", rules.lane);
+        }
+        self.many("planks.pins", rules.pins.len(), MOST_BILL_LINES);
+        let mut pinned = BTreeSet::new();
+        for (number, pin) in rules.pins.iter().enumerate() {
+            let place = |key: &str| format!("planks.pins[{number}].{key}");
+            self.name(&place("block"), &pin.block, "a block, such as A-1");
+            self.name(&place("plank"), &pin.plank, "a plank, such as plank-1");
+            if !pinned.insert(&pin.block) {
+                self.push(
+                    &place("block"),
+                    format!("“{}” is pinned twice; take one out", pin.block),
+                );
+            }
+            self.length(&place("x"), pin.x, [0.0, LARGEST_MM]);
+            self.length(&place("y"), pin.y, [0.0, LARGEST_MM]);
         }
         match &rules.separation {
             Separation::Saw => {}

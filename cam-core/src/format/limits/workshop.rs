@@ -4,13 +4,14 @@ use super::{Faults, LARGEST_MM, LEAST_MM};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood};
 
 impl Faults {
-    pub(super) fn machine(&mut self, machine: &Machine) {
+    pub(super) fn machine(&mut self, place: &str, machine: &Machine) {
         const SPEEDS_MM_MIN: [f64; 2] = [1.0, 100_000.0];
         const ACCELERATIONS_MM_S2: [f64; 2] = [1.0, 50_000.0];
         const MOST_DEVIATION_MM: f64 = 1.0;
         const SPINDLES_RPM: [f64; 2] = [1.0, 200_000.0];
+        let at = |key: &str| format!("{place}.{key}");
         for axis in 0..3 {
-            let place = |key: &str| format!("machine.{key}[{axis}]");
+            let place = |key: &str| format!("{place}.{key}[{axis}]");
             self.number(
                 &place("travel_mm"),
                 machine.travel_mm[axis],
@@ -37,63 +38,63 @@ impl Faults {
             );
         }
         self.number(
-            "machine.junction_deviation_mm",
+            &at("junction_deviation_mm"),
             machine.junction_deviation_mm,
             [0.0001, MOST_DEVIATION_MM],
             "mm",
         );
         let [slowest, fastest] = machine.spindle_rpm;
         self.number(
-            "machine.spindle_rpm[0]",
+            &at("spindle_rpm[0]"),
             slowest,
             SPINDLES_RPM,
             "turns a minute",
         );
         self.number(
-            "machine.spindle_rpm[1]",
+            &at("spindle_rpm[1]"),
             fastest,
             SPINDLES_RPM,
             "turns a minute",
         );
         if slowest > fastest {
             self.push(
-                "machine.spindle_rpm",
+                &at("spindle_rpm"),
                 "the slowest speed comes first; turn the two about",
             );
         }
         self.number(
-            "machine.clear_height_mm",
+            &at("clear_height_mm"),
             machine.clear_height_mm,
             [0.5, 100.0],
             "mm",
         );
         // No lower than the height at which rapid moves end above the wood.
         self.number(
-            "machine.hop_height_mm",
+            &at("hop_height_mm"),
             machine.hop_height_mm,
             [0.5, 100.0],
             "mm",
         );
         if machine.hop_height_mm > machine.clear_height_mm {
             self.push(
-                "machine.hop_height_mm",
+                &at("hop_height_mm"),
                 "it is more than the clear height; make it smaller, or the clear height larger",
             );
         }
         self.number(
-            "machine.holder_diameter_mm",
+            &at("holder_diameter_mm"),
             machine.holder_diameter_mm,
             [3.0, 100.0],
             "mm",
         );
         self.number(
-            "machine.change_minutes",
+            &at("change_minutes"),
             machine.change_minutes,
             [0.0, 240.0],
             "minutes",
         );
         self.name(
-            "machine.dialect",
+            &at("dialect"),
             &machine.dialect,
             "the dialect of the controller, such as plain",
         );

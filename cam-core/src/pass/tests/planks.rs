@@ -27,6 +27,7 @@ fn plank_of(sort: &Sort) -> Plank {
                 at: at(column, row),
             })
             .collect(),
+        ..Plank::default()
     }
 }
 

@@ -1,4 +1,4 @@
-//! Every block asked for is square, of the size that its sort says, and on its plank.
+//! Every block asked for is square, of the size that its sort says, on its plank, and on none of its bad places.
 
 use kurbo::Rect;
 
@@ -6,6 +6,7 @@ use super::super::bench::Bench;
 use super::super::copies::{Copy, bounds};
 use super::super::report;
 use crate::finding::{Finding, Subject};
+use crate::job_file::JobBox;
 use crate::progress::Stopped;
 
 /// How far a block may differ from what its sort says, mm: a fifth of what the trade allows for body and set (0.05 mm, common practice,
@@ -17,7 +18,7 @@ const SLANT_MM: f64 = 0.001;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let planks = &bench.job.planks;
-    Ok(bench
+    let mut findings: Vec<Finding> = bench
         .stock
         .copies
         .iter()
@@ -32,7 +33,32 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 "Make the job again.",
             ))
         })
-        .collect())
+        .collect();
+    findings.extend(bench.stock.copies.iter().filter_map(|copy| {
+        let plank = &planks[copy.plank];
+        let block = bounds(&copy.block);
+        let on = plank.bad_places.iter().map(job_box).find(|bad| {
+            let both = block.intersect(*bad);
+            both.width() > TRUE_MM && both.height() > TRUE_MM
+        })?;
+        Some(report::stop(
+            Subject::Sort(copy.sort.id.clone()),
+            "block-on-bad-place",
+            format!(
+                "The block of sort {} lies on the bad place at {} of plank {}.",
+                copy.sort.id,
+                report::place(on.origin()),
+                plank.id
+            ),
+            "Make the job again.",
+        ))
+    }));
+    Ok(findings)
+}
+
+fn job_box(bad: &JobBox) -> Rect {
+    let [x, y] = bad.at_mm;
+    Rect::new(x, y, x + bad.size_mm[0], y + bad.size_mm[1])
 }
 
 fn fault(copy: &Copy, plank: Rect) -> Option<String> {

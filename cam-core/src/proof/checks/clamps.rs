@@ -47,7 +47,7 @@ fn met(
 ) -> Option<(&'static str, Point)> {
     let lowest = read.from.z.min(read.to.z);
     let top = clamp.height_mm + LEAST_AIR_MM;
-    let holder = bench.job.machine.holder_diameter_mm;
+    let holder = bench.job.machine_of(run.plank).holder_diameter_mm;
     let cutter = (lowest < top).then_some(("The cutter", run.radius));
     let nut = match (run.cutter.stick_out_mm, holder) {
         (Some(stick_out), Some(diameter)) => {

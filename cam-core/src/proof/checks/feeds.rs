@@ -26,7 +26,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 continue;
             }
             let meets_wood = cleared != Some(&true);
-            if let Some(text) = fault(&bench.job.machine, run, read, meets_wood) {
+            if let Some(text) = fault(bench.job.machine_of(run.plank), run, read, meets_wood) {
                 findings.push(report::program(
                     run.file,
                     Some(read.line),

@@ -42,20 +42,23 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
 
 /// Numbers without which nothing can be judged.
 fn limits(job: &JobFile) -> Option<Finding> {
-    let machine = &job.machine;
-    let triples = [
-        machine.travel_mm,
-        machine.max_feed_mm_min,
-        machine.rapid_mm_min,
-        machine.acceleration_mm_s2,
-    ];
+    let others = job.planks.iter().filter_map(|plank| plank.machine.as_ref());
+    let triples = std::iter::once(&job.machine)
+        .chain(others)
+        .flat_map(|machine| {
+            [
+                machine.travel_mm,
+                machine.max_feed_mm_min,
+                machine.rapid_mm_min,
+                machine.acceleration_mm_s2,
+            ]
+        });
     let sizes = [job.lane_mm, job.tolerance_mm].into_iter();
     let planks = job
         .planks
         .iter()
         .flat_map(|plank| [plank.width_mm, plank.length_mm, plank.height_to_paper_mm]);
     let proper = triples
-        .into_iter()
         .flatten()
         .chain(sizes)
         .chain(planks)

@@ -11,9 +11,9 @@ use crate::progress::Stopped;
 const ROUNDING_RPM: f64 = 0.5 + 1e-9;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
-    let [slowest, fastest] = bench.job.machine.spindle_rpm;
     let mut findings = Vec::new();
     for run in bench.fresh_runs() {
+        let [slowest, fastest] = bench.job.machine_of(run.plank).spindle_rpm;
         let mut before = None;
         for read in &run.motions {
             // Rapids in the air may run with the spindle off; every feed is a cut, or leads to one.

@@ -17,7 +17,6 @@ const SLACK_S: f64 = 1e-5;
 const SLACK_SHARE: f64 = 1e-9;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
-    let machine = machine(&bench.job.machine);
     let mut findings = Vec::new();
     for program in &bench.programs {
         bench.progress.check()?;
@@ -25,7 +24,11 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             continue;
         };
         let recorded = program.entry.estimate_s;
-        let found = duration(replay, &machine);
+        let plank = &program.entry.plank;
+        let planks = &bench.job.planks;
+        let limits = planks.iter().position(|known| known.id == *plank);
+        let limits = limits.map_or(&bench.job.machine, |plank| bench.job.machine_of(plank));
+        let found = duration(replay, &machine(limits));
         let near = (found - recorded).abs() <= SLACK_S + SLACK_SHARE * recorded.abs();
         if !near {
             findings.push(report::program(

@@ -44,9 +44,9 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             widen(z, read.from.z.min(read.to.z), read.from.z.max(read.to.z));
         }
     }
-    for (plank, extent) in job.planks.iter().zip(&extents) {
+    for (number, (plank, extent)) in job.planks.iter().zip(&extents).enumerate() {
         let axes = ["x", "y", "z"].into_iter().zip(extent);
-        for ((axis, (least, most)), travel) in axes.zip(job.machine.travel_mm) {
+        for ((axis, (least, most)), travel) in axes.zip(job.machine_of(number).travel_mm) {
             if most - least > travel {
                 findings.push(report::stop(
                     Subject::Plank(plank.id.clone()),

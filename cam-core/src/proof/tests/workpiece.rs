@@ -65,6 +65,8 @@ impl Workpiece {
                 program_zero: JobZero::Face,
                 program_origin_mm: [0.0, 0.0],
                 clamps: Vec::new(),
+                bad_places: Vec::new(),
+                machine: None,
             }],
             sorts: vec![
                 JobSort {
