@@ -1,7 +1,12 @@
+//! Stock, routers and rules of planks: what is written, what is left out, what is refused.
+
 use crate::commission::{Clamp, GrainWanted, Pin, RowsOf, Separation};
 use crate::workshop::{BadPlace, Grain, Reserved, StockPlank};
 
-use super::*;
+use super::full;
+use crate::format::*;
+use crate::measure::{Length, System};
+use crate::workshop::Workshop;
 
 fn stock_plank() -> StockPlank {
     let mm = Length::mm;
