@@ -145,6 +145,30 @@ pub enum SetRounding {
     Free,
 }
 
+impl SetRounding {
+    /// The unit in points; `None` where sets are not rounded.
+    pub const fn points(self) -> Option<f64> {
+        match self {
+            SetRounding::SixPoints => Some(6.0),
+            SetRounding::ThreePoints => Some(3.0),
+            SetRounding::Point => Some(1.0),
+            SetRounding::HalfPoint => Some(0.5),
+            SetRounding::QuarterPoint => Some(0.25),
+            SetRounding::Free => None,
+        }
+    }
+}
+
+impl BodyStep {
+    /// The step in points.
+    pub const fn points(self) -> f64 {
+        match self {
+            BodyStep::Line => 12.0,
+            BodyStep::HalfLine => 6.0,
+        }
+    }
+}
+
 /// Which side the wood added by rounding goes to, as printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RoundingShare {

@@ -9,6 +9,7 @@
 
 pub mod digest;
 pub mod finding;
+pub mod material;
 pub mod measure;
 pub mod progress;
 pub mod space;

@@ -57,6 +57,7 @@ pub fn fount(font: TestFont, lines: f64, sorts: u32) -> (Commission, Fonts) {
         lower_case: 6,
         figures: 3,
         points: 3,
+        ligatures: 0,
     };
     commission.bill = from_scheme("main", scheme, &Proportions::JobFount.table())
         .expect("the scheme asks for something");

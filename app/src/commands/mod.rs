@@ -2,6 +2,7 @@
 
 mod account;
 mod bench;
+mod bill;
 mod check;
 mod cutters;
 mod feeds;
@@ -50,6 +51,8 @@ pub enum Command {
     Feeds(feeds::Feeds),
     /// Find the set of cutters that makes the commission for the least cost.
     Cutters(cutters::Cutters),
+    /// Tell what a commission orders, and whether a text can be set from it.
+    Bill(bill::BillOf),
     /// Price a commission, and what it would cost otherwise.
     Quote(quote::QuoteOf),
     /// Judge what was measured at the bench: heights, moisture, squareness, lock-up, minutes, losses.
@@ -83,6 +86,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Reach(reach) => reach.run(&terminal),
         Command::Feeds(feeds) => feeds.run(&terminal),
         Command::Cutters(cutters) => cutters.run(&terminal),
+        Command::Bill(bill) => bill.run(&terminal),
         Command::Quote(quote) => quote.run(&terminal),
         Command::Bench(bench) => bench.run(&terminal),
         Command::Planks(planks) => planks.run(&terminal),
@@ -104,6 +108,7 @@ impl Command {
             | Command::Reach(_)
             | Command::Feeds(_)
             | Command::Cutters(_)
+            | Command::Bill(_)
             | Command::Quote(_)
             | Command::Bench(_)
             | Command::Planks(_)

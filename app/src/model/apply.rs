@@ -102,6 +102,14 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
             let set = some("The set of a space", *set)?;
             set_spaces(&mut next.spaces, set, *count)?;
         }
+        Command::RaiseSpaces(lines) => {
+            for line in lines {
+                let set = some("The set of a space", line.set)?;
+                let same = |known: &&SpaceLine| is_same_set(known.set, set);
+                let present = next.spaces.iter().find(same).map_or(0, |line| line.count);
+                set_spaces(&mut next.spaces, set, line.count.max(present))?;
+            }
+        }
         Command::Cutting(cutting) => {
             some("The tolerance", cutting.tolerance)?;
             some("The relief", cutting.relief)?;
@@ -239,12 +247,16 @@ fn set_spaces(spaces: &mut Vec<SpaceLine>, set: Length, count: u32) -> Result<()
     if count > MOST_OF_ONE {
         return Err(ApplyError::Copies);
     }
-    spaces.retain(|line| (line.set.in_mm() - set.in_mm()).abs() > SAME_SET_MM);
+    spaces.retain(|line| !is_same_set(line.set, set));
     if count > 0 {
         spaces.push(SpaceLine { set, count });
         spaces.sort_by(|a, b| a.set.in_mm().total_cmp(&b.set.in_mm()));
     }
     Ok(())
+}
+
+fn is_same_set(one: Length, other: Length) -> bool {
+    (one.in_mm() - other.in_mm()).abs() <= SAME_SET_MM
 }
 
 #[cfg(test)]
@@ -348,5 +360,13 @@ mod tests {
             .collect();
         assert_eq!(sets, [(2.0, 5), (4.0, 1), (8.0, 3)]);
         assert_eq!(applied(&now, space(4.0, 0)).spaces.len(), 2);
+        let line = |set, count| SpaceLine {
+            set: Length::mm(set),
+            count,
+        };
+        let raised = Command::RaiseSpaces(vec![line(2.0, 9), line(8.0, 1), line(6.0, 2)]);
+        let counts = applied(&now, raised).spaces;
+        let counts: Vec<u32> = counts.iter().map(|line| line.count).collect();
+        assert_eq!(counts, [9, 1, 2, 3]);
     }
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use cam_core::commission::{
-    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, Permission, PlankRules,
+    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, Permission, PlankRules, SpaceLine,
 };
 use cam_core::measure::{Length, System};
 
@@ -69,6 +69,8 @@ pub enum Command {
         /// How many.
         count: u32,
     },
+    /// At least so many spaces and quads of each set.
+    RaiseSpaces(Vec<SpaceLine>),
     /// How it is cut.
     Cutting(Cutting),
     /// How sorts lie on planks and come apart.
@@ -94,7 +96,7 @@ impl Command {
             Command::Raise(_) => "sorts for a text, list or scheme",
             Command::Count { .. } => "a count",
             Command::ClearBill => "the bill",
-            Command::Space { .. } => "the spaces",
+            Command::Space { .. } | Command::RaiseSpaces(_) => "the spaces",
             Command::Cutting(_) => "the cutting",
             Command::Planks(_) => "the planks",
         }

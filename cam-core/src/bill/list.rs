@@ -15,14 +15,44 @@ const LIGATURES: &str = "liga";
 /// # Errors
 /// A sentence that quotes the entry that cannot be understood.
 pub fn from_list(face: &str, text: &str) -> Result<Vec<BillLine>, BillError> {
-    let mut lines = Vec::new();
-    for entry in entries(text)? {
-        lines.push(read_entry(face, entry.trim())?);
-    }
-    if lines.is_empty() {
+    let lines = read_entries(text)?.into_iter().map(|entry| {
+        let glyph = match (entry.what.strip_prefix('/'), entry.quoted) {
+            (Some(name), false) if !name.is_empty() => GlyphChoice::Name(name.to_owned()),
+            (Some(_) | None, _) => by_text(&entry.what),
+        };
+        BillLine {
+            face: face.to_owned(),
+            glyph,
+            count: entry.count,
+        }
+    });
+    Ok(lines.collect())
+}
+
+/// An entry of a list, before it is said what its words mean.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// What is ordered: a letter, letters, or a name.
+    pub what: String,
+    /// Whether it stood in quotation marks.
+    pub quoted: bool,
+    /// How many.
+    pub count: u32,
+}
+
+/// The entries of a list as [`from_list`] takes it, in their order.
+///
+/// # Errors
+/// A sentence that quotes the entry that cannot be understood.
+pub fn read_entries(text: &str) -> Result<Vec<Entry>, BillError> {
+    let found = entries(text)?;
+    if found.is_empty() {
         return Err(BillError::Empty);
     }
-    Ok(lines)
+    found
+        .into_iter()
+        .map(|entry| read_entry(entry.trim()))
+        .collect()
 }
 
 /// Splits at separators outside quotation marks; empty entries do not count.
@@ -48,7 +78,7 @@ fn entries(text: &str) -> Result<Vec<&str>, BillError> {
     Ok(found)
 }
 
-fn read_entry(face: &str, entry: &str) -> Result<BillLine, BillError> {
+fn read_entry(entry: &str) -> Result<Entry, BillError> {
     let before = entry.trim_end_matches(|c: char| c.is_ascii_digit());
     let digits = &entry[before.len()..];
     if digits.is_empty() {
@@ -63,14 +93,10 @@ fn read_entry(face: &str, entry: &str) -> Result<BillLine, BillError> {
     if letter.is_empty() {
         return Err(BillError::NoLetter(entry.to_owned()));
     }
-    let (letter, is_quoted) = unquoted(letter);
-    let glyph = match (letter.strip_prefix('/'), is_quoted) {
-        (Some(name), false) if !name.is_empty() => GlyphChoice::Name(name.to_owned()),
-        (Some(_) | None, _) => by_text(&letter),
-    };
-    Ok(BillLine {
-        face: face.to_owned(),
-        glyph,
+    let (what, quoted) = unquoted(letter);
+    Ok(Entry {
+        what,
+        quoted,
         count,
     })
 }
@@ -94,7 +120,7 @@ fn unquoted(letter: &str) -> (String, bool) {
     }
 }
 
-fn by_text(text: &str) -> GlyphChoice {
+pub(super) fn by_text(text: &str) -> GlyphChoice {
     let mut characters = text.chars();
     match (characters.next(), characters.next()) {
         (Some(character), None) => GlyphChoice::Character {

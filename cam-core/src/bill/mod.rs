@@ -1,16 +1,22 @@
-//! Bills of letters: pasted lists, texts to be set, and the trade's schemes.
+//! Bills of letters: pasted lists, texts to be set, the trade's schemes, spaces, and what can be set from a bill.
 
+mod case;
 mod language;
 mod list;
+mod parts;
 mod scheme;
+mod spacing;
 mod table;
 mod text;
 
+pub use case::{Case, Checked, Needed};
 pub use language::Language;
-pub use list::{from_list, to_list};
+pub use list::{Entry, from_list, read_entries, to_list};
+pub use parts::FountPart;
 pub use scheme::{Scheme, from_scheme};
-pub use table::{Part, Proportions, Table};
-pub use text::{Need, from_text};
+pub use spacing::{Filled, SpaceKind, Spacing, for_fount, for_text, unit_pt};
+pub use table::{Part, Proportions, Table, Totals};
+pub use text::{Need, from_text, lines_of};
 
 use crate::commission::{BillLine, GlyphChoice};
 
@@ -38,7 +44,21 @@ pub enum BillError {
     NoWeight(String),
     /// A letter that a table of proportions has twice.
     #[error("“{0}” stands in the table twice. Leave one of them.")]
-    Twice(char),
+    Twice(String),
+    /// A scheme that is not understood.
+    #[error(
+        "“{0}” is no scheme. Write the counts of A and a, such as 4A 8a; figures=3, points=6 and ligatures=8 set those apart."
+    )]
+    NoScheme(String),
+    /// Proportions that are not known.
+    #[error(
+        "There are no proportions called “{0}”. Name one of: job, wood, book, {known}.",
+        known = languages()
+    )]
+    UnknownProportions(String),
+    /// A fount whose totals are not printed.
+    #[error("Wood letter is printed for founts of {known} alone, not for {0}A. Choose one of these, or other proportions.", known = printed_founts())]
+    NoTotals(u32),
     /// A quotation mark that is not closed.
     #[error("“{0}” opens a quotation mark that is never closed.")]
     OpenQuote(String),
@@ -56,6 +76,29 @@ fn listed(characters: &[char]) -> String {
         .map(|&character| crate::sort::character_in_words(character))
         .collect::<Vec<_>>()
         .join(", ")
+}
+
+fn languages() -> String {
+    let names = Language::ALL.map(|language| language.name().split(',').next().unwrap_or_default());
+    names.join(", ")
+}
+
+fn printed_founts() -> String {
+    let totals = Proportions::WoodLetter.table().totals;
+    let names: Vec<String> = totals
+        .iter()
+        .map(|totals| format!("{}A", totals.a))
+        .collect();
+    names.join(", ")
+}
+
+/// A letter, or several as their ligature.
+fn line_of(face: &str, letters: &str, count: u32) -> BillLine {
+    BillLine {
+        face: face.to_owned(),
+        glyph: list::by_text(letters),
+        count,
+    }
 }
 
 fn plain(face: &str, character: char, count: u32) -> BillLine {

@@ -6,7 +6,7 @@ use super::language::Language;
 /// One part of a table: letters with their counts, and the count that they stand to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
-    weights: Vec<(char, u32)>,
+    weights: Vec<(String, u32)>,
     leading: u32,
 }
 
@@ -14,35 +14,25 @@ pub struct Part {
 const MOST_WEIGHT: u32 = 1_000_000;
 
 impl Part {
-    /// From entries such as `A15 B6 Q3`: each a letter and its count without a blank between. The part's counts stand to so many of
-    /// the letter `leading`, or, where the entries do not have it, to `otherwise`.
+    /// From entries such as `A15 B6 Q3`: each a letter and its count without a blank between; several letters are their ligature
+    /// (`ffi2`). The part's counts stand to so many of the letter `leading`, or, where the entries do not have it, to `otherwise`.
     ///
     /// # Errors
     /// An entry without letter or count, a count that cannot be meant, or no entries.
-    pub fn read(entries: &str, leading: char, otherwise: u32) -> Result<Part, BillError> {
-        let mut weights: Vec<(char, u32)> = Vec::new();
+    pub fn read(entries: &str, leading: &str, otherwise: u32) -> Result<Part, BillError> {
+        let mut weights: Vec<(String, u32)> = Vec::new();
         for entry in entries.split_whitespace() {
-            let mut characters = entry.chars();
-            let letter = characters
-                .next()
-                .ok_or_else(|| BillError::NoLetter(entry.to_owned()))?;
-            let weight: u32 = characters
-                .as_str()
-                .parse()
-                .map_err(|_| BillError::NoWeight(entry.to_owned()))?;
-            if weight > MOST_WEIGHT {
-                return Err(BillError::NoWeight(entry.to_owned()));
+            let (letter, weight) = read_entry(entry)?;
+            if weights.iter().any(|(known, _)| known == letter) {
+                return Err(BillError::Twice(letter.to_owned()));
             }
-            if weights.iter().any(|(known, _)| *known == letter) {
-                return Err(BillError::Twice(letter));
-            }
-            weights.push((letter, weight));
+            weights.push((letter.to_owned(), weight));
         }
         weights.retain(|(_, weight)| *weight > 0);
         if weights.is_empty() {
             return Err(BillError::Empty);
         }
-        let found = weights.iter().find(|(letter, _)| *letter == leading);
+        let found = weights.iter().find(|(letter, _)| letter == leading);
         let leading = found.map_or(otherwise.max(1), |(_, weight)| *weight);
         Ok(Part { weights, leading })
     }
@@ -54,14 +44,28 @@ impl Part {
         entries.collect::<Vec<_>>().join(" ")
     }
 
-    /// The letters and their counts, in the order of the table; none is 0.
-    pub fn weights(&self) -> &[(char, u32)] {
+    /// The letters, or letters joined, and their counts, in the order of the table; none is 0.
+    pub fn weights(&self) -> &[(String, u32)] {
         &self.weights
     }
 
     /// The count of the leading letter that the others stand to; more than 0.
     pub fn leading(&self) -> u32 {
         self.leading
+    }
+}
+
+/// The letter or letters of an entry, and its count. The first character is always the letter's: `15` is five of figure 1.
+fn read_entry(entry: &str) -> Result<(&str, u32), BillError> {
+    let first = entry.chars().next();
+    let first = first.ok_or_else(|| BillError::NoLetter(entry.to_owned()))?;
+    let rest = &entry[first.len_utf8()..];
+    let more = rest.trim_start_matches(char::is_alphabetic);
+    let (letter, count) = entry.split_at(entry.len() - more.len());
+    let weight = count.parse().ok().filter(|&weight| weight <= MOST_WEIGHT);
+    match weight {
+        Some(weight) => Ok((letter, weight)),
+        None => Err(BillError::NoWeight(entry.to_owned())),
     }
 }
 
@@ -76,6 +80,23 @@ pub struct Table {
     pub figures: Part,
     /// Points, by the count of A.
     pub points: Part,
+    /// Ligatures, by the count of a.
+    pub ligatures: Part,
+    /// What founts hold in all, where that is printed instead of the letters' counts; empty elsewhere.
+    pub totals: &'static [Totals],
+}
+
+/// How many sorts a fount holds, as printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Totals {
+    /// The fount has so many A.
+    pub a: u32,
+    /// Capitals, with ampersand and points.
+    pub capitals_and_points: u32,
+    /// Lower-case.
+    pub lower_case: u32,
+    /// Figures.
+    pub figures: u32,
 }
 
 /// Whose proportions.
@@ -84,6 +105,8 @@ pub enum Proportions {
     /// A job fount as a primer of 1918 prints it: few of each, so that single lines can be set.
     #[default]
     JobFount,
+    /// Wood letter as it was sold about 1870: the whole number of sorts is printed, the share of each is the job fount's.
+    WoodLetter,
     /// A fount for books, 800 lb of pica, of 1893: nearer to running English.
     BookFount,
     /// Running words of a language, the rare letters raised as in the job fount.
@@ -94,16 +117,45 @@ impl Proportions {
     /// All, in the order in which they are offered.
     pub fn all() -> Vec<Proportions> {
         let languages = Language::ALL.into_iter().map(Proportions::Language);
-        [Proportions::JobFount, Proportions::BookFount]
-            .into_iter()
-            .chain(languages)
-            .collect()
+        [
+            Proportions::JobFount,
+            Proportions::WoodLetter,
+            Proportions::BookFount,
+        ]
+        .into_iter()
+        .chain(languages)
+        .collect()
+    }
+
+    /// The one that a word stands for: the beginning of its name, or `job`, `wood`, `book`; capitals and small letters are the same.
+    ///
+    /// # Errors
+    /// No name begins like that.
+    pub fn named(word: &str) -> Result<Proportions, BillError> {
+        let word = word.trim().to_lowercase();
+        let short = |proportions: Proportions| match proportions {
+            Proportions::JobFount => "job",
+            Proportions::WoodLetter => "wood",
+            Proportions::BookFount => "book",
+            Proportions::Language(_) => "",
+        };
+        let meant = |proportions: &Proportions| {
+            let name = proportions.name().to_lowercase();
+            short(*proportions) == word || name.starts_with(&word)
+        };
+        let unknown = || BillError::UnknownProportions(word.clone());
+        if word.is_empty() {
+            return Err(unknown());
+        }
+        let found = Proportions::all().into_iter().find(meant);
+        found.ok_or_else(unknown)
     }
 
     /// A name to choose it by.
     pub fn name(self) -> &'static str {
         match self {
             Proportions::JobFount => "English, job fount",
+            Proportions::WoodLetter => "English, wood letter of 3A, 4A or 5A",
             Proportions::BookFount => "English, book fount",
             Proportions::Language(language) => language.name(),
         }
@@ -115,12 +167,16 @@ impl Proportions {
             Proportions::JobFount => {
                 "Proportions of a job fount 15A 30a: A. A. Stewart, Type: a primer, 1918, p. 11."
             }
+            Proportions::WoodLetter => {
+                "Founts of wood letter, 3A to 5A: J. Southward, A Dictionary of Typography, 1870–75, prints how many capitals with \
+                 points, lower-case and figures each held in all. How they are shared out is after the job fount of 1918."
+            }
             Proportions::BookFount => {
                 "Proportions of 800 lb of pica for book work: T. MacKellar, The American Printer, 1893."
             }
             Proportions::Language(_) => {
                 "Letters in running words after the word list wordfreq 3.1.1; no base letter less than a fifth of A, as in the job \
-                 fount of 1918. Figures and points as there."
+                 fount of 1918. Figures and points as there; points of the language alone as many as brackets, common practice."
             }
         }
     }
@@ -131,6 +187,10 @@ impl Proportions {
             Proportions::JobFount => {
                 table(JOB_CAPITALS, JOB_LOWER_CASE, JOB_FIGURES, JOB_POINTS, JOB_A)
             }
+            Proportions::WoodLetter => Table {
+                totals: &WOOD_LETTER,
+                ..Proportions::JobFount.table()
+            },
             Proportions::BookFount => table(
                 BOOK_CAPITALS,
                 BOOK_LOWER_CASE,
@@ -148,14 +208,16 @@ impl Proportions {
 }
 
 fn table(capitals: &str, lower_case: &str, figures: &str, points: &str, a: u32) -> Table {
-    let part = |entries: &str, leading: char| {
+    let part = |entries: &str, leading: &str, a: u32| {
         Part::read(entries, leading, a).expect("the tables of this crate are read by its tests")
     };
     Table {
-        capitals: part(capitals, 'A'),
-        lower_case: part(lower_case, 'a'),
-        figures: part(figures, 'A'),
-        points: part(points, 'A'),
+        capitals: part(capitals, "A", a),
+        lower_case: part(lower_case, "a", a),
+        figures: part(figures, "A", a),
+        points: part(points, "A", a),
+        ligatures: part(JOB_LIGATURES, "a", JOB_SMALL_A),
+        totals: &[],
     }
 }
 
@@ -168,7 +230,35 @@ const JOB_CAPITALS: &str =
 const JOB_LOWER_CASE: &str = "a30 b12 c16 d18 e40 f12 g12 h20 i30 j8 k8 l20 m16 n30 o30 p12 q6 r30 s30 t30 u16 v8 w12 x6 y12 z6";
 const JOB_FIGURES: &str = "15 24 34 44 54 64 74 84 95 06";
 const JOB_POINTS: &str = ".31 ,31 :6 ;6 -9 ’13 !9 ?8 (6 )6";
+const JOB_LIGATURES: &str = "fi3 fl3 ff3 ffi2 ffl2";
 const JOB_A: u32 = 15;
+const JOB_SMALL_A: u32 = 30;
+
+/// Founts of wood letter. That the capitals' number holds the ampersand and the points is read from its size: the source prints none
+/// beside it, and the job fount's capitals, ampersand and points come to 370, which is 74 for three of fifteen A.
+///
+/// # Source
+/// J. Southward, *A Dictionary of Typography*, 1870–75, "A. Wood Type".
+const WOOD_LETTER: [Totals; 3] = [
+    Totals {
+        a: 3,
+        capitals_and_points: 74,
+        lower_case: 64,
+        figures: 26,
+    },
+    Totals {
+        a: 4,
+        capitals_and_points: 106,
+        lower_case: 90,
+        figures: 26,
+    },
+    Totals {
+        a: 5,
+        capitals_and_points: 120,
+        lower_case: 104,
+        figures: 26,
+    },
+];
 
 /// 800 lb of pica. The source prints no ampersand; one to twelve A is common practice, no source.
 ///

@@ -1,3 +1,5 @@
+mod setting;
+
 use super::*;
 
 fn line(character: char, count: u32) -> BillLine {
@@ -206,16 +208,17 @@ fn tables_are_read_as_they_are_shown() {
     for proportions in Proportions::all() {
         let table = proportions.table();
         for (part, leading) in [
-            (&table.capitals, 'A'),
-            (&table.lower_case, 'a'),
-            (&table.figures, 'A'),
-            (&table.points, 'A'),
+            (&table.capitals, "A"),
+            (&table.lower_case, "a"),
+            (&table.figures, "A"),
+            (&table.points, "A"),
+            (&table.ligatures, "a"),
         ] {
             let again = Part::read(&part.show(), leading, part.leading());
             assert_eq!(again.as_ref(), Ok(part), "{}", proportions.name());
         }
-        assert_eq!(table.capitals.weights()[0].0, 'A');
-        assert_eq!(table.lower_case.weights()[0].0, 'a');
+        assert_eq!(table.capitals.weights()[0].0, "A");
+        assert_eq!(table.lower_case.weights()[0].0, "a");
         let rarest = table
             .capitals
             .weights()
@@ -233,7 +236,7 @@ fn tables_are_read_as_they_are_shown() {
 
 #[test]
 fn tables_that_cannot_be_understood_are_refused() {
-    let read = |text| Part::read(text, 'A', 15);
+    let read = |text| Part::read(text, "A", 15);
     assert_eq!(read(""), Err(BillError::Empty));
     assert_eq!(read("A0"), Err(BillError::Empty));
     assert_eq!(read("A15 B"), Err(BillError::NoWeight("B".to_owned())));
@@ -242,7 +245,115 @@ fn tables_that_cannot_be_understood_are_refused() {
         read("A15 B9999999"),
         Err(BillError::NoWeight("B9999999".to_owned()))
     );
-    assert_eq!(read("A15 B2 A3"), Err(BillError::Twice('A')));
+    assert_eq!(read("A15 B2 A3"), Err(BillError::Twice("A".to_owned())));
     // Without A the counts stand to what is said.
     assert_eq!(read("B5").map(|part| part.leading()), Ok(15));
+}
+
+#[test]
+fn schemes_are_read_as_makers_write_them() {
+    let scheme = |text: &str| text.parse::<Scheme>();
+    assert_eq!(
+        scheme("5A 10a"),
+        Ok(Scheme {
+            capitals: 5,
+            lower_case: 10,
+            figures: 5,
+            points: 5,
+            ligatures: 0,
+        })
+    );
+    assert_eq!(
+        scheme(" figures=3  4A points=0 ligatures=8 "),
+        Ok(Scheme {
+            capitals: 4,
+            lower_case: 0,
+            figures: 3,
+            points: 0,
+            ligatures: 8,
+        })
+    );
+    for refused in ["", "A", "4", "-4A", "4A quads=3", "figures=x", "0A", "4AA"] {
+        assert!(
+            matches!(scheme(refused), Err(BillError::NoScheme(_))),
+            "{refused}"
+        );
+    }
+}
+
+#[test]
+fn proportions_are_found_by_name() {
+    for proportions in Proportions::all() {
+        assert_eq!(Proportions::named(proportions.name()), Ok(proportions));
+    }
+    assert_eq!(Proportions::named("job"), Ok(Proportions::JobFount));
+    assert_eq!(Proportions::named("Wood"), Ok(Proportions::WoodLetter));
+    assert_eq!(
+        Proportions::named("ger"),
+        Ok(Proportions::Language(Language::German))
+    );
+    for unknown in ["", "Martian", "x"] {
+        let error = Proportions::named(unknown).expect_err(unknown);
+        assert!(error.to_string().contains("Hungarian"), "{error}");
+    }
+}
+
+#[test]
+fn ligatures_are_a_part_of_their_own() {
+    let scheme = Scheme {
+        ligatures: 30,
+        ..Scheme::default()
+    };
+    let lines = from_scheme("main", scheme, &Proportions::JobFount.table()).expect("a scheme");
+    let printed = [("fi", 3), ("fl", 3), ("ff", 3), ("ffi", 2), ("ffl", 2)];
+    assert_eq!(
+        lines,
+        printed.map(|(text, count)| of(ligature(text), count))
+    );
+}
+
+/// Totals that are printed are come to whatever A, and every letter is there.
+#[test]
+fn wood_letter_comes_to_its_printed_totals() {
+    let table = Proportions::WoodLetter.table();
+    let total = |scheme| -> u32 {
+        let lines = from_scheme("main", scheme, &table).expect("a printed fount");
+        assert!(lines.iter().all(|line| line.count > 0));
+        lines.iter().map(|line| line.count).sum()
+    };
+    for totals in table.totals {
+        let capitals = Scheme {
+            capitals: totals.a,
+            ..Scheme::default()
+        };
+        assert_eq!(total(capitals), totals.capitals_and_points);
+        let lines = from_scheme("main", capitals, &table).expect("a printed fount");
+        assert_eq!(lines[0], line('A', totals.a));
+        let whole = Scheme {
+            lower_case: totals.a * 2,
+            figures: totals.a,
+            ..capitals
+        };
+        let all = totals.capitals_and_points + totals.lower_case + totals.figures;
+        assert_eq!(total(whole), all);
+    }
+    let other = Scheme {
+        capitals: 6,
+        ..Scheme::default()
+    };
+    let error = from_scheme("main", other, &table).expect_err("6A is not printed");
+    assert_eq!(error, BillError::NoTotals(6));
+    assert!(error.to_string().contains("3A, 4A, 5A"), "{error}");
+}
+
+/// An accent typed by itself is joined to its letter, and what shows nothing is no letter.
+#[test]
+fn texts_are_read_as_they_are_printed() {
+    let bill = |text: &str| from_text("main", text, Need::AllLines, |_| true);
+    assert_eq!(bill("e\u{301}e\u{301}"), Ok(vec![line('é', 2)]));
+    assert_eq!(
+        bill("A\u{ad}B\u{200b}\u{feff}"),
+        Ok(vec![line('A', 1), line('B', 1)])
+    );
+    assert_eq!(bill("\u{200b}"), Err(BillError::Empty));
 }

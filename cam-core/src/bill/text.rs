@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use unicode_normalization::UnicodeNormalization;
+
 use super::{BillError, MOST_OF_ONE, plain};
 use crate::commission::BillLine;
 
@@ -27,7 +29,7 @@ pub fn from_text(
     has: impl Fn(char) -> bool,
 ) -> Result<Vec<BillLine>, BillError> {
     let mut needed: BTreeMap<char, u32> = BTreeMap::new();
-    for line in text.lines() {
+    for line in lines_of(text) {
         let mut in_line: BTreeMap<char, u32> = BTreeMap::new();
         for character in line.chars().filter(|&character| is_letter(character)) {
             let count = in_line.entry(character).or_default();
@@ -66,4 +68,23 @@ pub fn from_text(
 
 fn is_letter(character: char) -> bool {
     !character.is_whitespace() && !character.is_control()
+}
+
+/// The lines of a text as they are set: marks joined to their letters where there is such a character (é for e and an acute), and
+/// without what shows nothing: joiners, soft hyphens, marks of direction.
+///
+/// # Source
+/// Unicode Standard Annex 15, normalization form C; the Unicode Character Database, property Default_Ignorable_Code_Point, for the
+/// characters below U+FFFF that texts have.
+pub fn lines_of(text: &str) -> Vec<String> {
+    let shows = |character: &char| {
+        !matches!(
+            character,
+            '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+                | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
+        )
+    };
+    text.lines()
+        .map(|line| line.nfc().filter(shows).collect())
+        .collect()
 }

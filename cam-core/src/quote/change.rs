@@ -72,9 +72,10 @@ impl FromStr for Change {
                 .filter(|lines: &f64| lines.is_finite() && *lines > 0.0)
                 .map(Change::Lines)
                 .ok_or_else(|| refused("lines", "lines=8")),
-            "bill" => scheme(value)
+            "bill" => value
+                .parse()
                 .map(Change::Bill)
-                .ok_or_else(|| refused("bill", "bill=4A 8a")),
+                .map_err(|_| refused("bill", "bill=4A 8a")),
             "cutters" => {
                 let ids: Vec<String> = value.split('+').map(|id| id.trim().to_owned()).collect();
                 if ids.iter().any(String::is_empty) {
@@ -95,24 +96,6 @@ impl FromStr for Change {
             _ => Err(ChangeError::Unknown(text.to_owned())),
         }
     }
-}
-
-/// `4A 8a`: four A with their capitals, figures and points, and eight a with the lower-case.
-fn scheme(text: &str) -> Option<Scheme> {
-    let mut scheme = Scheme::default();
-    for word in text.split_whitespace() {
-        let count = |letter| word.strip_suffix(letter).and_then(|n| n.parse().ok());
-        match (count('A'), count('a')) {
-            (Some(capitals), _) => {
-                scheme.capitals = capitals;
-                scheme.figures = capitals;
-                scheme.points = capitals;
-            }
-            (None, Some(lower_case)) => scheme.lower_case = lower_case,
-            (None, None) => return None,
-        }
-    }
-    (scheme != Scheme::default()).then_some(scheme)
 }
 
 /// The order with the changes made.

@@ -148,6 +148,7 @@ fn changes_are_read_as_makers_write_them() {
                 lower_case: 8,
                 figures: 4,
                 points: 4,
+                ligatures: 0,
             }),
             Change::Cutters(vec!["flat-6".to_owned(), "flat-3".to_owned()]),
         ]

@@ -3,9 +3,9 @@
 use kurbo::Rect;
 
 use super::Lining;
-use crate::commission::{BlockRules, BodyStep, RoundingShare, SetRounding, SetRule};
+use crate::commission::{BlockRules, RoundingShare, SetRule};
 use crate::finding::{Finding, Severity, Subject};
-use crate::measure::{Length, POINTS_PER_LINE, System, Unit};
+use crate::measure::{Length, System, Unit};
 
 /// Differences smaller than this are arithmetic, not wood, in millimetres.
 const NOTHING_MM: f64 = 1e-6;
@@ -65,10 +65,7 @@ fn body(
     system: System,
     findings: &mut Vec<Finding>,
 ) -> [f64; 2] {
-    let step_pt = match rules.body_step {
-        BodyStep::Line => POINTS_PER_LINE,
-        BodyStep::HalfLine => POINTS_PER_LINE / 2.0,
-    };
+    let step_pt = rules.body_step.points();
     let step_mm = Length::points_of(step_pt, system).in_mm();
     let hangs_out_mm = [
         -lining.baseline_mm - face.y0,
@@ -167,13 +164,8 @@ fn millimetres(mm: f64) -> String {
 }
 
 fn rounded(left_mm: f64, right_mm: f64, rules: &BlockRules, system: System) -> (f64, f64) {
-    let unit_pt = match rules.rounding {
-        SetRounding::SixPoints => 6.0,
-        SetRounding::ThreePoints => 3.0,
-        SetRounding::Point => 1.0,
-        SetRounding::HalfPoint => 0.5,
-        SetRounding::QuarterPoint => 0.25,
-        SetRounding::Free => return (left_mm, right_mm),
+    let Some(unit_pt) = rules.rounding.points() else {
+        return (left_mm, right_mm);
     };
     let unit_mm = Length::points_of(unit_pt, system).in_mm();
     let set_mm = steps(right_mm - left_mm, unit_mm) * unit_mm;

@@ -19,6 +19,7 @@ use geometry::region::Region;
 
 use crate::commission::GlyphChoice;
 use crate::finding::Finding;
+use crate::material::{Piece, pieces};
 use crate::progress::Stopped;
 
 pub use draw::draw_up;
@@ -140,6 +141,13 @@ pub struct Block {
 }
 
 impl Block {
+    /// The furniture that makes up the difference of a larger body beside a neighbour on the plain one: at the foot and at the head,
+    /// each the widest piece first; empty where the body is not larger.
+    pub fn made_up_by(&self) -> [Vec<Piece>; 2] {
+        self.extended_pt
+            .map(|points| pieces(points).unwrap_or_default())
+    }
+
     /// The block's bounding rectangle.
     pub fn rect(&self) -> Rect {
         Rect::new(0.0, 0.0, self.set_mm, self.body_mm)

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use egui::{Align2, Color32, Pos2, RichText, Stroke, Ui};
 use kurbo::Point;
 
+use cam_core::material;
 use cam_core::measure::{Length, System, Unit};
 use cam_core::sort::Sort;
 
@@ -230,12 +231,15 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
     let block = &sort.block;
     heading(ui, words::BODY);
     both(ui, block.body_mm, system, palette.text);
-    let [foot, head] = block.extended_pt;
-    if foot > 0.0 {
-        remark(ui, &format!("Extended by {foot} pt at the foot"));
-    }
-    if head > 0.0 {
-        remark(ui, &format!("Extended by {head} pt at the head"));
+    let sides = block.extended_pt.into_iter().zip(block.made_up_by());
+    for ((points, pieces), side) in sides.zip(["foot", "head"]) {
+        if points > 0.0 {
+            let pieces = material::in_words(&pieces);
+            remark(
+                ui,
+                &format!("Extended by {points} pt at the {side}; neighbours take {pieces} there"),
+            );
+        }
     }
     heading(ui, words::SET);
     both(ui, block.set_mm, system, palette.text);

@@ -1,15 +1,15 @@
 //! The bill: the sorts ordered and how many of each.
 
+mod check;
+mod scheme;
+mod spaces;
+
 use std::sync::Arc;
 
 use egui::{RichText, TextEdit, Ui};
 
-use cam_core::bill::{
-    BillError, MOST_OF_ONE, Need, Part, Proportions, Scheme, Table, from_list, from_scheme,
-    from_text,
-};
+use cam_core::bill::{BillError, MOST_OF_ONE, Need, from_list, from_text};
 use cam_core::commission::{BillLine, GlyphChoice};
-use cam_core::measure::Unit;
 
 use super::super::super::Desk;
 use super::super::super::fields::{choice, heading, remark};
@@ -17,7 +17,6 @@ use super::super::super::theme::Palette;
 use crate::background::catalogue::parse;
 use crate::model::command::Command;
 use crate::model::selection::Room;
-use crate::model::typed::read_length;
 
 /// Words of this view.
 mod words {
@@ -27,10 +26,6 @@ mod words {
     pub const LIST: &str = "List";
     pub const LIST_HINT: &str = "A 3, B 2, & 1";
     pub const SCHEME: &str = "Scheme";
-    pub const PROPORTIONS: &str = "In proportions of";
-    pub const TABLE: &str = "Table of proportions";
-    pub const TABLE_HINT: &str =
-        "Each letter with its count; only how they stand to each other matters.";
     pub const NEED: &str = "Set";
     pub const ALL_LINES: &str = "all lines at once";
     pub const ANY_LINE: &str = "one line at a time";
@@ -38,10 +33,6 @@ mod words {
     pub const EMPTY: &str = "Nothing is ordered yet.";
     pub const CLEAR: &str = "Clear the bill";
     pub const CASE: &str = "Choose in the case";
-    pub const SPACES: &str = "Spaces and quads";
-    pub const SET: &str = "Set of a space";
-    pub const SET_HINT: &str = "6 pt";
-    pub const ADD_SPACE: &str = "Add a space";
 }
 
 /// Width of a card with its frame, and the gap between cards, px.
@@ -64,48 +55,11 @@ enum Way {
 pub(super) struct State {
     way: Way,
     text: String,
-    scheme: Scheme,
+    list: String,
     need: Option<Need>,
-    proportions: Proportions,
-    /// The table as the maker changed it, if so.
-    table: Option<Written>,
+    scheme: scheme::State,
     error: Option<String>,
-    space: String,
-    space_error: Option<String>,
-}
-
-/// A table of proportions as it stands in its fields.
-#[derive(Clone)]
-struct Written {
-    parts: [String; 4],
-}
-
-/// What the parts of a table are called.
-const PARTS: [&str; 4] = ["Capitals", "Lower-case", "Figures", "Points"];
-
-impl Written {
-    fn of(table: &Table) -> Written {
-        let parts = [
-            &table.capitals,
-            &table.lower_case,
-            &table.figures,
-            &table.points,
-        ];
-        Written {
-            parts: parts.map(Part::show),
-        }
-    }
-
-    /// The table; figures and points stand to the A of the table that was changed.
-    fn read(&self, before: &Table) -> Result<Table, BillError> {
-        let [capitals, lower_case, figures, points] = &self.parts;
-        Ok(Table {
-            capitals: Part::read(capitals, 'A', before.capitals.leading())?,
-            lower_case: Part::read(lower_case, 'a', before.lower_case.leading())?,
-            figures: Part::read(figures, 'A', before.figures.leading())?,
-            points: Part::read(points, 'A', before.points.leading())?,
-        })
-    }
+    spaces: spaces::State,
 }
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -140,7 +94,9 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             desk.send(Command::ClearBill);
         }
     });
-    spaces(ui, desk, state);
+    let need = state.need.unwrap_or(Need::AllLines);
+    let text = (!state.text.trim().is_empty()).then_some((state.text.as_str(), need));
+    spaces::show(ui, desk, &mut state.spaces, text);
 }
 
 fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -157,13 +113,16 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             ];
             let need = state.need.unwrap_or(Need::AllLines);
             state.need = choice(ui, words::NEED, &need, &needs).or(state.need);
-            typed(ui, state, words::TEXT_HINT)
+            let ready = typed(ui, &mut state.text, words::TEXT_HINT, &mut state.error);
+            check::show(ui, desk, &state.text, state.need.unwrap_or(Need::AllLines));
+            ready
         }
-        Way::List => typed(ui, state, words::LIST_HINT),
+        Way::List => typed(ui, &mut state.list, words::LIST_HINT, &mut state.error),
         Way::Scheme => {
-            scheme(ui, &mut state.scheme);
-            proportions(ui, state);
-            state.scheme != Scheme::default()
+            if scheme::show(ui, &mut state.scheme) {
+                state.error = None;
+            }
+            state.scheme.is_ready()
         }
     };
     if ui
@@ -173,7 +132,8 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         match lines(desk, state) {
             Ok(lines) => {
                 desk.send(Command::Raise(lines));
-                state.text.clear();
+                // A text stays: it is laid against the bill, and spaces are worked out for it.
+                state.list.clear();
                 state.error = None;
             }
             Err(error) => state.error = Some(error.to_string()),
@@ -184,61 +144,15 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     }
 }
 
-fn typed(ui: &mut Ui, state: &mut State, hint: &str) -> bool {
-    let field = TextEdit::multiline(&mut state.text)
+fn typed(ui: &mut Ui, text: &mut String, hint: &str, error: &mut Option<String>) -> bool {
+    let field = TextEdit::multiline(text)
         .desired_rows(2)
         .desired_width(f32::INFINITY)
         .hint_text(hint);
     if ui.add(field).changed() {
-        state.error = None;
+        *error = None;
     }
-    !state.text.trim().is_empty()
-}
-
-fn scheme(ui: &mut Ui, scheme: &mut Scheme) {
-    ui.horizontal_wrapped(|ui| {
-        for (label, count) in [
-            ("A", &mut scheme.capitals),
-            ("a", &mut scheme.lower_case),
-            ("Figures as for A", &mut scheme.figures),
-            ("Points as for A", &mut scheme.points),
-        ] {
-            let label = ui.label(label);
-            let value = egui::DragValue::new(count)
-                .range(0..=MOST_OF_ONE)
-                .speed(0.05);
-            ui.add(value).labelled_by(label.id);
-        }
-    });
-}
-
-/// Whose proportions, and the table, which may be changed.
-fn proportions(ui: &mut Ui, state: &mut State) {
-    let offered: Vec<(Proportions, String)> = Proportions::all()
-        .into_iter()
-        .map(|proportions| (proportions, proportions.name().to_owned()))
-        .collect();
-    if let Some(chosen) = choice(ui, words::PROPORTIONS, &state.proportions, &offered) {
-        state.proportions = chosen;
-        state.table = None;
-        state.error = None;
-    }
-    remark(ui, state.proportions.source());
-    ui.collapsing(words::TABLE, |ui| {
-        remark(ui, words::TABLE_HINT);
-        let written = state
-            .table
-            .get_or_insert_with(|| Written::of(&state.proportions.table()));
-        for (name, text) in PARTS.into_iter().zip(&mut written.parts) {
-            let label = ui.label(RichText::new(name).small().color(Palette::of(ui).quiet));
-            let field = TextEdit::multiline(text)
-                .desired_rows(2)
-                .desired_width(f32::INFINITY);
-            if ui.add(field).labelled_by(label.id).changed() {
-                state.error = None;
-            }
-        }
-    });
+    !text.trim().is_empty()
 }
 
 fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
@@ -256,15 +170,8 @@ fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
             };
             from_text(face, &state.text, state.need.unwrap_or(Need::AllLines), has)
         }
-        Way::List => from_list(face, &state.text),
-        Way::Scheme => {
-            let table = state.proportions.table();
-            let table = match &state.table {
-                Some(written) => written.read(&table)?,
-                None => table,
-            };
-            from_scheme(face, state.scheme, &table)
-        }
+        Way::List => from_list(face, &state.list),
+        Way::Scheme => state.scheme.lines(face),
     }
 }
 
@@ -333,51 +240,5 @@ fn choice_in_words(choice: &GlyphChoice) -> String {
         GlyphChoice::Ligature { text, .. } => text.clone(),
         GlyphChoice::Name(name) => name.clone(),
         GlyphChoice::Index(index) => format!("no. {index}"),
-    }
-}
-
-fn spaces(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
-    let palette = Palette::of(ui);
-    let commission = Arc::clone(desk.document.commission());
-    let system = commission.system;
-    heading(ui, words::SPACES);
-    ui.horizontal_wrapped(|ui| {
-        for line in &commission.spaces {
-            let label = ui.label(line.set.show(Unit::Point, system));
-            let mut count = line.count;
-            let value = egui::DragValue::new(&mut count)
-                .range(0..=MOST_OF_ONE)
-                .speed(0.05);
-            if ui.add(value).labelled_by(label.id).changed() {
-                desk.send(Command::Space {
-                    set: line.set,
-                    count,
-                });
-            }
-        }
-    });
-    ui.horizontal(|ui| {
-        let label = ui.label(RichText::new(words::SET).color(palette.quiet));
-        let field = TextEdit::singleline(&mut state.space)
-            .desired_width(80.0)
-            .hint_text(words::SET_HINT);
-        let response = ui.add(field).labelled_by(label.id);
-        let entered =
-            response.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
-        if ui.button(words::ADD_SPACE).clicked() || entered {
-            match read_length(&state.space, Unit::Point, system) {
-                Ok(set) => {
-                    let present = commission.spaces.iter().find(|line| line.set == set);
-                    let count = present.map_or(0, |line| line.count).saturating_add(1);
-                    desk.send(Command::Space { set, count });
-                    state.space.clear();
-                    state.space_error = None;
-                }
-                Err(error) => state.space_error = Some(error),
-            }
-        }
-    });
-    if let Some(error) = &state.space_error {
-        ui.colored_label(palette.stop, error);
     }
 }

@@ -1,0 +1,135 @@
+//! Founts by scheme: so many A, in whose proportions, and the table, which may be changed.
+
+use egui::{RichText, TextEdit, Ui};
+
+use cam_core::bill::{BillError, MOST_OF_ONE, Part, Proportions, Scheme, Table, from_scheme};
+use cam_core::commission::BillLine;
+
+use super::super::super::super::fields::{choice, remark};
+use super::super::super::super::theme::Palette;
+
+/// Words of this view.
+mod words {
+    pub const PROPORTIONS: &str = "In proportions of";
+    pub const TABLE: &str = "Table of proportions";
+    pub const TABLE_HINT: &str =
+        "Each letter with its count; only how they stand to each other matters.";
+    pub const AS_PRINTED: &str = "Back to the table as printed";
+}
+
+/// What the parts of a table are called.
+const PARTS: [&str; 5] = ["Capitals", "Lower-case", "Figures", "Points", "Ligatures"];
+
+/// What this view keeps for itself.
+#[derive(Default)]
+pub(super) struct State {
+    scheme: Scheme,
+    proportions: Proportions,
+    /// The table as the maker changed it, if so, as it stands in its fields.
+    written: Option<[String; 5]>,
+}
+
+impl State {
+    /// Whether anything is asked for.
+    pub(super) fn is_ready(&self) -> bool {
+        self.scheme != Scheme::default()
+    }
+
+    /// The bill of the scheme.
+    pub(super) fn lines(&self, face: &str) -> Result<Vec<BillLine>, BillError> {
+        let printed = self.proportions.table();
+        let table = match &self.written {
+            Some(written) => read(written, &printed)?,
+            None => printed,
+        };
+        from_scheme(face, self.scheme, &table)
+    }
+}
+
+fn written(table: &Table) -> [String; 5] {
+    [
+        &table.capitals,
+        &table.lower_case,
+        &table.figures,
+        &table.points,
+        &table.ligatures,
+    ]
+    .map(Part::show)
+}
+
+/// The table of the fields. Figures and points stand to the A of the table that was changed; a part that was emptied stays as it was.
+fn read(written: &[String; 5], before: &Table) -> Result<Table, BillError> {
+    let part = |text: &String, leading: &str, before: &Part| {
+        if text.trim().is_empty() {
+            Ok(before.clone())
+        } else {
+            Part::read(text, leading, before.leading())
+        }
+    };
+    let [capitals, lower_case, figures, points, ligatures] = written;
+    Ok(Table {
+        capitals: part(capitals, "A", &before.capitals)?,
+        lower_case: part(lower_case, "a", &before.lower_case)?,
+        figures: part(figures, "A", &before.figures)?,
+        points: part(points, "A", &before.points)?,
+        ligatures: part(ligatures, "a", &before.ligatures)?,
+        totals: before.totals,
+    })
+}
+
+/// Shows the form; true if something was changed.
+pub(super) fn show(ui: &mut Ui, state: &mut State) -> bool {
+    let counts = counts(ui, &mut state.scheme);
+    proportions(ui, state) || counts
+}
+
+fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
+    let mut changed = false;
+    ui.horizontal_wrapped(|ui| {
+        for (label, count) in [
+            ("A", &mut scheme.capitals),
+            ("a", &mut scheme.lower_case),
+            ("Figures as for A", &mut scheme.figures),
+            ("Points as for A", &mut scheme.points),
+            ("Ligatures as for a", &mut scheme.ligatures),
+        ] {
+            let label = ui.label(label);
+            let value = egui::DragValue::new(count)
+                .range(0..=MOST_OF_ONE)
+                .speed(0.05);
+            changed |= ui.add(value).labelled_by(label.id).changed();
+        }
+    });
+    changed
+}
+
+fn proportions(ui: &mut Ui, state: &mut State) -> bool {
+    let offered: Vec<(Proportions, String)> = Proportions::all()
+        .into_iter()
+        .map(|proportions| (proportions, proportions.name().to_owned()))
+        .collect();
+    let mut changed = false;
+    if let Some(chosen) = choice(ui, words::PROPORTIONS, &state.proportions, &offered) {
+        state.proportions = chosen;
+        state.written = None;
+        changed = true;
+    }
+    remark(ui, state.proportions.source());
+    ui.collapsing(words::TABLE, |ui| {
+        remark(ui, words::TABLE_HINT);
+        let printed = written(&state.proportions.table());
+        let fields = state.written.get_or_insert_with(|| printed.clone());
+        for (name, text) in PARTS.into_iter().zip(fields.iter_mut()) {
+            let label = ui.label(RichText::new(name).small().color(Palette::of(ui).quiet));
+            let field = TextEdit::multiline(text)
+                .desired_rows(2)
+                .desired_width(f32::INFINITY);
+            changed |= ui.add(field).labelled_by(label.id).changed();
+        }
+        if *fields != printed && ui.button(words::AS_PRINTED).clicked() {
+            state.written = None;
+            changed = true;
+        }
+    });
+    changed
+}
