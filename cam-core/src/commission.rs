@@ -5,6 +5,7 @@ mod starting;
 use std::collections::BTreeMap;
 
 use crate::measure::{Length, System};
+use crate::record::Record;
 
 /// An order for wood type.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,6 +36,8 @@ pub struct Commission {
     pub cutting: Cutting,
     /// How sorts lie on planks and come apart.
     pub planks: PlankRules,
+    /// The fount that was made before and that these sorts are to match; `None` for a fount of its own.
+    pub replaces: Option<Box<Record>>,
 }
 
 /// A face: a font file and how it is used.

@@ -15,12 +15,14 @@ pub mod progress;
 pub mod space;
 
 pub mod commission;
+pub mod record;
 pub mod workshop;
 
 pub mod bill;
 pub mod feeds;
 pub mod format;
 
+pub mod replacement;
 pub mod sort;
 
 pub mod survey;

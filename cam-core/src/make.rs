@@ -7,15 +7,15 @@ mod sorts;
 mod surveyed;
 
 pub(crate) use sorts::work_out_one;
-pub use surveyed::{Surveyed, survey_sorts};
-pub(crate) use surveyed::{drawn_up, map_ground};
+pub(crate) use surveyed::map_ground;
+pub use surveyed::{Surveyed, drawn_up, survey_sorts};
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, gravest};
-use crate::format::{Fault, commission_faults, workshop_faults};
+use crate::format::{Fault, commission_faults, workshop_faults, write_record};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
 use crate::papers::{self, PaperParts};
 use crate::pass::{PassError, SortPasses};
@@ -23,6 +23,7 @@ use crate::plank::{self, Laid, Plank, PlankError};
 use crate::program::WriteError;
 use crate::progress::{Progress, Stopped};
 use crate::proof;
+use crate::record::Record;
 use crate::routers;
 use crate::sort::{DrawnUp, Sort, SortError};
 use crate::survey::Survey;
@@ -34,6 +35,9 @@ pub type Fonts = BTreeMap<String, Arc<[u8]>>;
 
 /// The name of the job file in an output folder.
 pub const JOB_FILE: &str = "job.json";
+
+/// The name of the fount's record in an output folder: what the day after needs.
+pub const RECORD_FILE: &str = "record.json";
 
 /// Everything that came of a make.
 #[derive(Clone, Debug, Default)]
@@ -237,10 +241,17 @@ pub fn make(
     findings.extend(proof::check(&job, &texts(&programs), progress)?);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
 
-    let mut papers = vec![OutputFile {
-        path: JOB_FILE.to_owned(),
-        bytes: job.to_json().into_bytes(),
-    }];
+    let record = Record::of(commission, workshop, sorts.iter().map(|sort| &**sort));
+    let mut papers = vec![
+        OutputFile {
+            path: JOB_FILE.to_owned(),
+            bytes: job.to_json().into_bytes(),
+        },
+        OutputFile {
+            path: RECORD_FILE.to_owned(),
+            bytes: write_record(&record).into_bytes(),
+        },
+    ];
     papers.extend(papers::write_all(&PaperParts {
         commission,
         workshop,

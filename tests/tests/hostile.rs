@@ -13,6 +13,7 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
+use cam_core::record::{MadeSort, Record};
 use testkit::fonts::difficult_fonts;
 use testkit::hostile::fonts::{endless_fonts, postscript, with_tables};
 use testkit::hostile::{TARGETS, Target};
@@ -64,6 +65,7 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
         "commission" => vec![
             read("demo-projects/ferry-notice/commission.json"),
             read("demo-projects/harvest-fount/commission.json"),
+            replacing(&read("demo-projects/ferry-notice/commission.json")),
         ],
         "workshop" => {
             let workshop = cam_core::workshop::Workshop::starting();
@@ -71,6 +73,32 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
         }
         _ => corpus(name),
     }
+}
+
+/// A commission that replaces sorts of another.
+fn replacing(commission: &[u8]) -> Vec<u8> {
+    let text = String::from_utf8_lossy(commission);
+    let mut commission = cam_core::format::read_commission(&text).expect("a good commission");
+    let line = commission.bill[0].clone();
+    let outline = "M1.5,2 L20.25,2 Q30,10 20.25,30 C18,31 12,31 1.5,30 Z";
+    let record = Record {
+        commission: commission.clone(),
+        cutters: cam_core::workshop::Workshop::starting().cutters,
+        sorts: vec![MadeSort {
+            name: "first".to_owned(),
+            source: Some((line.face, line.glyph)),
+            count: line.count,
+            set_mm: 24.5,
+            body_mm: 33.74,
+            baseline_mm: 2.1,
+            block: [(0.0, 0.0), (24.5, 0.0), (24.5, 33.74), (0.0, 33.74)]
+                .map(kurbo::Point::from)
+                .to_vec(),
+            outline: kurbo::BezPath::from_svg(outline).expect("path data"),
+        }],
+    };
+    commission.replaces = Some(Box::new(record));
+    cam_core::format::write_commission(&commission).into_bytes()
 }
 
 fn corpus(name: &str) -> Vec<Vec<u8>> {

@@ -11,6 +11,7 @@ pub(crate) mod planks;
 mod proof;
 mod quote;
 mod reach;
+mod replace;
 mod routers;
 mod source;
 mod start;
@@ -61,6 +62,8 @@ pub enum Command {
     Planks(planks::Planks),
     /// Share the planks out among the workshop's routers.
     Routers(routers::Routers),
+    /// Begin a commission for sorts of a fount that was made before, to match them.
+    Replace(replace::Replace),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
 }
@@ -91,6 +94,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Bench(bench) => bench.run(&terminal),
         Command::Planks(planks) => planks.run(&terminal),
         Command::Routers(routers) => routers.run(&terminal),
+        Command::Replace(replace) => replace.run(&terminal),
         Command::Start(start) => start.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
@@ -113,6 +117,7 @@ impl Command {
             | Command::Bench(_)
             | Command::Planks(_)
             | Command::Routers(_)
+            | Command::Replace(_)
             | Command::Start(_) => false,
         }
     }

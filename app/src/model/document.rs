@@ -207,6 +207,7 @@ pub(crate) mod tests {
                 separation: Separation::Saw,
                 ..PlankRules::starting()
             },
+            replaces: None,
         }
     }
 

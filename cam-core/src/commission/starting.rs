@@ -26,6 +26,7 @@ impl Commission {
             spaces: Vec::new(),
             cutting: Cutting::starting(),
             planks: PlankRules::starting(),
+            replaces: None,
         }
     }
 

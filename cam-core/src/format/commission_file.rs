@@ -8,12 +8,14 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use self::bill::{FileBillLine, bill_of, file_bill};
+pub(super) use self::bill::FileBillLine;
+use self::bill::{bill_of, file_bill};
 use self::block::{FileBlock, FileFit};
 use self::cutting::{FileCutting, FilePlanks};
 use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
+use super::record_file::RecordFile;
 use super::{COMMISSION_FORMAT, COMMISSION_VERSION};
 use crate::commission::{Commission, Face, Fit, Permission, SpaceLine};
 use crate::measure::{Length, System};
@@ -47,6 +49,8 @@ pub(super) struct CommissionFile {
     cutting: FileCutting,
     #[serde(default)]
     planks: FilePlanks,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    replaces: Option<RecordFile>,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -144,6 +148,10 @@ impl CommissionFile {
                 .collect::<Result<_, FormatError>>()?,
             cutting: self.cutting.into_model(system)?,
             planks: self.planks.into_model(system)?,
+            replaces: match self.replaces {
+                Some(record) => Some(Box::new(record.into_model("replaces.")?)),
+                None => None,
+            },
             faces,
         })
     }
@@ -178,6 +186,7 @@ impl CommissionFile {
                 .collect(),
             cutting: FileCutting::of(&commission.cutting, system),
             planks: FilePlanks::of(&commission.planks, system),
+            replaces: commission.replaces.as_deref().map(RecordFile::of),
         }
     }
 }

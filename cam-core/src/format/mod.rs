@@ -1,6 +1,6 @@
-//! Versioned files: commissions and workshops, read, written and migrated.
+//! Versioned files: commissions, workshops and records of founts that were made, read, written and migrated.
 //!
-//! Both are JSON, made to be written by hand as well: the project's DEVELOPERS.md lists every key with its default. The file's
+//! All are JSON, made to be written by hand as well: the project's DEVELOPERS.md lists every key with its default. The file's
 //! structures are kept apart from the model, so that the model may change while old files stay readable. Reading checks
 //! everything that can be judged from the file alone; every complaint names the place, what was found, and what to do.
 
@@ -8,14 +8,18 @@ mod clamps;
 mod commission_file;
 mod json;
 mod limits;
+mod record_file;
 mod stock_file;
 mod workshop_file;
 
 #[cfg(test)]
 mod tests;
 
+use serde_json::Value;
+
 use crate::commission::Commission;
-use crate::workshop::Workshop;
+use crate::record::Record;
+use crate::workshop::{Cutter, Workshop};
 
 pub use limits::{Fault, commission_faults, workshop_faults};
 
@@ -27,6 +31,11 @@ pub const COMMISSION_VERSION: u32 = 1;
 pub const WORKSHOP_FORMAT: &str = "sortwright-workshop";
 /// The version of workshop files that is written.
 pub const WORKSHOP_VERSION: u32 = 1;
+
+/// The word that marks the record of a fount that was made.
+pub const RECORD_FORMAT: &str = "sortwright-record";
+/// The version of records that is written.
+pub const RECORD_VERSION: u32 = 1;
 
 /// Why a file cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -120,4 +129,30 @@ pub fn read_workshop(json: &str) -> Result<Workshop, FormatError> {
 /// Writes a workshop file. Reading it gives the same workshop.
 pub fn write_workshop(workshop: &Workshop) -> String {
     json::write(&workshop_file::WorkshopFile::of(workshop))
+}
+
+/// Reads the record of a fount that was made.
+///
+/// # Errors
+/// A sentence that names the place and says what to do.
+pub fn read_record(json: &str) -> Result<Record, FormatError> {
+    let json = json.trim_start_matches('\u{feff}');
+    json::check_header(json, "record", RECORD_FORMAT, RECORD_VERSION)?;
+    json::read::<record_file::RecordFile>(json)?.into_model("")
+}
+
+/// Writes the record of a fount that was made. Reading it gives the same record.
+pub fn write_record(record: &Record) -> String {
+    json::write(&record_file::RecordFile::of(record))
+}
+
+/// A commission as its file says it, to be compared key by key.
+pub(crate) fn commission_value(commission: &Commission) -> Value {
+    // Structures of text and numbers become values without fail.
+    serde_json::to_value(commission_file::CommissionFile::of(commission)).unwrap_or_default()
+}
+
+/// A cutter as the workshop's file says it.
+pub(crate) fn cutter_value(cutter: &Cutter) -> Value {
+    serde_json::to_value(workshop_file::FileCutter::of(cutter)).unwrap_or_default()
 }

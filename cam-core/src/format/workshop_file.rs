@@ -54,7 +54,7 @@ struct FileMachine {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct FileCutter {
+pub(super) struct FileCutter {
     id: String,
     kind: FileCutterKind,
     diameter: FileLength,
@@ -199,7 +199,7 @@ impl FileMachine {
 }
 
 impl FileCutter {
-    fn into_model(self, place: &str) -> Result<Cutter, FormatError> {
+    pub(super) fn into_model(self, place: &str) -> Result<Cutter, FormatError> {
         let read =
             |length: &FileLength, key: &str| length.length(&format!("{place}.{key}"), SYSTEM);
         let flute_length = read(&self.flute_length, "flute_length")?;
@@ -264,7 +264,7 @@ impl FileCutter {
         }
     }
 
-    fn of(cutter: &Cutter) -> FileCutter {
+    pub(super) fn of(cutter: &Cutter) -> FileCutter {
         let length = |length: Length| FileLength::of(length, SYSTEM);
         let (kind, tip_diameter, included_angle_deg) = match cutter.shape {
             CutterShape::Flat => (FileCutterKind::Flat, None, None),

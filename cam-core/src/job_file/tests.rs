@@ -71,6 +71,7 @@ pub(crate) fn commission() -> Commission {
             },
             ..PlankRules::starting()
         },
+        replaces: None,
     }
 }
 

@@ -9,6 +9,7 @@ use crate::commission::Commission;
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::{Fonts, MakeError, refuse_unusable};
 use crate::progress::Progress;
+use crate::replacement::compare;
 use crate::sort::{self, DrawnUp, Sort};
 use crate::survey::{self, Survey};
 use crate::workshop::Workshop;
@@ -61,15 +62,25 @@ pub fn survey_sorts(
     })
 }
 
-/// Draws the sorts of a commission up, after refusing what no job can be made of.
-pub(crate) fn drawn_up(
+/// Draws the sorts of a commission up, after refusing what no job can be made of, and compares those of a replacement with the fount that
+/// was made first.
+///
+/// # Errors
+/// When nothing can be drawn up at all, or the work was stopped.
+pub fn drawn_up(
     commission: &Commission,
     workshop: &Workshop,
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<DrawnUp, MakeError> {
     refuse_unusable(commission, workshop)?;
-    Ok(sort::draw_up(commission, fonts, progress)?)
+    let mut drawn = sort::draw_up_fount(commission, fonts, progress)?;
+    drawn.keep_ordered();
+    if let Some(record) = &commission.replaces {
+        let compared = compare(record, commission, workshop, &drawn.sorts);
+        drawn.findings.extend(compared);
+    }
+    Ok(drawn)
 }
 
 /// One sort surveyed.

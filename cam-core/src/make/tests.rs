@@ -40,6 +40,22 @@ pub(crate) fn order(letters: &str, lines: f64, more: &[&str]) -> (Commission, Fo
     (commission, fonts)
 }
 
+/// The programs of planks that are laid out already: file and text.
+pub(crate) fn programs_of(
+    planks: &[Plank],
+    sorts: &[Arc<Sort>],
+    passes: &[Arc<Vec<SortPasses>>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Vec<(String, String)> {
+    let progress = Progress::new();
+    programs::write_all(planks, sorts, passes, commission, workshop, &progress)
+        .unwrap_or_else(|error| panic!("{error}"))
+        .into_iter()
+        .map(|program| (program.file, program.text))
+        .collect()
+}
+
 fn made(commission: &Commission, workshop: &Workshop, fonts: &Fonts) -> Job {
     make(commission, workshop, fonts, &Progress::new()).unwrap_or_else(|error| panic!("{error}"))
 }

@@ -114,6 +114,7 @@ fn commission(workshop: &Workshop) -> Commission {
             separation: Separation::Saw,
             ..PlankRules::starting()
         },
+        replaces: None,
     }
 }
 

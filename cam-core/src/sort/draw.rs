@@ -11,11 +11,12 @@ use super::block::{Edges, edges};
 use super::faces::{OpenFace, open};
 use super::glyph::{name_of, resolve, text_of};
 use super::{Block, DrawnUp, FLATTENING_MM, Lining, Sort, SortError, SortSource};
-use crate::commission::{Commission, GlyphChoice};
+use crate::commission::{BillLine, Commission, GlyphChoice};
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::Fonts;
 use crate::measure::{Length, System, Unit};
 use crate::progress::{Progress, Stopped};
+use crate::replacement::lines_of_fount;
 use crate::space::FaceFromReading;
 
 /// A letter of the bill, before its block is fixed.
@@ -49,6 +50,22 @@ pub fn draw_up(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<DrawnUp, SortError> {
+    let mut drawn = draw_up_fount(commission, fonts, progress)?;
+    drawn.keep_ordered();
+    Ok(drawn)
+}
+
+/// Draws up every sort of the fount that the commission's sorts belong to: where it replaces sorts, those of the first bill as well,
+/// with a count of 0 if they are not ordered. What sorts of a fount share is to be worked out among these, before
+/// [`DrawnUp::keep_ordered`].
+///
+/// # Errors
+/// As [`draw_up`].
+pub(crate) fn draw_up_fount(
+    commission: &Commission,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<DrawnUp, SortError> {
     if commission.bill.is_empty() && commission.spaces.is_empty() {
         return Err(SortError::NothingOrdered);
     }
@@ -59,7 +76,8 @@ pub fn draw_up(
         None if commission.bill.is_empty() => lining_of_spaces(commission)?,
         None => return Err(SortError::NoFace),
     };
-    let letters = letters(commission, &faces, &mut findings);
+    let lines = lines_of_fount(commission);
+    let letters = letters(&lines, commission, &faces, &mut findings);
     progress.begin("Drawing up the sorts", letters.len());
     let mut drawn = draw_letters(&letters, &faces, &lining, commission, progress)?;
     if commission.block.common_figure_set {
@@ -67,7 +85,10 @@ pub fn draw_up(
     }
     let mut sorts = Vec::new();
     for drawn in drawn {
-        findings.extend(drawn.findings.iter().cloned());
+        let is_ordered = letters[drawn.letter].count > 0;
+        if is_ordered {
+            findings.extend(drawn.findings.iter().cloned());
+        }
         if drawn.outline.is_empty() {
             continue;
         }
@@ -79,7 +100,8 @@ pub fn draw_up(
             commission.system,
         ) {
             Ok(sort) => sorts.push(sort),
-            Err(finding) => findings.push(finding),
+            Err(finding) if is_ordered => findings.push(finding),
+            Err(_) => {}
         }
     }
     sorts.extend(spaces(commission, &lining, &mut findings));
@@ -96,25 +118,28 @@ fn lining_of_spaces(commission: &Commission) -> Result<Lining, SortError> {
     })
 }
 
-/// The distinct glyphs of the bill with their counts and names.
+/// The distinct glyphs of the fount with their counts and names; of none that is not ordered is anything said.
 fn letters<'a>(
-    commission: &'a Commission,
-    faces: &[OpenFace<'a>],
+    lines: &'a [BillLine],
+    commission: &Commission,
+    faces: &[OpenFace<'_>],
     findings: &mut Vec<Finding>,
 ) -> Vec<Letter<'a>> {
     let mut letters: Vec<Letter<'_>> = Vec::new();
     let mut places: BTreeMap<(usize, u16), usize> = BTreeMap::new();
     let mut names = BTreeSet::new();
-    for line in commission.bill.iter().filter(|line| line.count > 0) {
+    for line in lines {
         let Some(face) = faces.iter().position(|open| open.face.id == line.face) else {
             // A face that is in the commission but could not be opened has its own finding already.
-            if !commission.faces.iter().any(|face| face.id == line.face) {
+            let is_known = commission.faces.iter().any(|face| face.id == line.face);
+            if !is_known && line.count > 0 {
                 findings.push(unknown_face(&line.face, &line.glyph));
             }
             continue;
         };
         match resolve(&faces[face].font, &line.face, &line.glyph) {
-            Err(finding) => findings.push(finding),
+            Err(finding) if line.count > 0 => findings.push(finding),
+            Err(_) => {}
             Ok(glyph) => match places.get(&(face, glyph)) {
                 Some(&place) => {
                     let count = &mut letters[place].count;

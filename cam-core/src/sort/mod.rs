@@ -12,17 +12,20 @@ mod lining;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeSet;
+
 use kurbo::{Affine, BezPath, Point, Rect};
 
 use geometry::font::FontError;
 use geometry::region::Region;
 
 use crate::commission::GlyphChoice;
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject};
 use crate::material::{Piece, pieces};
 use crate::progress::Stopped;
 
 pub use draw::draw_up;
+pub(crate) use draw::draw_up_fount;
 pub(crate) use glyph::in_words as character_in_words;
 pub use lining::Lining;
 
@@ -36,6 +39,23 @@ pub struct DrawnUp {
     pub sorts: Vec<Sort>,
     /// What the maker should read, in the order of the commission.
     pub findings: Vec<Finding>,
+}
+
+impl DrawnUp {
+    /// Leaves out sorts of which none is ordered, and whatever was found of them.
+    pub(crate) fn keep_ordered(&mut self) {
+        let idle = self.sorts.iter().filter(|sort| sort.count == 0);
+        let idle: BTreeSet<String> = idle.map(|sort| sort.name.clone()).collect();
+        self.sorts.retain(|sort| sort.count > 0);
+        self.findings.retain(|finding| match &finding.subject {
+            Subject::Sort(name) => !idle.contains(name),
+            Subject::Commission
+            | Subject::Face(_)
+            | Subject::Cutter(_)
+            | Subject::Plank(_)
+            | Subject::Program { .. } => true,
+        });
+    }
 }
 
 /// Why no sort at all could be drawn up.

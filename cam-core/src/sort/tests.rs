@@ -82,6 +82,7 @@ pub(crate) fn commission(letters: &str) -> Commission {
             separation: Separation::Saw,
             ..PlankRules::starting()
         },
+        replaces: None,
     }
 }
 

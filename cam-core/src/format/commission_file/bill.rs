@@ -12,7 +12,7 @@ const LONGEST_LETTERS: usize = 80;
 
 #[derive(Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct FileBillLine {
+pub(in crate::format) struct FileBillLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     face: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -70,6 +70,17 @@ impl FileBillLine {
         })
     }
 
+    /// One glyph of a face that the line names.
+    pub(in crate::format) fn into_line(self, place: &str) -> Result<BillLine, FormatError> {
+        let glyph = self.choice(place)?;
+        let face = self.face;
+        Ok(BillLine {
+            face: face.ok_or_else(|| fault(&format!("{place}.face"), "name the face"))?,
+            glyph,
+            count: self.count.unwrap_or_default(),
+        })
+    }
+
     /// In how many ways the line names a glyph.
     fn ways(&self) -> usize {
         usize::from(self.character.is_some())
@@ -112,7 +123,7 @@ impl FileBillLine {
         }
     }
 
-    pub(super) fn of(line: &BillLine, face: Option<String>) -> FileBillLine {
+    pub(in crate::format) fn of(line: &BillLine, face: Option<String>) -> FileBillLine {
         let mut file = FileBillLine {
             face,
             count: Some(line.count),

@@ -1,0 +1,296 @@
+//! A sort beside the one it is to match, and the settings beside those of then.
+
+use kurbo::{BezPath, ParamCurveNearest, PathEl, PathSeg, Point};
+use serde_json::Value;
+
+use crate::commission::Commission;
+use crate::finding::{Finding, Severity, Subject};
+use crate::format::{commission_value, cutter_value};
+use crate::measure::{Length, System, Unit};
+use crate::record::{MadeSort, Record, to_nanometre};
+use crate::sort::Sort;
+use crate::workshop::Workshop;
+
+/// What differs by no more comes out the same to the micrometre, in millimetres.
+const SAME_MM: f64 = 0.0005;
+
+/// Compares sorts that are drawn up again with the record of the first making, and the settings of now with those of then.
+pub(crate) fn compare<'a>(
+    record: &Record,
+    commission: &Commission,
+    workshop: &Workshop,
+    sorts: impl IntoIterator<Item = &'a Sort>,
+) -> Vec<Finding> {
+    let mut findings = settings(&record.commission, commission);
+    findings.extend(cutters(record, workshop));
+    for sort in sorts {
+        findings.extend(match record.sort(&sort.name) {
+            Some(made) => differs(made, sort, commission.system),
+            None => Some(not_recorded(sort)),
+        });
+    }
+    findings
+}
+
+fn not_recorded(sort: &Sort) -> Finding {
+    Finding {
+        severity: Severity::Warning,
+        subject: Subject::Sort(sort.name.clone()),
+        kind: "not-on-record",
+        text: "The fount that these sorts are to match has no such sort on record, so nothing was compared.".to_owned(),
+        remedy: "Take it off the bill, or measure it against the fount before it is cut.".to_owned(),
+    }
+}
+
+/// The stop where a sort would not match the one made first.
+fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
+    let block = &sort.block;
+    let mut told = Vec::new();
+    for (what, was, is) in [
+        ("the set", made.set_mm, block.set_mm),
+        ("the body", made.body_mm, block.body_mm),
+        ("the base line", made.baseline_mm, block.baseline_mm),
+    ] {
+        if !is_same((was - is).abs()) {
+            let show = |mm: f64| {
+                let length = Length::mm(mm);
+                let points = length.show(Unit::Point, system);
+                format!("{} ({points})", length.show(Unit::Millimetre, system))
+            };
+            told.push(format!("{what} was {} and is {}", show(was), show(is)));
+        }
+    }
+    if told.is_empty() && !same_block(&made.block, &block.outline) {
+        told.push("the block has another outline".to_owned());
+    }
+    let apart_mm = apart(&made.outline, &sort.outline);
+    if !is_same(apart_mm) {
+        told.push(match apart_mm.is_finite() {
+            true => format!(
+                "the face lies up to {} from where it was",
+                Length::mm(apart_mm).show(Unit::Millimetre, system)
+            ),
+            false => "the face is another".to_owned(),
+        });
+    }
+    (!told.is_empty()).then(|| Finding {
+        severity: Severity::Stop,
+        subject: Subject::Sort(sort.name.clone()),
+        kind: "not-as-first-made",
+        text: format!(
+            "It would not match the sort that was made first: {}.",
+            told.join("; ")
+        ),
+        remedy:
+            "Put font and settings back as they were, or order the sorts as a fount of its own."
+                .to_owned(),
+    })
+}
+
+/// Whether a difference is none to the micrometre; what is no number is not.
+fn is_same(apart_mm: f64) -> bool {
+    apart_mm <= SAME_MM
+}
+
+fn same_block(was: &[Point], is: &[Point]) -> bool {
+    was.len() == is.len() && was.iter().zip(is).all(|(a, b)| is_same(a.distance(*b)))
+}
+
+/// How far two outlines lie apart at most: exactly an upper bound where they are drawn alike, by places along both where not.
+/// Infinite where one is empty and the other is not.
+fn apart(was: &BezPath, is: &BezPath) -> f64 {
+    if let Some(apart) = alike(was, is) {
+        return apart;
+    }
+    let (a, b): (Vec<PathSeg>, Vec<PathSeg>) = (was.segments().collect(), is.segments().collect());
+    if a.is_empty() != b.is_empty() {
+        return f64::INFINITY;
+    }
+    furthest(&a, &b).max(furthest(&b, &a))
+}
+
+/// The largest distance between points of two outlines drawn with the same elements: no point of the one curve is further from the
+/// other. `None` where they are drawn otherwise.
+fn alike(was: &BezPath, is: &BezPath) -> Option<f64> {
+    if was.elements().len() != is.elements().len() {
+        return None;
+    }
+    let mut most = 0.0_f64;
+    for pair in was.elements().iter().zip(is.elements()) {
+        let apart = match pair {
+            (PathEl::MoveTo(a), PathEl::MoveTo(b)) | (PathEl::LineTo(a), PathEl::LineTo(b)) => {
+                a.distance(*b)
+            }
+            (PathEl::QuadTo(a, b), PathEl::QuadTo(c, d)) => a.distance(*c).max(b.distance(*d)),
+            (PathEl::CurveTo(a, b, c), PathEl::CurveTo(d, e, f)) => {
+                a.distance(*d).max(b.distance(*e)).max(c.distance(*f))
+            }
+            (PathEl::ClosePath, PathEl::ClosePath) => 0.0,
+            _ => return None,
+        };
+        most = most.max(apart);
+    }
+    Some(most)
+}
+
+/// Places along each segment that are looked at.
+const PLACES: usize = 8;
+/// The most pairs of place and segment that are looked at; more are thinned out evenly.
+const MOST_PAIRS: usize = 20_000_000;
+
+fn furthest(from: &[PathSeg], to: &[PathSeg]) -> f64 {
+    use kurbo::ParamCurve;
+    /// Accuracy of a nearest distance, mm: far below the micrometre.
+    const ACCURACY_MM: f64 = 1e-6;
+    let pairs = (from.len() * PLACES).saturating_mul(to.len());
+    let step = pairs.div_ceil(MOST_PAIRS).max(1);
+    let mut most = 0.0_f64;
+    for segment in from.iter().step_by(step) {
+        for place in 0..PLACES {
+            let point = segment.eval(place as f64 / PLACES as f64);
+            let near = to
+                .iter()
+                .map(|other| other.nearest(point, ACCURACY_MM).distance_sq)
+                .fold(f64::INFINITY, f64::min);
+            most = most.max(near.sqrt());
+        }
+    }
+    most
+}
+
+/// Keys that say nothing of how a sort comes out.
+const IDLE_KEYS: [&str; 7] = [
+    "title",
+    "reference",
+    "bill",
+    "spaces",
+    "planks",
+    "replaces",
+    "version",
+];
+/// Keys of a face that say nothing of it either; a font that was moved is the same font.
+const IDLE_KEYS_OF_FACES: [&str; 2] = ["file", "permission"];
+/// Keys of a cutter that say what it leaves, not how it is run.
+const SHAPE_KEYS: [&str; 6] = [
+    "kind",
+    "diameter",
+    "tip_diameter",
+    "included_angle_deg",
+    "flute_length",
+    "max_depth",
+];
+
+fn settings(then: &Commission, now: &Commission) -> Vec<Finding> {
+    let mut changes = Vec::new();
+    differences(
+        "",
+        &commission_value(then),
+        &commission_value(now),
+        &mut changes,
+    );
+    changes.retain(|change| !is_idle(&change.key));
+    let finding = |change: Change| {
+        let is_font = change.key.starts_with("faces") && change.key.ends_with("sha256");
+        Finding {
+            severity: Severity::Warning,
+            subject: Subject::Commission,
+            kind: if is_font {
+                "font-changed-since"
+            } else {
+                "setting-changed-since"
+            },
+            text: format!(
+                "When the fount was made, {} was {}; now it is {}.",
+                change.key, change.was, change.is
+            ),
+            remedy: "Put it back unless the new sorts may differ; blocks and faces are compared besides.".to_owned(),
+        }
+    };
+    changes.into_iter().map(finding).collect()
+}
+
+fn is_idle(key: &str) -> bool {
+    let first = key.split(['.', '[']).next().unwrap_or_default();
+    let last = |idle: &str| key.starts_with("faces") && key.split('.').nth(1) == Some(idle);
+    IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FACES.iter().any(|idle| last(idle))
+}
+
+fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {
+    let faces = &record.commission.cutting.cutters;
+    let mut findings = Vec::new();
+    for then in record
+        .cutters
+        .iter()
+        .filter(|then| faces.contains(&then.id))
+    {
+        let mut changes = Vec::new();
+        match workshop.cutter(&then.id) {
+            Some(now) => differences("", &cutter_value(then), &cutter_value(now), &mut changes),
+            None => continue,
+        }
+        changes.retain(|change| SHAPE_KEYS.contains(&change.key.as_str()));
+        findings.extend(changes.into_iter().map(|change| Finding {
+            severity: Severity::Warning,
+            subject: Subject::Cutter(then.id.clone()),
+            kind: "cutter-changed-since",
+            text: format!(
+                "When the fount was made, its {} was {}; now it is {}. Corners and floors can come out otherwise.",
+                change.key, change.was, change.is
+            ),
+            remedy: "Look at the corners in the proof, or take a cutter like the one of then.".to_owned(),
+        }));
+    }
+    findings
+}
+
+/// A setting that was another.
+struct Change {
+    key: String,
+    was: String,
+    is: String,
+}
+
+/// Where two files say something else, key by key.
+fn differences(key: &str, was: &Value, is: &Value, changes: &mut Vec<Change>) {
+    match (was, is) {
+        (Value::Object(a), Value::Object(b)) => {
+            let mut keys: Vec<&String> = a.keys().chain(b.keys()).collect();
+            keys.sort_unstable();
+            keys.dedup();
+            for inner in keys {
+                let path = if key.is_empty() {
+                    inner.clone()
+                } else {
+                    format!("{key}.{inner}")
+                };
+                let of = |map: &serde_json::Map<String, Value>| {
+                    map.get(inner).cloned().unwrap_or_default()
+                };
+                differences(&path, &of(a), &of(b), changes);
+            }
+        }
+        (Value::Array(a), Value::Array(b)) if a.len() == b.len() => {
+            for (place, (a, b)) in a.iter().zip(b).enumerate() {
+                differences(&format!("{key}[{place}]"), a, b, changes);
+            }
+        }
+        _ if was == is => {}
+        _ => changes.push(Change {
+            key: key.to_owned(),
+            was: shown(was),
+            is: shown(is),
+        }),
+    }
+}
+
+fn shown(value: &Value) -> String {
+    match value {
+        Value::Null => "not set".to_owned(),
+        Value::String(text) => format!("“{text}”"),
+        Value::Number(number) => number.as_f64().map_or_else(
+            || number.to_string(),
+            |number| to_nanometre(number).to_string(),
+        ),
+        Value::Bool(_) | Value::Array(_) | Value::Object(_) => value.to_string(),
+    }
+}

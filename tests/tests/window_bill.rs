@@ -1,0 +1,124 @@
+//! The bill in the window: a fount by scheme in a language's proportions, a text laid against it, spaces worked out.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use egui::Role;
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+
+use cam_core::commission::GlyphChoice;
+use sortwright::view::Workbench;
+
+/// Longer than drawing some sorts up takes, even on a machine that does other work.
+const DEADLINE: Duration = Duration::from_secs(300);
+
+fn font() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
+}
+
+fn window() -> Harness<'static, Workbench> {
+    let mut harness = Harness::builder()
+        .with_size([1500.0, 1400.0])
+        .with_pixels_per_point(1.0)
+        .with_max_steps(20)
+        .build_eframe(|creation| Workbench::new(creation, Some(font()), None));
+    settle(&mut harness);
+    harness
+}
+
+fn settle(harness: &mut Harness<Workbench>) {
+    let deadline = Instant::now() + DEADLINE;
+    harness.run_steps(3);
+    while !harness.state().is_settled() {
+        assert!(Instant::now() < deadline, "the work did not come to an end");
+        harness.step();
+        std::thread::yield_now();
+    }
+    harness.run_steps(3);
+}
+
+fn click(harness: &mut Harness<Workbench>, label: &str) {
+    harness.get_by_label(label).click();
+    harness.run_steps(3);
+}
+
+fn type_into(harness: &mut Harness<Workbench>, hint: &str, text: &str) {
+    let field = harness.get_by_role_and_label(Role::MultilineTextInput, hint);
+    field.focus();
+    harness.run_steps(2);
+    let field = harness.get_by_role_and_label(Role::MultilineTextInput, hint);
+    field.type_text(text);
+    harness.run_steps(3);
+}
+
+fn counts(harness: &Harness<Workbench>) -> Vec<(char, u32)> {
+    let document = harness.state().document().expect("something is open");
+    let bill = &document.commission().bill;
+    bill.iter()
+        .filter_map(|line| match line.glyph {
+            GlyphChoice::Character { character, .. } => Some((character, line.count)),
+            GlyphChoice::Ligature { .. } | GlyphChoice::Name(_) | GlyphChoice::Index(_) => None,
+        })
+        .collect()
+}
+
+#[test]
+fn a_text_is_laid_against_the_bill() {
+    let mut harness = window();
+    click(&mut harness, "List");
+    type_into(&mut harness, "A 3, B 2, & 1", "F 1, E 1, R 2, Y 1");
+    click(&mut harness, "Add these sorts");
+    assert_eq!(counts(&harness), [('F', 1), ('E', 1), ('R', 2), ('Y', 1)]);
+    click(&mut harness, "Text to be set");
+    type_into(&mut harness, "Type the lines to be printed", "FERRY ERR");
+    assert!(harness.query_by_label("Short of it: E 1, R 2").is_some());
+    click(&mut harness, "Add these sorts");
+    assert_eq!(counts(&harness), [('F', 1), ('E', 2), ('R', 4), ('Y', 1)]);
+    assert!(harness.query_by_label("The bill sets this").is_some());
+    settle(&mut harness);
+    click(&mut harness, "Add those the text takes");
+    let document = harness.state().document().expect("something is open");
+    let commission = document.commission();
+    // Ten lines: between the words stands a third of 120 points.
+    let points: Vec<f64> = commission
+        .spaces
+        .iter()
+        .map(|line| line.set.in_mm() / commission.system.point_mm())
+        .collect();
+    assert!(
+        points.iter().any(|points| (points - 40.0).abs() < 1e-6),
+        "{points:?}"
+    );
+}
+
+#[test]
+fn a_fount_by_scheme_shows_its_source_and_takes_changed_tables() {
+    let mut harness = window();
+    click(&mut harness, "Scheme");
+    let source = "Proportions of a job fount 15A 30a: A. A. Stewart, Type: a primer, 1918, p. 11.";
+    assert!(harness.query_by_label(source).is_some());
+    let a = harness.get_by_role_and_label(Role::SpinButton, "A");
+    a.set_value_accesskit(3.0);
+    harness.run_steps(3);
+    click(&mut harness, "Table of proportions");
+    harness.run_steps(20);
+    let capitals = harness.get_by_role_and_label(Role::MultilineTextInput, "Capitals");
+    capitals.focus();
+    harness.run_steps(2);
+    harness.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    harness.run_steps(1);
+    let capitals = harness.get_by_role_and_label(Role::MultilineTextInput, "Capitals");
+    capitals.type_text("A15 E20 Q1");
+    harness.run_steps(3);
+    click(&mut harness, "Add these sorts");
+    assert_eq!(counts(&harness), [('A', 3), ('E', 4), ('Q', 1)]);
+    click(&mut harness, "Back to the table as printed");
+    click(&mut harness, "Add these sorts");
+    let counts = counts(&harness);
+    assert_eq!(counts.len(), 27, "{counts:?}");
+    assert!(
+        counts.contains(&('S', 3)) && counts.contains(&('Z', 1)),
+        "{counts:?}"
+    );
+}
