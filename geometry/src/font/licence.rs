@@ -16,6 +16,18 @@ pub struct LicenceEntries {
     pub licence: Option<String>,
     /// Name id 14.
     pub licence_url: Option<String>,
+    /// The font's version, name id 5.
+    pub version: Option<String>,
+    /// The maker of the font, name id 8.
+    pub manufacturer: Option<String>,
+    /// Who drew it, name id 9.
+    pub designer: Option<String>,
+    /// The seller's address on the web, name id 11.
+    pub vendor_url: Option<String>,
+    /// The designer's address on the web, name id 12.
+    pub designer_url: Option<String>,
+    /// The seller's four letters in table `OS/2` (achVendID).
+    pub vendor_id: Option<String>,
 }
 
 /// How a font may be embedded in documents, as bits 0 to 3 of `OS/2` fsType say.
@@ -57,8 +69,9 @@ const PREVIEW_AND_PRINT: u16 = 0x0004;
 const EDITABLE: u16 = 0x0008;
 const NO_SUBSETTING: u16 = 0x0100;
 const BITMAPS_ONLY: u16 = 0x0200;
-/// Where fsType stands in table `OS/2`.
+/// Where fsType and achVendID stand in table `OS/2`.
 const FS_TYPE: std::ops::Range<usize> = 8..10;
+const VENDOR_ID: std::ops::Range<usize> = 58..62;
 
 impl Embedding {
     /// Reads the bits.
@@ -122,7 +135,24 @@ impl Font<'_> {
             trademark: entry(name_id::TRADEMARK),
             licence: entry(name_id::LICENSE),
             licence_url: entry(name_id::LICENSE_URL),
+            version: entry(name_id::VERSION),
+            manufacturer: entry(name_id::MANUFACTURER),
+            designer: entry(name_id::DESIGNER),
+            vendor_url: entry(name_id::VENDOR_URL),
+            designer_url: entry(name_id::DESIGNER_URL),
+            vendor_id: self.vendor_id(),
         }
+    }
+
+    /// The seller's id; `None` if the font has no `OS/2` table, or leaves it empty.
+    fn vendor_id(&self) -> Option<String> {
+        let table = self.face.raw_face().table(Tag::from_bytes(b"OS/2"))?;
+        let letters = table.get(VENDOR_ID)?.iter().copied();
+        let id: String = letters
+            .filter(u8::is_ascii_graphic)
+            .map(char::from)
+            .collect();
+        (!id.is_empty()).then_some(id)
     }
 
     /// The embedding bits; `None` if the font has no `OS/2` table.
