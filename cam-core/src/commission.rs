@@ -14,6 +14,10 @@ pub struct Commission {
     pub title: String,
     /// The customer's reference, as the customer wrote it.
     pub reference: String,
+    /// The customer's name and address, line by line.
+    pub customer: Vec<String>,
+    /// The date that papers bear, as the maker wrote it; none if empty.
+    pub date: String,
     /// The system of measure of bodies and sets.
     pub system: System,
     /// Size in lines (12 points of the system).

@@ -1,7 +1,10 @@
 //! What the workshop owns and charges: machines, cutters, woods, planks and rates.
 
+mod papers;
 mod starting;
 mod stock;
+
+pub use papers::{PageSize, PaperChoice};
 
 use crate::measure::Length;
 
@@ -22,6 +25,8 @@ pub struct Workshop {
     pub stock: Vec<StockPlank>,
     /// What an hour costs, and how long handwork takes.
     pub rates: Rates,
+    /// How papers look.
+    pub papers: PaperChoice,
 }
 
 impl Workshop {

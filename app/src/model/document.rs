@@ -162,6 +162,8 @@ pub(crate) mod tests {
         Commission {
             title: "Handbill".to_owned(),
             reference: String::new(),
+            customer: Vec::new(),
+            date: String::new(),
             system: System::Pica,
             lines: 10.0,
             height_to_paper: Length::mm(23.3172),
@@ -232,6 +234,7 @@ pub(crate) mod tests {
             stock: Vec::new(),
             more_machines: Vec::new(),
             rates: cam_core::workshop::Rates::starting(),
+            papers: cam_core::workshop::PaperChoice::default(),
         }
     }
 

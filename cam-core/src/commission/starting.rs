@@ -15,6 +15,8 @@ impl Commission {
         Commission {
             title: title.to_owned(),
             reference: String::new(),
+            customer: Vec::new(),
+            date: String::new(),
             system,
             lines,
             height_to_paper: Commission::starting_height(),

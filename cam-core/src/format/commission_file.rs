@@ -32,6 +32,10 @@ pub(super) struct CommissionFile {
     title: String,
     #[serde(default)]
     reference: String,
+    #[serde(default)]
+    customer: Vec<String>,
+    #[serde(default)]
+    date: String,
     system: Option<FileSystem>,
     lines: f64,
     height_to_paper: Option<FileLength>,
@@ -120,6 +124,8 @@ impl CommissionFile {
         Ok(Commission {
             title: self.title,
             reference: self.reference,
+            customer: self.customer,
+            date: self.date,
             system,
             lines: self.lines,
             height_to_paper: or_default(
@@ -164,6 +170,8 @@ impl CommissionFile {
             version: COMMISSION_VERSION,
             title: commission.title.clone(),
             reference: commission.reference.clone(),
+            customer: commission.customer.clone(),
+            date: commission.date.clone(),
             system: Some(match system {
                 System::Pica => FileSystem::Pica,
                 System::Didot => FileSystem::Didot,

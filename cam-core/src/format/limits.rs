@@ -54,6 +54,8 @@ const LARGEST_SPACE_MM: f64 = 500.0;
 const MOST_BILL_LINES: usize = 10_000;
 /// The most blocks of one commission: hundreds of planks, more than a shop cuts in a year.
 const MOST_BLOCKS: u64 = 100_000;
+/// The most lines of a name and address.
+const MOST_ADDRESS_LINES: usize = 12;
 /// The most faces of one commission; each is a whole font file in memory.
 const MOST_FACES: usize = 100;
 /// The most routers beside the first.
@@ -71,6 +73,7 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     faults.faces(&commission.faces);
     faults.fit(commission);
     faults.block(&commission.block);
+    faults.many("customer", commission.customer.len(), MOST_ADDRESS_LINES);
     faults.many("bill", commission.bill.len(), MOST_BILL_LINES);
     faults.many("spaces", commission.spaces.len(), MOST_BILL_LINES);
     for (place, line) in commission.bill.iter().enumerate() {
@@ -114,6 +117,11 @@ pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
         faults.stock_plank(&format!("stock[{place}]"), plank);
     }
     faults.rates(&workshop.rates);
+    faults.many(
+        "papers.maker",
+        workshop.papers.maker.len(),
+        MOST_ADDRESS_LINES,
+    );
     faults.found
 }
 

@@ -1,7 +1,10 @@
 //! The workshop file, version 1.
 
+mod papers;
+
 use serde::{Deserialize, Serialize};
 
+use self::papers::FilePapers;
 use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
@@ -32,6 +35,8 @@ pub(super) struct WorkshopFile {
     stock: Vec<FileStockPlank>,
     #[serde(default)]
     rates: FileRates,
+    #[serde(default)]
+    papers: FilePapers,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -140,6 +145,7 @@ impl WorkshopFile {
                 .map(|(place, plank)| plank.into_model(&format!("stock[{place}]")))
                 .collect::<Result<_, _>>()?,
             rates: self.rates.into_model(),
+            papers: self.papers.into_model(),
         })
     }
 
@@ -153,6 +159,7 @@ impl WorkshopFile {
             woods: workshop.woods.iter().map(FileWood::of).collect(),
             stock: workshop.stock.iter().map(FileStockPlank::of).collect(),
             rates: FileRates::of(&workshop.rates),
+            papers: FilePapers::of(&workshop.papers),
         }
     }
 }

@@ -16,13 +16,15 @@ use crate::measure::{Length, System};
 use crate::plank::{Place, Plank};
 use crate::sort::{Block, Sort, SortSource};
 use crate::survey::{CornerReport, Survey};
-use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, PaperChoice, Rates, Workshop};
 
 /// An order for a few letters.
 pub(crate) fn commission() -> Commission {
     Commission {
         title: "Tide tables".into(),
         reference: "T 14".into(),
+        customer: Vec::new(),
+        date: String::new(),
         system: System::Pica,
         lines: 4.0,
         height_to_paper: Length::mm(23.3172),
@@ -114,6 +116,7 @@ pub(crate) fn workshop() -> Workshop {
         stock: Vec::new(),
         more_machines: Vec::new(),
         rates: Rates::starting(),
+        papers: PaperChoice::default(),
     }
 }
 

@@ -14,7 +14,7 @@ use crate::finding::{Finding, Severity};
 use crate::measure::{Length, System};
 use crate::relief::{Relief, ReliefMap};
 use crate::sort::{Block, Sort};
-use crate::workshop::{Cutter, CutterShape, Machine, Rates, Workshop};
+use crate::workshop::{Cutter, CutterShape, Machine, PaperChoice, Rates, Workshop};
 
 mod corners;
 mod load;
@@ -65,6 +65,7 @@ fn workshop(cutters: Vec<Cutter>) -> Workshop {
         stock: Vec::new(),
         more_machines: Vec::new(),
         rates: Rates::starting(),
+        papers: PaperChoice::default(),
     }
 }
 
@@ -72,6 +73,8 @@ fn commission(workshop: &Workshop) -> Commission {
     Commission {
         title: "Playbill".into(),
         reference: String::new(),
+        customer: Vec::new(),
+        date: String::new(),
         system: System::Pica,
         lines: 6.0,
         height_to_paper: Length::mm(23.3172),

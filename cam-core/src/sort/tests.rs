@@ -31,6 +31,8 @@ pub(crate) fn commission(letters: &str) -> Commission {
     Commission {
         title: "Test".to_owned(),
         reference: String::new(),
+        customer: Vec::new(),
+        date: String::new(),
         system: System::Pica,
         lines: 10.0,
         height_to_paper: Length::inches(0.918),

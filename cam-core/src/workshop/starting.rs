@@ -3,7 +3,7 @@
 //! All of it is common practice for a light three-axis router, without a published source. The maker replaces it by what the
 //! machine's manual and the cutters' makers state.
 
-use super::{Cutter, CutterShape, Machine, Rates, Wood, Workshop};
+use super::{Cutter, CutterShape, Machine, PaperChoice, Rates, Wood, Workshop};
 use crate::measure::Length;
 
 impl Workshop {
@@ -16,6 +16,7 @@ impl Workshop {
             woods: starting_woods(),
             stock: Vec::new(),
             rates: Rates::starting(),
+            papers: PaperChoice::default(),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::{face, full};
 use crate::commission::{Clamp, Commission, Cutting, Roughing};
 use crate::format::*;
 use crate::measure::{Length, System};
-use crate::workshop::{Cutter, Rates, Wood, Workshop};
+use crate::workshop::{Cutter, PageSize, PaperChoice, Rates, Wood, Workshop};
 
 #[test]
 fn every_way_of_roughing_and_every_width_reads_back_the_same() {
@@ -154,4 +154,31 @@ fn settings_out_of_range_are_told_with_their_place() {
             "rates.hand_per_hour",
         ]
     );
+}
+
+#[test]
+fn how_papers_look_and_whose_they_are_reads_back_the_same() {
+    let mut workshop = Workshop::starting();
+    assert_eq!(workshop.papers, PaperChoice::default());
+    for page in [PageSize::A4, PageSize::Letter] {
+        let systems = System::ALL.map(Some);
+        for measure in [None].into_iter().chain(systems) {
+            workshop.papers = PaperChoice {
+                page,
+                measure,
+                maker: vec!["Tidewater Wood Type".to_owned(), "2 Ropewalk".to_owned()],
+            };
+            let text = write_workshop(&workshop);
+            assert_eq!(read_workshop(&text).as_ref(), Ok(&workshop), "{text}");
+        }
+    }
+    let mut commission = full(System::Didot);
+    commission.customer = vec!["Orchard Press".to_owned()];
+    commission.date = "3 May 2031".to_owned();
+    let text = write_commission(&commission);
+    assert_eq!(read_commission(&text).as_ref(), Ok(&commission), "{text}");
+    commission.customer = vec![String::new(); 13];
+    let faults = commission_faults(&commission);
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert_eq!(faults[0].place, "customer");
 }
