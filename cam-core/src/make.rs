@@ -17,12 +17,13 @@ use crate::commission::Commission;
 use crate::finding::{Finding, Severity, gravest};
 use crate::format::{Fault, commission_faults, workshop_faults, write_record};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
-use crate::papers::{self, PaperParts};
+use crate::papers::{self, PageError, PaperParts};
 use crate::pass::{PassError, SortPasses};
 use crate::plank::{self, Laid, Plank, PlankError};
 use crate::program::WriteError;
 use crate::progress::{Progress, Stopped};
 use crate::proof;
+use crate::quote::Quote;
 use crate::record::Record;
 use crate::routers;
 use crate::sort::{DrawnUp, Sort, SortError};
@@ -153,6 +154,9 @@ pub enum MakeError {
         "The workshop has no cutter {0}. Add it to the workshop, or name another in the commission."
     )]
     UnknownCutter(String),
+    /// A paper could not be laid out.
+    #[error(transparent)]
+    Paper(#[from] PageError),
     /// A program could not be written.
     #[error("The program {file} cannot be written: {error}.")]
     Write {
@@ -242,7 +246,7 @@ pub fn make(
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
 
     let record = Record::of(commission, workshop, sorts.iter().map(|sort| &**sort));
-    let mut papers = vec![
+    let papers = vec![
         OutputFile {
             path: JOB_FILE.to_owned(),
             bytes: job.to_json().into_bytes(),
@@ -252,17 +256,7 @@ pub fn make(
             bytes: write_record(&record).into_bytes(),
         },
     ];
-    papers.extend(papers::write_all(&PaperParts {
-        commission,
-        workshop,
-        job: &job,
-        sorts: &sorts,
-        surveys: &worked.surveys,
-        planks: &planks,
-        routers: &routers,
-        findings: &findings,
-    }));
-    Ok(Job {
+    let mut made = Job {
         sorts,
         surveys: worked.surveys,
         passes: worked.passes,
@@ -272,7 +266,26 @@ pub fn make(
         programs,
         papers,
         findings,
-    })
+    };
+    // What is stopped is not written, so it needs no papers.
+    if !made.is_stopped() {
+        progress.begin("Writing the papers", 1);
+        let papers = papers::write_all(&PaperParts {
+            commission,
+            workshop,
+            fonts,
+            job: &job,
+            sorts: &made.sorts,
+            surveys: &made.surveys,
+            planks: &made.planks,
+            routers: &made.routers,
+            findings: &made.findings,
+            quote: &Quote::of(&made, commission, workshop),
+        })?;
+        made.papers.extend(papers);
+        progress.advance();
+    }
+    Ok(made)
 }
 
 /// A commission's blocks on planks, without programs, with the sorts.

@@ -1,4 +1,5 @@
-//! Font files that crates of the registry carry, read where they lie; the repository holds no font but its own.
+//! Font files that crates of the registry carry, read where they lie; the repository holds no font but its own and the
+//! text face of its papers.
 //!
 //! Each crate states its fonts' licences: `epaint_default_fonts`, `dejavu` and `notosans` beside the files, `typst-assets` in
 //! its notice, and `font-test-data` as a whole.

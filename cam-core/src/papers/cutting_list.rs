@@ -4,36 +4,54 @@
 
 use kurbo::Rect;
 
-use super::words::{heading, mm, paragraph};
-use super::{PaperParts, cautions, text_file};
+use super::sheet::{Cell, Column, Piece, Row, Sheet, Table, Width, strong, words};
+use super::words::{counted, mm, plank_name};
+use super::{PaperParts, cautions, picture};
 use crate::commission::Separation;
-use crate::make::OutputFile;
 use crate::plank::{First, Plank, Run, Step, left_over, sawn, steps};
 
 /// Kerf and lane that differ by less than this are one, mm.
 const SAME_MM: f64 = 0.001;
+/// The picture's height on the page at most, in parts of the field's.
+const PICTURE_PART: f64 = 0.4;
 
-pub fn write(parts: &PaperParts) -> Vec<OutputFile> {
+pub fn write(parts: &PaperParts) -> Option<Sheet> {
     match parts.commission.planks.separation {
-        Separation::Router { .. } => return Vec::new(),
+        Separation::Router { .. } => return None,
         Separation::Saw => {}
     }
     let lane = parts.job.lane_mm;
     let kerf = parts.commission.planks.kerf_mm();
-    let mut text = format!("Cutting list: {}\n\n", parts.commission.title);
-    text += &paragraph("", &of_the_blade(kerf, lane), 0);
-    text += &paragraph(
-        "",
-        "Fence settings are the wood kept between fence and blade. Keep the edge named first against the fence, face up. Cut all rows off a plank before cutting blocks from any row.",
-        0,
-    );
+    let mut facts = parts.order_facts();
+    facts.push(("Wood", parts.wood().to_owned()));
+    facts.push(("Kerf", format!("{} mm", mm(kerf))));
+    let mut pieces = vec![
+        Piece::heading("The blade"),
+        Piece::text(of_the_blade(kerf, lane)),
+        Piece::heading("The fence"),
+        Piece::text(
+            "Fence settings are the wood kept between fence and blade. Keep the edge named first against the fence, face up. Cut all rows off a plank before cutting blocks from any row.",
+        ),
+    ];
+    pieces.extend(cautions::at_the_saw());
+    let field = parts.field();
     for plank in parts.planks {
-        text += &one_plank(parts, plank, kerf);
+        pieces.push(Piece::Part(plank_name(&plank.id)));
+        pieces.push(Piece::Drawing(picture::fitted(
+            parts,
+            plank,
+            [field.whole_mm(), field.high_mm() * PICTURE_PART],
+        )));
+        pieces.push(one_plank(parts, plank, kerf));
     }
-    text += &what_is_left(parts);
-    text += &heading("Cautions");
-    text += &cautions::cautions();
-    vec![text_file("cutting-list.txt", text)]
+    pieces.extend(what_is_left(parts));
+    Some(Sheet {
+        file: "cutting-list",
+        name: "Cutting list",
+        facts,
+        pieces,
+        as_text: true,
+    })
 }
 
 fn of_the_blade(kerf: f64, lane: f64) -> String {
@@ -51,8 +69,7 @@ fn of_the_blade(kerf: f64, lane: f64) -> String {
     )
 }
 
-fn one_plank(parts: &PaperParts, plank: &Plank, kerf: f64) -> String {
-    let mut text = heading(&format!("Plank {}", plank.id));
+fn one_plank(parts: &PaperParts, plank: &Plank, kerf: f64) -> Piece {
     let blocks: Vec<Rect> = plank
         .places
         .iter()
@@ -63,71 +80,86 @@ fn one_plank(parts: &PaperParts, plank: &Plank, kerf: f64) -> String {
         .collect();
     let whole = Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm);
     let Some(sawn) = sawn(&blocks, kerf) else {
-        return text + "No straight cuts part these blocks: see what stops the job.\n";
+        return Piece::Loud(
+            "No straight cuts part these blocks: see what stops the job.".to_owned(),
+        );
     };
     let steps = steps(&sawn, &blocks, whole, kerf);
-    let mut rows = 0;
-    for (number, step) in steps.iter().enumerate() {
+    let mut rows = Vec::new();
+    let mut number = 0;
+    for (place, step) in steps.iter().enumerate() {
         if step.depth == 0 {
-            rows += 1;
-            let inner = steps[number + 1..].iter().take_while(|step| step.depth > 0);
-            let blocks: usize = inner.map(|step| step.done.len()).sum();
-            let blocks = blocks + step.done.len();
-            text += &format!(
-                "Row {rows}, {blocks} {}\n",
-                if blocks == 1 { "block" } else { "blocks" }
-            );
+            number += 1;
+            let inner = steps[place + 1..].iter().take_while(|step| step.depth > 0);
+            let inner: usize = inner.map(|step| step.done.len()).sum();
+            let blocks = counted(inner + step.done.len(), "block");
+            rows.push(Row::group(format!("Row {number}, {blocks}")));
         }
-        text += &one_step(plank, step);
+        rows.push(one_step(plank, step));
     }
-    text
+    Piece::Table(
+        Table::new(
+            vec![
+                Column::left("Cut", Width::Fit),
+                Column::left("First take off", Width::Fit),
+                Column::right("Fence, mm", Width::Fit),
+                Column::left("Gives", Width::Share),
+                Column::left("Done", Width::Fit),
+            ],
+            rows,
+        )
+        .over_all(1),
+    )
 }
 
-fn one_step(plank: &Plank, step: &Step) -> String {
-    let indent = "  ".repeat(step.depth.max(1));
+fn one_step(plank: &Plank, step: &Step) -> Row {
     let ids: Vec<&str> = step
         .done
         .iter()
         .filter_map(|&block| Some(plank.places.get(block)?.id.as_str()))
         .collect();
-    let waste = match step.first {
+    let kind = match (step.cuts, step.depth) {
+        (Run::Across, 0) => "rip the row off",
+        (Run::Across, _) => "rip to size",
+        (Run::Along, _) => "crosscut",
+    };
+    let first = match step.first {
         First::Nothing => String::new(),
-        First::Skim(skim) => format!(" skim {} mm off, then", mm(skim)),
-        First::Strip(strip) => format!(" take off {} mm of waste, then", mm(strip)),
+        First::Skim(skim) => format!("a skim of {}", mm(skim)),
+        First::Strip(strip) => format!("{} of waste", mm(strip)),
     };
-    let done = if ids.is_empty() {
-        String::new()
-    } else {
-        let blocks = if ids.len() == 1 { "block" } else { "blocks" };
-        format!(", {} {blocks}: {}", ids.len(), ids.join(", "))
-    };
-    let fence = mm(step.fence_mm);
-    let words = match (step.cuts, step.depth) {
-        (Run::Across, 0) => format!(
-            "rip along x: near edge to the fence,{waste} set the fence to {fence} mm and rip the row off{done}"
-        ),
-        (Run::Across, _) => {
-            format!("rip to size: near edge to the fence,{waste} fence at {fence} mm{done}")
+    let gives = if ids.is_empty() {
+        if step.pieces > 1 {
+            format!("{} to be cut on", counted(step.pieces, "piece"))
+        } else {
+            String::new()
         }
-        (Run::Along, _) => format!("crosscut:{waste} fence at {fence} mm{done}"),
+    } else {
+        format!("{}: {}", counted(ids.len(), "block"), ids.join(", "))
     };
-    paragraph(&indent, &words, step.depth.max(1) * 2 + 4)
+    Row::plain(vec![
+        words(kind),
+        words(first),
+        strong(mm(step.fence_mm)),
+        words(gives),
+        Cell::Tick,
+    ])
 }
 
 /// The pieces worth keeping.
-fn what_is_left(parts: &PaperParts) -> String {
+fn what_is_left(parts: &PaperParts) -> Vec<Piece> {
     let left = left_over(parts.planks, parts.sorts, parts.commission, parts.workshop);
     if left.is_empty() {
-        return String::new();
+        return Vec::new();
     }
-    let mut text = heading("Wood that goes back to stock");
-    for piece in left {
-        text += &format!(
-            "- {}: {} mm (x) by {} mm (y)\n",
+    let mut pieces = vec![Piece::Rule, Piece::heading("Wood that goes back to stock")];
+    pieces.extend(left.iter().map(|piece| {
+        Piece::Point(format!(
+            "{}: {} mm (x) by {} mm (y)",
             piece.id,
             mm(piece.width.in_mm()),
             mm(piece.length.in_mm())
-        );
-    }
-    text
+        ))
+    }));
+    pieces
 }

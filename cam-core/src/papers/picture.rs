@@ -1,180 +1,192 @@
-//! A picture of each plank from above, true to size.
+//! Pictures of planks from above, to scale.
 
-use std::fmt::Write as _;
+use kurbo::{Point, Rect, Vec2};
 
-use kurbo::Point;
-
-use super::words::mm;
-use super::{PaperParts, text_file};
-use crate::make::OutputFile;
+use super::PaperParts;
+use super::drawing::{
+    Anchor, BAD, BLOCK, Drawing, EDGE, FACE, GREY, INK, PLANK, RED, rectangle, ring, straight,
+};
+use super::sheet::Figure;
+use super::words::{mm, plank_name};
 use crate::plank::Plank;
 
-/// Room around the plank for its measures, mm.
-const MARGIN_MM: f64 = 12.0;
-
-/// Room above the plank for each program's name, mm.
+/// Room around the plank for its measures, mm on the paper: at the left, below, at the right, above.
+const LEFT_MM: f64 = 9.0;
+const BELOW_MM: f64 = 11.0;
+const RIGHT_MM: f64 = 16.0;
+const ABOVE_MM: f64 = 3.0;
+/// Room above the plank for each program's name in the picture of true size, mm.
 const ROW_MM: f64 = 5.0;
+/// Sizes of words, points.
+const WORDS: f64 = 8.5;
+const NAMES: f64 = 10.0;
+/// Scales of drawings, the largest first: those of ISO 5455 (from memory), with steps between them.
+const SCALES: [f64; 9] = [1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 10.0, 20.0, 50.0];
+/// Length of the bar that shows the scale, mm of the plank: the first that is at least 25 mm long on the paper.
+const BARS_MM: [f64; 4] = [50.0, 100.0, 500.0, 1000.0];
+const LEAST_BAR_MM: f64 = 25.0;
 
-/// How far outlines are drawn from the exact face, mm: far below a pen's width.
-const NEAR_MM: f64 = 0.02;
-
-pub fn write(parts: &PaperParts) -> Vec<OutputFile> {
-    parts
-        .planks
-        .iter()
-        .map(|plank| text_file(&format!("{}.svg", plank.id), picture(parts, plank)))
-        .collect()
+/// The plank true to size, with its programs in the order of running.
+pub fn whole(parts: &PaperParts, plank: &Plank) -> Drawing {
+    let mut drawing = drawn(parts, plank, 1.0);
+    let programs = parts.job.programs.iter();
+    let programs = programs.filter(|program| program.plank == plank.id);
+    let mut lines = vec![format!(
+        "{}, {} × {} mm, seen from above, printing face up",
+        plank.id,
+        mm(plank.width_mm),
+        mm(plank.length_mm)
+    )];
+    lines.extend((1..).zip(programs).map(|(number, program)| {
+        format!(
+            "{number}. {} ({}, cutter {})",
+            program.file,
+            program.role.word(),
+            program.cutter
+        )
+    }));
+    for (row, line) in lines.iter().rev().enumerate() {
+        let above = ABOVE_MM + ROW_MM * row as f64;
+        let at = Point::new(0.0, plank.length_mm);
+        drawing.words(at, [0.0, above], Anchor::Start, line, NAMES);
+    }
+    drawing.frame.y1 += ROW_MM * lines.len() as f64;
+    drawing
 }
 
-fn picture(parts: &PaperParts, plank: &Plank) -> String {
-    let programs: Vec<String> = parts
-        .job
-        .programs
-        .iter()
-        .filter(|program| program.plank == plank.id)
-        .enumerate()
-        .map(|(index, program)| {
-            format!(
-                "{}. {} ({}, cutter {})",
-                index + 1,
-                program.file,
-                program.role.word(),
-                program.cutter
-            )
-        })
-        .collect();
-    let head = MARGIN_MM + ROW_MM * (programs.len() + 1) as f64;
-    let width = plank.width_mm + 2.0 * MARGIN_MM;
-    let height = plank.length_mm + head + MARGIN_MM;
-    let mut svg = Svg {
-        text: format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.3}mm\" height=\"{height:.3}mm\" viewBox=\"0 0 {width:.3} {height:.3}\" font-family=\"sans-serif\" font-size=\"3.5\">\n<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n"
-        ),
-        left: MARGIN_MM,
-        bottom: head + plank.length_mm,
-    };
-    svg.words(
-        MARGIN_MM,
-        MARGIN_MM,
-        &format!(
-            "Plank {}, {} x {} mm, seen from above, printing face up",
-            plank.id,
-            mm(plank.width_mm),
-            mm(plank.length_mm)
-        ),
-    );
-    for (row, program) in (1..).zip(&programs) {
-        svg.words(MARGIN_MM, MARGIN_MM + ROW_MM * f64::from(row), program);
+/// The plank at the largest usual scale at which it fits a room, mm.
+pub fn fitted(parts: &PaperParts, plank: &Plank, [width, height]: [f64; 2]) -> Figure {
+    let room = [width - LEFT_MM - RIGHT_MM, height - BELOW_MM - ABOVE_MM];
+    let fits =
+        |one_to: f64| plank.width_mm / one_to <= room[0] && plank.length_mm / one_to <= room[1];
+    let last = SCALES[SCALES.len() - 1];
+    let one_to = SCALES
+        .into_iter()
+        .find(|&scale| fits(scale))
+        .unwrap_or(last);
+    Figure {
+        drawing: drawn(parts, plank, 1.0 / one_to),
+        scale: 1.0 / one_to,
+        words: vec![format!(
+            "{} from above, printing face up, 1 : {one_to}. Zero at the lower left corner; the broken line holds all cutting.",
+            plank_name(&plank.id)
+        )],
+        told: format!("Picture: {}.svg", plank.id),
     }
-    let corners = [
-        Point::new(0.0, 0.0),
-        Point::new(plank.width_mm, 0.0),
-        Point::new(plank.width_mm, plank.length_mm),
-        Point::new(0.0, plank.length_mm),
-    ];
-    svg.polygons(
-        [corners.as_slice()],
-        "fill=\"#f3e6cc\" stroke=\"#7a5a2b\" stroke-width=\"0.3\"",
-    );
-    for bad in &plank.bad_places {
-        let corners = [
-            (bad.x0, bad.y0),
-            (bad.x1, bad.y0),
-            (bad.x1, bad.y1),
-            (bad.x0, bad.y1),
-        ];
-        svg.polygons(
-            [corners.map(Point::from).as_slice()],
-            "fill=\"#b79a72\" stroke=\"#7a5a2b\" stroke-width=\"0.3\" stroke-dasharray=\"2 1\"",
-        );
+}
+
+fn drawn(parts: &PaperParts, plank: &Plank, scale: f64) -> Drawing {
+    let whole = Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm);
+    let mut drawing = Drawing::new(Rect::new(
+        whole.x0 - LEFT_MM / scale,
+        whole.y0 - BELOW_MM / scale,
+        whole.x1 + RIGHT_MM / scale,
+        whole.y1 + ABOVE_MM / scale,
+    ));
+    drawing.fill(rectangle(whole), PLANK);
+    for &bad in &plank.bad_places {
+        drawing.fill(rectangle(bad), BAD);
+        drawing.broken(rectangle(bad), EDGE, 0.3);
     }
     for place in &plank.places {
         let Some(sort) = parts.sorts.get(place.sort) else {
             continue;
         };
-        let block: Vec<Point> = sort.block.outline.iter().map(|&p| p + place.at).collect();
-        svg.polygons(
-            [block.as_slice()],
-            "fill=\"#e2c896\" stroke=\"#7a5a2b\" stroke-width=\"0.15\"",
-        );
-        let rings: Vec<Vec<Point>> = sort
-            .face
-            .rings()
-            .map(|ring| thinned(ring.iter().map(|&p| p + place.at)))
-            .collect();
-        svg.polygons(rings.iter().map(Vec::as_slice), "fill=\"#2b2118\"");
+        let block = ring(sort.block.outline.iter().map(|&at| at + place.at));
+        drawing.fill(block.clone(), BLOCK);
+        drawing.line(block, EDGE, 0.1);
+        let shift = kurbo::Affine::translate(place.at);
+        drawing.fill(shift * sort.outline.clone(), FACE);
     }
-    svg.zero();
-    svg.text + "</svg>\n"
+    drawing.line(rectangle(whole), EDGE, 0.35);
+    if let Some(within) = cutting(parts, &plank.id) {
+        drawing.broken(rectangle(within), GREY, 0.25);
+    }
+    clamps(&mut drawing, plank);
+    let foot = Point::new(whole.center().x, 0.0);
+    let width = format!("{} mm", mm(plank.width_mm));
+    drawing.coloured(foot, [0.0, -4.0], Anchor::Middle, (&width, WORDS), GREY);
+    let right = Point::new(whole.x1, whole.center().y);
+    let length = format!("{} mm", mm(plank.length_mm));
+    drawing.coloured(right, [1.5, -1.0], Anchor::Start, (&length, WORDS), GREY);
+    bar(&mut drawing, whole, scale);
+    zero(&mut drawing, scale);
+    drawing
 }
 
-/// A ring without the points that a picture does not need: each is left out while it is near the one kept before.
-fn thinned(ring: impl Iterator<Item = Point>) -> Vec<Point> {
-    let mut kept: Vec<Point> = Vec::new();
-    for point in ring {
-        if kept
-            .last()
-            .is_none_or(|last| last.distance(point) >= NEAR_MM)
-        {
-            kept.push(point);
+fn clamps(drawing: &mut Drawing, plank: &Plank) {
+    for clamp in &plank.clamps {
+        let corner = Point::new(clamp.x.in_mm(), clamp.y.in_mm());
+        let size = Vec2::new(clamp.width.in_mm(), clamp.length.in_mm());
+        let held = Rect::from_points(corner, corner + size);
+        drawing.fill(rectangle(held), GREY);
+        drawing.line(rectangle(held), INK, 0.3);
+        let crossed = [
+            straight((held.x0, held.y0), (held.x1, held.y1)),
+            straight((held.x0, held.y1), (held.x1, held.y0)),
+        ];
+        for line in crossed {
+            drawing.line(line, INK, 0.2);
         }
     }
-    kept
 }
 
-/// A picture being drawn; plank coordinates, y up.
-struct Svg {
-    text: String,
-    left: f64,
-    bottom: f64,
+/// A bar of a round length, for measuring what the paper shows.
+fn bar(drawing: &mut Drawing, whole: Rect, scale: f64) {
+    let length = BARS_MM
+        .into_iter()
+        .find(|&length| length * scale >= LEAST_BAR_MM)
+        .unwrap_or(BARS_MM[BARS_MM.len() - 1]);
+    let (right, y) = (whole.x1, whole.y0 - 8.0 / scale);
+    let tick = 1.0 / scale;
+    drawing.line(straight((right - length, y), (right, y)), INK, 0.25);
+    for x in [right - length, right - length / 2.0, right] {
+        drawing.line(straight((x, y - tick), (x, y + tick)), INK, 0.25);
+    }
+    let words = format!("{} mm", mm(length));
+    drawing.words(
+        Point::new(right, y),
+        [1.5, -1.0],
+        Anchor::Start,
+        &words,
+        WORDS,
+    );
 }
 
-impl Svg {
-    fn line(&mut self, line: std::fmt::Arguments) {
-        writeln!(self.text, "{line}").expect("writing to a String cannot fail");
+/// The zero: a cross at the plank's lower left corner with its axes named.
+fn zero(drawing: &mut Drawing, scale: f64) {
+    let [short, long] = [4.0 / scale, 11.0 / scale];
+    drawing.line(straight((-short, 0.0), (long, 0.0)), RED, 0.5);
+    drawing.line(straight((0.0, -short), (0.0, long)), RED, 0.5);
+    let head = 1.0 / scale;
+    drawing.fill(
+        ring([(long + 2.0 * head, 0.0), (long, head), (long, -head)].map(Point::from)),
+        RED,
+    );
+    drawing.fill(
+        ring([(0.0, long + 2.0 * head), (head, long), (-head, long)].map(Point::from)),
+        RED,
+    );
+    let words = [
+        (
+            Point::new(0.0, -short),
+            [-LEFT_MM + 1.0, -3.2],
+            "zero, z 0 on the face",
+        ),
+        (Point::new(long, 0.0), [1.5, -3.2], "x"),
+        (Point::new(0.0, long), [-3.2, 0.0], "y"),
+    ];
+    for (at, moved, text) in words {
+        drawing.coloured(at, moved, Anchor::Start, (text, WORDS), RED);
     }
+}
 
-    fn polygons<'a>(&mut self, rings: impl IntoIterator<Item = &'a [Point]>, style: &str) {
-        let mut data = String::new();
-        for ring in rings {
-            for (index, point) in ring.iter().enumerate() {
-                let letter = if index == 0 { 'M' } else { 'L' };
-                let (x, y) = (self.left + point.x, self.bottom - point.y);
-                write!(data, "{letter}{x:.2} {y:.2}").expect("writing to a String cannot fail");
-            }
-            if !ring.is_empty() {
-                data.push('Z');
-            }
-        }
-        if !data.is_empty() {
-            self.line(format_args!("<path {style} d=\"{data}\"/>"));
-        }
-    }
-
-    fn words(&mut self, x: f64, y: f64, words: &str) {
-        let words = words
-            .replace('&', "&amp;")
-            .replace('<', "&lt;")
-            .replace('>', "&gt;");
-        self.line(format_args!(
-            "<text x=\"{x:.2}\" y=\"{y:.2}\">{words}</text>"
-        ));
-    }
-
-    /// The zero: a cross at the plank's lower left corner with its axes named.
-    fn zero(&mut self) {
-        let (x, y) = (self.left, self.bottom);
-        self.line(format_args!(
-            "<path fill=\"none\" stroke=\"#b3261e\" stroke-width=\"0.5\" d=\"M{:.2} {y:.2}H{:.2}M{x:.2} {:.2}V{:.2}\"/>",
-            x - 4.0,
-            x + 12.0,
-            y + 4.0,
-            y - 12.0
-        ));
-        self.line(format_args!("<g fill=\"#b3261e\">"));
-        self.words(x - 9.0, y + 8.0, "zero (z 0 on the face)");
-        self.words(x + 12.5, y - 1.0, "x");
-        self.words(x + 1.0, y - 12.5, "y");
-        self.line(format_args!("</g>"));
-    }
+/// What any cutter may come near on a plank: its blocks and the lanes about them; nothing of an empty plank.
+pub fn cutting(parts: &PaperParts, plank: &str) -> Option<Rect> {
+    let lane = parts.job.lane_mm;
+    let sorts = parts.job.sorts.iter().filter(|sort| sort.plank == plank);
+    sorts
+        .flat_map(|sort| &sort.block_mm)
+        .map(|&[x, y]| Rect::new(x - lane, y - lane, x + lane, y + lane))
+        .reduce(|all, one| all.union(one))
 }

@@ -1,100 +1,82 @@
 //! The setup sheet: what a person needs at the machine, plank by plank.
 
-use super::words::{heading, hours, mm, paragraph};
-use super::{PaperParts, cautions, text_file, wood};
+use super::sheet::{Cell, Column, Piece, Row, RowKind, Sheet, Table, Width, strong, words};
+use super::words::{counted, hours, mm, plank_name};
+use super::{PaperParts, cautions, picture, wood};
 use crate::commission::{Hold, Separation};
 use crate::finding::{Finding, Severity};
 use crate::job_file::{JobPlank, JobProgram};
-use crate::make::OutputFile;
-use crate::workshop::Cutter;
+use crate::plank::Plank;
+use crate::workshop::{Cutter, CutterShape};
 
-pub fn write(parts: &PaperParts) -> Vec<OutputFile> {
-    let mut text = title(parts);
-    text += &heading("Zero");
-    text += &zero();
-    text += &heading("Cutters");
-    text += &cutters(parts);
-    text += &wood::routers(parts);
-    for plank in &parts.job.planks {
-        text += &one_plank(parts, plank);
+/// The picture's height on the page at most, in parts of the field's.
+const PICTURE_PART: f64 = 0.42;
+const SECONDS_PER_MINUTE: f64 = 60.0;
+/// Width of what a finding speaks of, mm.
+const SUBJECT_MM: f64 = 17.0;
+
+pub fn write(parts: &PaperParts) -> Option<Sheet> {
+    let mut facts = parts.order_facts();
+    facts.extend([
+        ("Wood", parts.wood().to_owned()),
+        (
+            "Height to paper",
+            format!("{} mm", mm(parts.commission.height_to_paper.in_mm())),
+        ),
+        ("Machine", parts.workshop.machine.name.clone()),
+        (
+            "In all",
+            format!(
+                "{} on {}; {} hours at the machine, changes of cutter not counted",
+                counted(parts.job.sorts.len(), "block"),
+                counted(parts.job.planks.len(), "plank"),
+                hours(parts.job.minutes.machine * SECONDS_PER_MINUTE)
+            ),
+        ),
+    ]);
+    let told: Vec<&Finding> = parts
+        .findings
+        .iter()
+        .filter(|finding| finding.kind != ROUND_CORNERS)
+        .collect();
+    let mut pieces = vec![Piece::heading("Zero")];
+    pieces.extend(zero());
+    pieces.push(Piece::heading("Blocks come apart"));
+    pieces.push(Piece::text(coming_apart(parts)));
+    pieces.extend(wood::routers(parts));
+    pieces.push(Piece::heading("Read before cutting"));
+    pieces.push(Piece::text(found(&told)));
+    pieces.extend(cautions::cautions());
+    for (plank, drawn) in parts.job.planks.iter().zip(parts.planks) {
+        pieces.extend(one_plank(parts, plank, drawn));
     }
-    text += &heading("How the blocks come apart");
-    text += &coming_apart(parts);
-    text += &heading("Read before cutting");
-    text += &findings(parts.findings);
-    text += &heading("What was checked");
-    text += &cautions::checked();
-    text += &heading("Cautions");
-    text += &cautions::cautions();
-    vec![text_file("setup-sheet.txt", text)]
-}
-
-fn title(parts: &PaperParts) -> String {
-    let commission = parts.commission;
-    let mut text = format!("Setup sheet: {}\n", commission.title);
-    if !commission.reference.is_empty() {
-        text += &format!("Customer's reference: {}\n", commission.reference);
+    if !told.is_empty() {
+        pieces.push(Piece::Part("Read before cutting".to_owned()));
+        pieces.push(Piece::Table(findings(&told)));
     }
-    let wood = parts
-        .workshop
-        .wood(&commission.wood)
-        .map_or(commission.wood.as_str(), |wood| wood.name.as_str());
-    text += &format!(
-        "Wood: {wood}. Height to paper: {} mm. Machine: {}.\n",
-        mm(commission.height_to_paper.in_mm()),
-        parts.workshop.machine.name
-    );
-    text += &format!(
-        "{} blocks on {} planks; {} at the machine, changes of cutter not counted.\n",
-        parts.job.sorts.len(),
-        parts.job.planks.len(),
-        hours(parts.job.minutes.machine * 60.0)
-    );
-    text
+    pieces.push(Piece::Rule);
+    pieces.extend(cautions::checked());
+    Some(Sheet {
+        file: "setup-sheet",
+        name: "Setup sheet",
+        facts,
+        pieces,
+        as_text: true,
+    })
 }
 
-fn zero() -> String {
-    let mut text = paragraph(
-        "",
-        "Lay the plank with its printing face up. x 0, y 0 is its lower left corner seen from above, with y running away from you; z 0 is the printing face, the top of the plank.",
-        0,
-    );
-    text += &paragraph(
-        "",
-        "Set z 0 afresh on the face after every change of cutter. Keep x 0 and y 0 where they are until the plank is done.",
-        0,
-    );
-    text
+fn zero() -> [Piece; 2] {
+    [
+        Piece::text(
+            "Lay the plank with its printing face up. x 0, y 0 is its lower left corner seen from above, with y running away from you; z 0 is the printing face, the top of the plank.",
+        ),
+        Piece::text(
+            "Set z 0 afresh on the face after every change of cutter. Keep x 0 and y 0 where they are until the plank is done.",
+        ),
+    ]
 }
 
-/// One line per cutter used, with what it runs at.
-fn cutters(parts: &PaperParts) -> String {
-    let mut text = String::new();
-    for job_cutter in &parts.job.cutters {
-        let Some(cutter) = parts.workshop.cutter(&job_cutter.id) else {
-            continue;
-        };
-        text += &paragraph("- ", &cutter_words(cutter), 2);
-    }
-    text
-}
-
-fn cutter_words(cutter: &Cutter) -> String {
-    format!(
-        "{}: {} mm across, flutes {} mm long, standing out {} mm; to {} mm deep; {:.0} turns a minute, feed {:.0} mm/min, plunge {:.0} mm/min, layers of {} mm.",
-        cutter.id,
-        mm(cutter.diameter.in_mm()),
-        mm(cutter.flute_length.in_mm()),
-        mm(cutter.stick_out.in_mm()),
-        mm(cutter.max_depth.in_mm()),
-        cutter.spindle_rpm,
-        cutter.feed_mm_min,
-        cutter.plunge_mm_min,
-        mm(cutter.step_down.in_mm())
-    )
-}
-
-fn one_plank(parts: &PaperParts, plank: &JobPlank) -> String {
+fn one_plank(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> Vec<Piece> {
     let programs: Vec<&JobProgram> = parts
         .job
         .programs
@@ -102,69 +84,181 @@ fn one_plank(parts: &PaperParts, plank: &JobPlank) -> String {
         .filter(|program| program.plank == plank.id)
         .collect();
     let seconds: f64 = programs.iter().map(|program| program.estimate_s).sum();
-    let blocks = parts
-        .job
-        .sorts
-        .iter()
-        .filter(|sort| sort.plank == plank.id)
-        .count();
-    let mut text = heading(&format!("Plank {}", plank.id));
-    text += &format!(
-        "{} mm (x) by {} mm (y), {} mm thick; {blocks} blocks; {} at the machine. Picture: {}.svg\n",
-        mm(plank.width_mm),
-        mm(plank.length_mm),
-        mm(plank.height_to_paper_mm),
-        hours(seconds),
-        plank.id
-    );
-    if let Some(laid) = parts.planks.iter().find(|laid| laid.id == plank.id) {
-        text += &wood::of_plank(parts, laid);
+    let blocks = parts.job.sorts.iter();
+    let blocks = blocks.filter(|sort| sort.plank == plank.id).count();
+    let field = parts.field();
+    let mut facts = vec![
+        (
+            "Plank".to_owned(),
+            format!(
+                "{} mm (x) by {} mm (y), {} mm thick",
+                mm(plank.width_mm),
+                mm(plank.length_mm),
+                mm(plank.height_to_paper_mm)
+            ),
+        ),
+        (
+            "Holds".to_owned(),
+            format!(
+                "{}; {} hours at the machine",
+                counted(blocks, "block"),
+                hours(seconds)
+            ),
+        ),
+    ];
+    let of_wood = wood::of_plank(parts, drawn);
+    if !of_wood.is_empty() {
+        facts.push(("Wood".to_owned(), of_wood));
     }
-    text += &paragraph("", &clamps(parts, plank), 0);
-    text += "\nRun these programs in this order:\n";
-    for (number, program) in (1..).zip(&programs) {
-        text += &format!(
-            "{number:>3}. {}  {}  cutter {}  {}\n",
-            program.file,
-            program.role.word(),
-            program.cutter,
-            hours(program.estimate_s)
-        );
+    vec![
+        Piece::Part(plank_name(&plank.id)),
+        Piece::Facts(facts),
+        Piece::Drawing(picture::fitted(
+            parts,
+            drawn,
+            [field.whole_mm(), field.high_mm() * PICTURE_PART],
+        )),
+        Piece::heading("Programs, in this order"),
+        Piece::Table(run(&programs)),
+        Piece::heading("Cutters"),
+        Piece::Table(cutters(parts, &programs)),
+        Piece::heading("Zero"),
+        Piece::text(
+            "x 0, y 0: the plank’s lower left corner. z 0: the printing face, set afresh after every change of cutter.",
+        ),
+        Piece::heading("Clamps"),
+        Piece::text(clamps(parts, plank, drawn)),
+        Piece::heading("Take care"),
+        Piece::Loud(
+            "Eye and ear protection on, extraction running, plank held fast, first moves tried above the wood. The machine’s manual comes before this sheet.".to_owned(),
+        ),
+    ]
+}
+
+fn run(programs: &[&JobProgram]) -> Table {
+    let mut rows = Vec::new();
+    for (number, program) in (1..).zip(programs) {
+        rows.push(Row::plain(vec![
+            words(format!("{number}.")),
+            strong(program.file.clone()),
+            words(program.cutter.clone()),
+            words(program.role.word()),
+            words(hours(program.estimate_s)),
+            Cell::Tick,
+        ]));
         for change in &program.changes {
-            text += &format!(
-                "     at the pause: change to cutter {}  {}\n",
-                change.cutter,
-                change.role.word()
-            );
+            rows.push(Row {
+                cells: vec![
+                    words(""),
+                    words("at the pause: change of cutter"),
+                    words(change.cutter.clone()),
+                    words(change.role.word()),
+                    words(""),
+                    Cell::Tick,
+                ],
+                kind: RowKind::Plain,
+            });
         }
     }
-    text
+    Table::new(
+        vec![
+            Column::right("", Width::Fit),
+            Column::left("Program", Width::Fit),
+            Column::left("Cutter", Width::Fit),
+            Column::left("Does", Width::Share),
+            Column::right("Hours", Width::Fit),
+            Column::left("Done", Width::Fit),
+        ],
+        rows,
+    )
+    .over_all(1)
+}
+
+/// The cutters of a plank in the order of their first use.
+fn cutters(parts: &PaperParts, programs: &[&JobProgram]) -> Table {
+    let mut used: Vec<&str> = Vec::new();
+    for program in programs {
+        let changes = program.changes.iter().map(|change| change.cutter.as_str());
+        for id in [program.cutter.as_str()].into_iter().chain(changes) {
+            if !used.contains(&id) {
+                used.push(id);
+            }
+        }
+    }
+    let rows = used
+        .iter()
+        .filter_map(|id| parts.workshop.cutter(id))
+        .map(cutter)
+        .collect();
+    Table::new(
+        vec![
+            Column::left("Cutter", Width::Fit),
+            Column::left("Shape", Width::Share),
+            Column::right("Stands out, mm", Width::Mm(17.0)),
+            Column::right("Flutes, mm", Width::Mm(14.0)),
+            Column::right("Down to, mm", Width::Mm(16.0)),
+            Column::right("Turns a minute", Width::Mm(15.0)),
+            Column::right("Feed, mm/min", Width::Mm(15.0)),
+            Column::right("Plunge, mm/min", Width::Mm(15.0)),
+        ],
+        rows,
+    )
+    .over_all(1)
+}
+
+fn cutter(cutter: &Cutter) -> Row {
+    let across = mm(cutter.diameter.in_mm());
+    let shape = match cutter.shape {
+        CutterShape::Flat => format!("flat, {across} mm"),
+        CutterShape::Ball => format!("ball, {across} mm"),
+        CutterShape::Conical {
+            tip,
+            included_angle_deg,
+        } => format!(
+            "cone of {}°, tip {} mm",
+            mm(included_angle_deg),
+            mm(tip.in_mm())
+        ),
+    };
+    Row::plain(vec![
+        strong(cutter.id.clone()),
+        words(shape),
+        strong(mm(cutter.stick_out.in_mm())),
+        words(mm(cutter.flute_length.in_mm())),
+        words(mm(cutter.max_depth.in_mm())),
+        words(format!("{:.0}", cutter.spindle_rpm)),
+        words(format!("{:.0}", cutter.feed_mm_min)),
+        words(format!("{:.0}", cutter.plunge_mm_min)),
+    ])
 }
 
 /// Where clamps may stand: outside what any cutter comes near.
-fn clamps(parts: &PaperParts, plank: &JobPlank) -> String {
-    let lane = parts.job.lane_mm;
-    let corners = parts
-        .job
-        .sorts
-        .iter()
-        .filter(|sort| sort.plank == plank.id)
-        .flat_map(|sort| &sort.block_mm);
-    let (mut x0, mut y0) = (f64::INFINITY, f64::INFINITY);
-    let (mut x1, mut y1) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
-    for &[x, y] in corners {
-        (x0, y0) = (x0.min(x - lane), y0.min(y - lane));
-        (x1, y1) = (x1.max(x + lane), y1.max(y + lane));
+fn clamps(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> String {
+    let machine = parts.workshop.machines().nth(drawn.machine);
+    let machine = machine.unwrap_or(&parts.workshop.machine);
+    let mut text = String::new();
+    for clamp in &plank.clamps {
+        text += &format!(
+            "One at x {}, y {}, {} by {} mm, {} mm above the face. ",
+            mm(clamp.at_mm[0]),
+            mm(clamp.at_mm[1]),
+            mm(clamp.size_mm[0]),
+            mm(clamp.size_mm[1]),
+            mm(clamp.height_mm)
+        );
     }
-    format!(
-        "Cutting stays within x {} to {} and y {} to {} mm. Clamps, screws and their heads must stand outside that with room for the collet and nut, and lower than the clear height of {} mm above the face. Between cuts the cutter crosses that area only {} mm above the face: nothing may stand up or lie about there.",
-        mm(x0),
-        mm(x1),
-        mm(y0),
-        mm(y1),
-        mm(parts.workshop.machine.clear_height_mm),
-        mm(parts.workshop.machine.hop_height_mm)
-    )
+    if let Some(within) = picture::cutting(parts, &plank.id) {
+        text += &format!(
+            "Cutting stays within x {} to {} and y {} to {} mm. Clamps, screws and their heads must stand outside that with room for the collet and nut, and lower than the clear height of {} mm above the face. Between cuts the cutter crosses that area only {} mm above the face: nothing may stand up or lie about there.",
+            mm(within.x0),
+            mm(within.x1),
+            mm(within.y0),
+            mm(within.y1),
+            mm(machine.clear_height_mm),
+            mm(machine.hop_height_mm)
+        );
+    }
+    text
 }
 
 fn coming_apart(parts: &PaperParts) -> String {
@@ -181,34 +275,66 @@ fn coming_apart(parts: &PaperParts) -> String {
                     mm(height.in_mm())
                 ),
             };
-            paragraph(
-                "",
-                &format!(
-                    "Cutter {cutter} cuts the blocks out down to the bed, so lay the plank on a board that may be cut. {held}"
-                ),
-                0,
+            format!(
+                "Cutter {cutter} cuts the blocks out down to the bed, so lay the plank on a board that may be cut. {held}"
             )
         }
-        Separation::Saw => paragraph("", "By the saw: see cutting-list.txt.", 0),
+        Separation::Saw => "By the saw: see the cutting list.".to_owned(),
     }
 }
 
-fn findings(findings: &[Finding]) -> String {
-    if findings.is_empty() {
-        return "Nothing was found that needs reading.\n".to_owned();
+/// The kind of notes that the handwork list says better.
+const ROUND_CORNERS: &str = "corners-round";
+
+/// How many findings there are, in a sentence.
+fn found(findings: &[&Finding]) -> String {
+    let of = |wanted: Severity| {
+        let alike = findings.iter().filter(|finding| finding.severity == wanted);
+        alike.count()
+    };
+    let counts: Vec<String> = [
+        (of(Severity::Stop), "stop"),
+        (of(Severity::Warning), "warning"),
+        (of(Severity::Note), "note"),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(count, word)| counted(count, word))
+    .collect();
+    match counts.as_slice() {
+        [] => "Nothing was found that needs reading.".to_owned(),
+        some => format!(
+            "{}, listed after the planks. Corners for the knife stand in the handwork list.",
+            some.join(" and ")
+        ),
     }
-    let mut text = String::new();
-    for finding in findings {
-        let grade = match finding.severity {
-            Severity::Stop => "STOP",
-            Severity::Warning => "Warning",
-            Severity::Note => "Note",
-        };
-        let words = format!(
-            "{grade}, {}: {} {}",
-            finding.subject, finding.text, finding.remedy
-        );
-        text += &paragraph("- ", &words, 2);
-    }
-    text
+}
+
+/// What was found, gravest first.
+fn findings(findings: &[&Finding]) -> Table {
+    let of = |severity: Severity, name: &str| -> Vec<Row> {
+        let mut rows: Vec<Row> = findings
+            .iter()
+            .filter(|finding| finding.severity == severity)
+            .map(|finding| {
+                let text = format!("{} {}", finding.text, finding.remedy);
+                Row::plain(vec![words(finding.subject.to_string()), words(text.trim())])
+            })
+            .collect();
+        if !rows.is_empty() {
+            rows.insert(0, Row::group(name));
+        }
+        rows
+    };
+    let mut rows = of(Severity::Stop, "Stops");
+    rows.extend(of(Severity::Warning, "Warnings"));
+    rows.extend(of(Severity::Note, "Notes"));
+    Table::new(
+        vec![
+            Column::left("", Width::Mm(SUBJECT_MM)),
+            Column::left("", Width::Share),
+        ],
+        rows,
+    )
+    .over_all(2)
 }
