@@ -61,15 +61,14 @@ fn listed(cautions: &[&str]) -> Vec<Piece> {
 pub fn checked() -> Vec<Piece> {
     let mut pieces = vec![
         Piece::heading("What was checked"),
-        Piece::text("The programs were read back from their text, and these things were checked:"),
+        Piece::text(
+            "The programs were read back from their text and checked for the points below, and for nothing else. In particular nobody but you can see whether the plank is held, lies where the zero says, and has the thickness given, whether the right cutter is in the spindle, and what else is on the machine’s bed.",
+        ),
     ];
     pieces.extend(
         CHECKS
             .iter()
             .map(|check| Piece::Point(check.says.to_owned())),
     );
-    pieces.push(Piece::text(
-        "Nothing else was checked. In particular nobody but you can see whether the plank is held, lies where the zero says, and has the thickness given, whether the right cutter is in the spindle, and what else is on the machine's bed.",
-    ));
     pieces
 }

@@ -129,10 +129,9 @@ fn one_step(plank: &Plank, step: &Step) -> Row {
         First::Strip(strip) => format!("{} of waste", mm(strip)),
     };
     let gives = if ids.is_empty() {
-        if step.pieces > 1 {
-            format!("{} to be cut on", counted(step.pieces, "piece"))
-        } else {
-            String::new()
+        match step.depth {
+            0 => counted(step.pieces, "row"),
+            _ => format!("{}, to be cut on", counted(step.pieces, "piece")),
         }
     } else {
         format!("{}: {}", counted(ids.len(), "block"), ids.join(", "))
