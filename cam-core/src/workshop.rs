@@ -6,6 +6,7 @@ mod stock;
 
 pub use papers::{PageSize, PaperChoice};
 
+use crate::bill::OwnTable;
 use crate::measure::Length;
 
 pub use stock::{BadPlace, Grain, Reserved, StockPlank};
@@ -23,6 +24,8 @@ pub struct Workshop {
     pub woods: Vec<Wood>,
     /// The planks in stock.
     pub stock: Vec<StockPlank>,
+    /// The maker's own tables of proportions.
+    pub tables: Vec<OwnTable>,
     /// What an hour costs, and how long handwork takes.
     pub rates: Rates,
     /// How papers look.

@@ -6,12 +6,14 @@ use clap::Args;
 use serde_json::{Value, json};
 
 use cam_core::bill::{
-    Case, Checked, FountPart, Need, Proportions, Scheme, Spacing, for_fount, for_text, from_scheme,
+    Case, Checked, FountPart, Need, Proportions, Scheme, Spacing, Table, for_fount, for_text,
+    from_scheme,
 };
 use cam_core::commission::{BillLine, Commission, SpaceLine};
 use cam_core::material;
 use cam_core::measure::{Length, Unit};
 use cam_core::sort::{DrawnUp, Sort, draw_up};
+use cam_core::workshop::Workshop;
 
 use super::Outcome;
 use super::source::Source;
@@ -39,9 +41,9 @@ pub struct BillOf {
     /// Lay the bill beside a scheme, such as "4A 8a" or "5A figures=3 points=0".
     #[arg(long, value_name = "SCHEME")]
     scheme: Option<Scheme>,
-    /// In whose proportions: job, wood, book, or a language.
-    #[arg(long, value_name = "NAME", default_value = "job", value_parser = Proportions::named)]
-    proportions: Proportions,
+    /// In whose proportions: job, wood, book, a language, or one of the workshop's own tables by its name.
+    #[arg(long, value_name = "NAME", default_value = "job")]
+    proportions: String,
     /// Print everything as JSON.
     #[arg(long)]
     json: bool,
@@ -55,7 +57,7 @@ struct Told<'a> {
     each_line: bool,
     /// The scheme's lines, and how many of each the bill has.
     scheme: Option<Vec<(BillLine, u32)>>,
-    proportions: Proportions,
+    proportions: Named,
     /// Spaces that belong to a fount of this size.
     of_fount: Vec<SpaceLine>,
 }
@@ -87,8 +89,9 @@ impl BillOf {
             let spacing = for_text(&sorts, commission, &text, need, measure);
             (checked, spacing)
         });
+        let proportions = Named::of(&self.proportions, &opened.workshop)?;
         let scheme = match self.scheme {
-            Some(scheme) => Some(self.beside(scheme, &face, commission)?),
+            Some(scheme) => Some(beside(scheme, &proportions.table, &face, commission)?),
             None => None,
         };
         let told = Told {
@@ -97,7 +100,7 @@ impl BillOf {
             text,
             each_line: self.each_line,
             scheme,
-            proportions: self.proportions,
+            proportions,
             of_fount: for_fount(commission),
         };
         if self.json {
@@ -114,21 +117,49 @@ impl BillOf {
             Outcome::Done
         })
     }
+}
 
-    fn beside(
-        &self,
-        scheme: Scheme,
-        face: &str,
-        commission: &Commission,
-    ) -> Result<Vec<(BillLine, u32)>, String> {
-        let lines = from_scheme(face, scheme, &self.proportions.table());
-        let lines = lines.map_err(|error| error.to_string())?;
-        let has = |line: BillLine| {
-            let has = count_of(&commission.bill, face, &line.glyph);
-            (line, has)
-        };
-        Ok(lines.into_iter().map(has).collect())
+/// Proportions, printed or the workshop's own.
+struct Named {
+    name: String,
+    source: String,
+    table: Table,
+}
+
+impl Named {
+    /// Those of a name: the workshop's own first.
+    fn of(name: &str, workshop: &Workshop) -> Result<Named, String> {
+        let own = workshop.tables.iter().find(|own| own.name == name.trim());
+        match own {
+            Some(own) => Ok(Named {
+                name: own.name.clone(),
+                source: own.source.clone(),
+                table: own.table().map_err(|error| error.to_string())?,
+            }),
+            None => {
+                let printed = Proportions::named(name).map_err(|error| error.to_string())?;
+                Ok(Named {
+                    name: printed.name().to_owned(),
+                    source: printed.source().to_owned(),
+                    table: printed.table(),
+                })
+            }
+        }
     }
+}
+
+fn beside(
+    scheme: Scheme,
+    table: &Table,
+    face: &str,
+    commission: &Commission,
+) -> Result<Vec<(BillLine, u32)>, String> {
+    let lines = from_scheme(face, scheme, table).map_err(|error| error.to_string())?;
+    let has = |line: BillLine| {
+        let has = count_of(&commission.bill, face, &line.glyph);
+        (line, has)
+    };
+    Ok(lines.into_iter().map(has).collect())
 }
 
 /// The part of the fount that a sort belongs to; `None` for a space.
@@ -229,8 +260,8 @@ impl Told<'_> {
             .map(|(line, has)| json!({ "what": entry(line), "count": line.count, "has": has }))
             .collect();
         json!({
-            "proportions": self.proportions.name(),
-            "source": self.proportions.source(),
+            "proportions": self.proportions.name,
+            "source": self.proportions.source,
             "letters": letters,
         })
     }

@@ -232,6 +232,7 @@ pub(crate) mod tests {
             cutters: Vec::new(),
             woods: Vec::new(),
             stock: Vec::new(),
+            tables: Vec::new(),
             more_machines: Vec::new(),
             rates: cam_core::workshop::Rates::starting(),
             papers: cam_core::workshop::PaperChoice::default(),

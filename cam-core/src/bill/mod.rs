@@ -15,7 +15,7 @@ pub use list::{Entry, from_list, read_entries, to_list};
 pub use parts::FountPart;
 pub use scheme::{Scheme, from_scheme};
 pub use spacing::{Filled, SpaceKind, Spacing, for_fount, for_text, unit_pt};
-pub use table::{Part, Proportions, Table, Totals};
+pub use table::{OwnTable, Part, Proportions, Table, Totals};
 pub use text::{Need, from_text, lines_of};
 
 use crate::commission::{BillLine, GlyphChoice};

@@ -86,6 +86,54 @@ pub struct Table {
     pub totals: &'static [Totals],
 }
 
+/// A maker's own table of proportions, kept in the workshop: entries as [`Part::read`] takes them, by what each part is called. A part
+/// that is left empty is the job fount's.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct OwnTable {
+    /// What the maker calls it.
+    pub name: String,
+    /// Where it comes from, as the maker wrote it.
+    pub source: String,
+    /// Capitals and ampersand, by the count of A.
+    pub capitals: String,
+    /// Lower-case, by the count of a.
+    pub lower_case: String,
+    /// Figures, by the count of A among the capitals.
+    pub figures: String,
+    /// Points, by the count of A among the capitals.
+    pub points: String,
+    /// Ligatures, by the count of a.
+    pub ligatures: String,
+}
+
+impl OwnTable {
+    /// The table.
+    ///
+    /// # Errors
+    /// A part that cannot be read.
+    pub fn table(&self) -> Result<Table, BillError> {
+        let job = Proportions::JobFount.table();
+        let part = |entries: &str, leading: &str, otherwise: &Part, of: u32| {
+            if entries.trim().is_empty() {
+                Ok(otherwise.clone())
+            } else {
+                Part::read(entries, leading, of)
+            }
+        };
+        let capitals = part(&self.capitals, "A", &job.capitals, JOB_A)?;
+        let lower_case = part(&self.lower_case, "a", &job.lower_case, JOB_SMALL_A)?;
+        let [a, small_a] = [capitals.leading(), lower_case.leading()];
+        Ok(Table {
+            figures: part(&self.figures, "A", &job.figures, a)?,
+            points: part(&self.points, "A", &job.points, a)?,
+            ligatures: part(&self.ligatures, "a", &job.ligatures, small_a)?,
+            capitals,
+            lower_case,
+            totals: &[],
+        })
+    }
+}
+
 /// How many sorts a fount holds, as printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Totals {

@@ -116,6 +116,25 @@ pub fn workshop_faults(workshop: &Workshop) -> Vec<Fault> {
     for (place, plank) in workshop.stock.iter().enumerate() {
         faults.stock_plank(&format!("stock[{place}]"), plank);
     }
+    faults.many("tables", workshop.tables.len(), MOST_IN_WORKSHOP);
+    let mut names = BTreeSet::new();
+    for (place, table) in workshop.tables.iter().enumerate() {
+        let place = format!("tables[{place}]");
+        faults.name(
+            &format!("{place}.name"),
+            &table.name,
+            "whose proportions they are",
+        );
+        if !names.insert(&table.name) {
+            faults.push(
+                &format!("{place}.name"),
+                format!("“{}” is used twice; give each its own name", table.name),
+            );
+        }
+        if let Err(error) = table.table() {
+            faults.push(&place, error.to_string().trim_end_matches('.'));
+        }
+    }
     faults.rates(&workshop.rates);
     faults.many(
         "papers.maker",

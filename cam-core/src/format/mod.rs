@@ -10,6 +10,7 @@ mod json;
 mod limits;
 mod record_file;
 mod stock_file;
+mod table_file;
 mod workshop_file;
 
 #[cfg(test)]

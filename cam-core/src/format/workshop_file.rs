@@ -9,6 +9,7 @@ use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
 use super::stock_file::FileStockPlank;
+use super::table_file::FileTable;
 use super::{WORKSHOP_FORMAT, WORKSHOP_VERSION};
 use crate::measure::{Length, System};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood, Workshop};
@@ -33,6 +34,8 @@ pub(super) struct WorkshopFile {
     woods: Vec<FileWood>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     stock: Vec<FileStockPlank>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    tables: Vec<FileTable>,
     #[serde(default)]
     rates: FileRates,
     #[serde(default)]
@@ -144,6 +147,7 @@ impl WorkshopFile {
                 .enumerate()
                 .map(|(place, plank)| plank.into_model(&format!("stock[{place}]")))
                 .collect::<Result<_, _>>()?,
+            tables: self.tables.into_iter().map(FileTable::into_model).collect(),
             rates: self.rates.into_model(),
             papers: self.papers.into_model(),
         })
@@ -158,6 +162,7 @@ impl WorkshopFile {
             cutters: workshop.cutters.iter().map(FileCutter::of).collect(),
             woods: workshop.woods.iter().map(FileWood::of).collect(),
             stock: workshop.stock.iter().map(FileStockPlank::of).collect(),
+            tables: workshop.tables.iter().map(FileTable::of).collect(),
             rates: FileRates::of(&workshop.rates),
             papers: FilePapers::of(&workshop.papers),
         }

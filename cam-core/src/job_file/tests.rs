@@ -114,6 +114,7 @@ pub(crate) fn workshop() -> Workshop {
         }],
         woods: Vec::new(),
         stock: Vec::new(),
+        tables: Vec::new(),
         more_machines: Vec::new(),
         rates: Rates::starting(),
         papers: PaperChoice::default(),

@@ -63,6 +63,7 @@ fn workshop(cutters: Vec<Cutter>) -> Workshop {
         cutters,
         woods: Vec::new(),
         stock: Vec::new(),
+        tables: Vec::new(),
         more_machines: Vec::new(),
         rates: Rates::starting(),
         papers: PaperChoice::default(),

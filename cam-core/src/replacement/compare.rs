@@ -159,9 +159,11 @@ fn furthest(from: &[PathSeg], to: &[PathSeg]) -> f64 {
 }
 
 /// Keys that say nothing of how a sort comes out.
-const IDLE_KEYS: [&str; 7] = [
+const IDLE_KEYS: [&str; 9] = [
     "title",
     "reference",
+    "customer",
+    "date",
     "bill",
     "spaces",
     "planks",

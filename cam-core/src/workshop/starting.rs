@@ -15,6 +15,7 @@ impl Workshop {
             cutters: starting_cutters(),
             woods: starting_woods(),
             stock: Vec::new(),
+            tables: Vec::new(),
             rates: Rates::starting(),
             papers: PaperChoice::default(),
         }

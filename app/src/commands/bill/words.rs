@@ -269,9 +269,9 @@ fn scheme(told: &Told<'_>) -> String {
     let indent = format!("{:w$}", "", w = INDENT + 4);
     let mut text = format!(
         "{}: {total} sorts\n{indent}{}\n{}",
-        told.proportions.name(),
+        told.proportions.name,
         broken(entries),
-        told.proportions.source()
+        told.proportions.source
     );
     text += &if lacking.is_empty() {
         "\nThe bill lacks nothing of it.".to_owned()

@@ -1,6 +1,7 @@
 //! Settings of roughing, relief, woods and rates: what is written, what is left out, what is refused.
 
 use super::{face, full};
+use crate::bill::OwnTable;
 use crate::commission::{Clamp, Commission, Cutting, Roughing};
 use crate::format::*;
 use crate::measure::{Length, System};
@@ -181,4 +182,35 @@ fn how_papers_look_and_whose_they_are_reads_back_the_same() {
     let faults = commission_faults(&commission);
     assert_eq!(faults.len(), 1, "{faults:?}");
     assert_eq!(faults[0].place, "customer");
+}
+
+#[test]
+fn own_tables_read_back_the_same_and_are_judged() {
+    let mut workshop = Workshop::starting();
+    let table = OwnTable {
+        name: "Headlines".to_owned(),
+        source: "counted in last year's posters".to_owned(),
+        capitals: "A12 B4 Ä3".to_owned(),
+        ligatures: "ffi2".to_owned(),
+        ..OwnTable::default()
+    };
+    workshop.tables = vec![table.clone()];
+    let text = write_workshop(&workshop);
+    assert_eq!(read_workshop(&text).as_ref(), Ok(&workshop), "{text}");
+    let read = table.table().expect("a table");
+    assert_eq!(read.capitals.weights().len(), 3);
+    // Figures are the job fount's, and stand to its A.
+    assert_eq!(
+        read.figures,
+        crate::bill::Proportions::JobFount.table().figures
+    );
+    workshop.tables.push(OwnTable {
+        capitals: "A12 B".to_owned(),
+        ..table
+    });
+    let faults: Vec<String> = workshop_faults(&workshop)
+        .iter()
+        .map(|fault| fault.place.clone())
+        .collect();
+    assert_eq!(faults, ["tables[1].name", "tables[1]"]);
 }

@@ -119,7 +119,8 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         }
         Way::List => typed(ui, &mut state.list, words::LIST_HINT, &mut state.error),
         Way::Scheme => {
-            if scheme::show(ui, &mut state.scheme) {
+            let own = &desk.document.workshop.tables;
+            if scheme::show(ui, &mut state.scheme, own) {
                 state.error = None;
             }
             state.scheme.is_ready()
@@ -171,7 +172,7 @@ fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
             from_text(face, &state.text, state.need.unwrap_or(Need::AllLines), has)
         }
         Way::List => from_list(face, &state.list),
-        Way::Scheme => state.scheme.lines(face),
+        Way::Scheme => state.scheme.lines(face, &desk.document.workshop.tables),
     }
 }
 

@@ -2,7 +2,9 @@
 
 use egui::{RichText, TextEdit, Ui};
 
-use cam_core::bill::{BillError, MOST_OF_ONE, Part, Proportions, Scheme, Table, from_scheme};
+use cam_core::bill::{
+    BillError, MOST_OF_ONE, OwnTable, Part, Proportions, Scheme, Table, from_scheme,
+};
 use cam_core::commission::BillLine;
 
 use super::super::super::super::fields::{choice, remark};
@@ -24,7 +26,7 @@ const PARTS: [&str; 5] = ["Capitals", "Lower-case", "Figures", "Points", "Ligatu
 #[derive(Default)]
 pub(super) struct State {
     scheme: Scheme,
-    proportions: Proportions,
+    whose: Whose,
     /// The table as the maker changed it, if so, as it stands in its fields.
     written: Option<[String; 5]>,
 }
@@ -36,13 +38,59 @@ impl State {
     }
 
     /// The bill of the scheme.
-    pub(super) fn lines(&self, face: &str) -> Result<Vec<BillLine>, BillError> {
-        let printed = self.proportions.table();
+    pub(super) fn lines(&self, face: &str, own: &[OwnTable]) -> Result<Vec<BillLine>, BillError> {
+        let printed = self.whose.table(own)?;
         let table = match &self.written {
             Some(written) => read(written, &printed)?,
             None => printed,
         };
         from_scheme(face, self.scheme, &table)
+    }
+}
+
+/// Whose proportions: printed ones, or a table of the workshop's own by its name.
+#[derive(Clone, PartialEq)]
+enum Whose {
+    Printed(Proportions),
+    Own(String),
+}
+
+impl Default for Whose {
+    fn default() -> Whose {
+        Whose::Printed(Proportions::default())
+    }
+}
+
+impl Whose {
+    /// The table; that of the job fount where the workshop no longer has it.
+    fn table(&self, own: &[OwnTable]) -> Result<Table, BillError> {
+        match self {
+            Whose::Printed(proportions) => Ok(proportions.table()),
+            Whose::Own(name) => match own.iter().find(|table| table.name == *name) {
+                Some(table) => table.table(),
+                None => Err(BillError::UnknownProportions(name.clone())),
+            },
+        }
+    }
+
+    fn source<'a>(&self, own: &'a [OwnTable]) -> &'a str {
+        match self {
+            Whose::Printed(proportions) => proportions.source(),
+            Whose::Own(name) => own
+                .iter()
+                .find(|table| table.name == *name)
+                .map_or("", |table| &table.source),
+        }
+    }
+
+    /// All that can be chosen, the workshop's own first.
+    fn offered(own: &[OwnTable]) -> Vec<(Whose, String)> {
+        let own = own
+            .iter()
+            .map(|table| (Whose::Own(table.name.clone()), table.name.clone()));
+        let printed = Proportions::all().into_iter();
+        let printed = printed.map(|one| (Whose::Printed(one), one.name().to_owned()));
+        own.chain(printed).collect()
     }
 }
 
@@ -78,9 +126,9 @@ fn read(written: &[String; 5], before: &Table) -> Result<Table, BillError> {
 }
 
 /// Shows the form; true if something was changed.
-pub(super) fn show(ui: &mut Ui, state: &mut State) -> bool {
+pub(super) fn show(ui: &mut Ui, state: &mut State, own: &[OwnTable]) -> bool {
     let counts = counts(ui, &mut state.scheme);
-    proportions(ui, state) || counts
+    proportions(ui, state, own) || counts
 }
 
 fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
@@ -103,21 +151,21 @@ fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
     changed
 }
 
-fn proportions(ui: &mut Ui, state: &mut State) -> bool {
-    let offered: Vec<(Proportions, String)> = Proportions::all()
-        .into_iter()
-        .map(|proportions| (proportions, proportions.name().to_owned()))
-        .collect();
+fn proportions(ui: &mut Ui, state: &mut State, own: &[OwnTable]) -> bool {
+    let offered = Whose::offered(own);
     let mut changed = false;
-    if let Some(chosen) = choice(ui, words::PROPORTIONS, &state.proportions, &offered) {
-        state.proportions = chosen;
+    if let Some(chosen) = choice(ui, words::PROPORTIONS, &state.whose, &offered) {
+        state.whose = chosen;
         state.written = None;
         changed = true;
     }
-    remark(ui, state.proportions.source());
+    remark(ui, state.whose.source(own));
+    let Ok(table) = state.whose.table(own) else {
+        return changed;
+    };
     ui.collapsing(words::TABLE, |ui| {
         remark(ui, words::TABLE_HINT);
-        let printed = written(&state.proportions.table());
+        let printed = written(&table);
         let fields = state.written.get_or_insert_with(|| printed.clone());
         for (name, text) in PARTS.into_iter().zip(fields.iter_mut()) {
             let label = ui.label(RichText::new(name).small().color(Palette::of(ui).quiet));
