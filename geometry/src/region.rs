@@ -81,6 +81,18 @@ pub enum RegionError {
 /// For coordinates that are not numbers, outlines wider than [`WIDEST`] or with more points than [`MOST_POINTS`], and
 /// tolerances outside [`TOLERANCES`].
 pub fn region_from_outline(outline: &BezPath, tolerance: f64) -> Result<Region, RegionError> {
+    filled(outline, tolerance, FillRule::NonZero)
+}
+
+/// As [`region_from_outline`], but filled under the even-odd rule: what an odd number of subpaths enclose.
+///
+/// # Errors
+/// As [`region_from_outline`].
+pub fn region_from_even_odd(outline: &BezPath, tolerance: f64) -> Result<Region, RegionError> {
+    filled(outline, tolerance, FillRule::EvenOdd)
+}
+
+fn filled(outline: &BezPath, tolerance: f64, rule: FillRule) -> Result<Region, RegionError> {
     if !(TOLERANCES[0]..=TOLERANCES[1]).contains(&tolerance) {
         return Err(RegionError::Tolerance(tolerance));
     }
@@ -90,7 +102,7 @@ pub fn region_from_outline(outline: &BezPath, tolerance: f64) -> Result<Region, 
     for ring in &rings {
         contours.add(&snapped_ring(ring));
     }
-    let mut region = contours.resolve(OverlayRule::Subject, FillRule::NonZero);
+    let mut region = contours.resolve(OverlayRule::Subject, rule);
     region.drop_smaller_than(LEAST_AREA);
     Ok(region)
 }

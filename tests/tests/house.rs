@@ -3,7 +3,7 @@
 use testkit::repository::{TextFile, sources, text_files, top_level};
 
 /// What the top level may hold beside dot-files and the build folder.
-const TOP_LEVEL: [&str; 13] = [
+const TOP_LEVEL: [&str; 14] = [
     "Cargo.lock",
     "Cargo.toml",
     "DEVELOPERS.md",
@@ -15,13 +15,15 @@ const TOP_LEVEL: [&str; 13] = [
     "bench",
     "cam-core",
     "demo-projects",
+    "drawing",
     "geometry",
     "reader",
 ];
 
 /// The crates of the workspace in order: each may use those before it.
-const CRATES: [(&str, &str); 6] = [
+const CRATES: [(&str, &str); 7] = [
     ("geometry", "geometry"),
+    ("drawing", "drawing"),
     ("reader", "reader"),
     ("bench", "bench"),
     ("cam-core", "cam-core"),
@@ -126,7 +128,7 @@ fn no_crate_passes_on_the_names_of_a_lower_one() {
 }
 
 #[test]
-fn geometry_reader_bench_and_cam_core_are_pure() {
+fn geometry_drawing_reader_bench_and_cam_core_are_pure() {
     const IMPURE: [&str; 17] = [
         "std::fs",
         "std::env",
@@ -149,7 +151,7 @@ fn geometry_reader_bench_and_cam_core_are_pure() {
     let faults = sources()
         .iter()
         .filter(|file| {
-            ["geometry", "reader", "bench", "cam-core"]
+            ["geometry", "drawing", "reader", "bench", "cam-core"]
                 .iter()
                 .any(|folder| file.lies_in(folder))
         })
