@@ -28,6 +28,8 @@ pub struct Commission {
     pub wood: String,
     /// The faces, in the order the maker named them; the first is the fount's main face.
     pub faces: Vec<Face>,
+    /// The drawings that are not fonts, in the order the maker named them. Their ids and those of the faces are all different.
+    pub drawings: Vec<NamedDrawing>,
     /// How the drawing's height maps to the body.
     pub fit: Fit,
     /// Rules for body and set.
@@ -42,6 +44,35 @@ pub struct Commission {
     pub planks: PlankRules,
     /// The fount that was made before and that these sorts are to match; `None` for a fount of its own.
     pub replaces: Option<Box<Record>>,
+}
+
+impl Commission {
+    /// Whether a bill line can name this id with this choice: glyphs are chosen from faces, and drawings are cut whole.
+    pub fn has_source(&self, id: &str, choice: &GlyphChoice) -> bool {
+        match choice {
+            GlyphChoice::Drawing => self.drawings.iter().any(|drawing| drawing.id == id),
+            GlyphChoice::Character { .. }
+            | GlyphChoice::Ligature { .. }
+            | GlyphChoice::Name(_)
+            | GlyphChoice::Index(_) => self.faces.iter().any(|face| face.id == id),
+        }
+    }
+
+    /// The id and the file of every face and drawing.
+    pub fn files(&self) -> impl Iterator<Item = (&str, &str)> {
+        let faces = self.faces.iter().map(|face| (&*face.id, &*face.file));
+        let drawings = self
+            .drawings
+            .iter()
+            .map(|drawing| (&*drawing.id, &*drawing.file));
+        faces.chain(drawings)
+    }
+
+    /// The files of all faces and drawings, to be named otherwise.
+    pub fn files_mut(&mut self) -> impl Iterator<Item = &mut String> {
+        let faces = self.faces.iter_mut().map(|face| &mut face.file);
+        faces.chain(self.drawings.iter_mut().map(|drawing| &mut drawing.file))
+    }
 }
 
 /// A face: a font file and how it is used.
@@ -59,6 +90,76 @@ pub struct Face {
     pub variations: BTreeMap<String, f64>,
     /// The permission to make physical type that the maker recorded; empty if none yet.
     pub permission: Permission,
+}
+
+/// A drawing that is cut as one sort: a file and how it lies on its block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedDrawing {
+    /// The id by which bill lines name it.
+    pub id: String,
+    /// The file, relative to the commission file: SVG or DXF.
+    pub file: String,
+    /// SHA-256 of the file when the commission was made, in lower-case hex; empty if not yet recorded.
+    pub sha256: String,
+    /// The colour (`#rrggbb` of an SVG) or layer (of a DXF) that is cut; `None` for all of it. Size and place are those of the whole drawing, so
+    /// that layers register.
+    pub layer: Option<String>,
+    /// What is measured and placed: the drawing's own box, or its page.
+    pub extent: Extent,
+    /// Its size as printed.
+    pub size: DrawingSize,
+    /// The body of its block, which then does not grow; `None` for the fount's, grown in steps where the drawing needs it.
+    pub body: Option<Length>,
+    /// Wood below it on the body; `None` if it stands in the middle.
+    pub foot: Option<Length>,
+    /// The set of its block, with the drawing in the middle; `None` for the drawing's width and a side at each side, rounded up.
+    pub set: Option<Length>,
+    /// Wood at each side; `None` for the least side of all blocks.
+    pub side: Option<Length>,
+    /// Ends of lines that lie at most this far apart are joined (DXF).
+    pub join_gap: Length,
+    /// The permission to make physical type that the maker recorded; empty if none yet.
+    pub permission: Permission,
+}
+
+impl NamedDrawing {
+    /// A drawing as it is, on the fount's body: ends joined within 0.02 mm, common practice, no source.
+    pub fn starting(id: &str, file: &str) -> NamedDrawing {
+        NamedDrawing {
+            id: id.to_owned(),
+            file: file.to_owned(),
+            sha256: String::new(),
+            layer: None,
+            extent: Extent::Drawing,
+            size: DrawingSize::AsDrawn,
+            body: None,
+            foot: None,
+            set: None,
+            side: None,
+            join_gap: Length::mm(0.02),
+            permission: Permission::default(),
+        }
+    }
+}
+
+/// What of a drawing is measured and placed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Extent {
+    /// The box around what it draws.
+    Drawing,
+    /// Its page, empty edges and all.
+    Page,
+}
+
+/// How large a drawing is printed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum DrawingSize {
+    /// As the file states it.
+    AsDrawn,
+    /// So that it is this high.
+    Height(Length),
+    /// So that it is this wide.
+    Width(Length),
 }
 
 /// Who allowed physical type to be made from a face, as the maker recorded it.
@@ -190,7 +291,7 @@ pub enum RoundingShare {
 /// One line of the bill: so many of one glyph.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BillLine {
-    /// The face, by its id.
+    /// The face, or the drawing, by its id.
     pub face: String,
     /// The glyph.
     pub glyph: GlyphChoice,
@@ -219,6 +320,8 @@ pub enum GlyphChoice {
     Name(String),
     /// By the glyph's index in the font.
     Index(u32),
+    /// All of a drawing that is not a font.
+    Drawing,
 }
 
 /// One line of spaces or quads: plain blocks, lower than the face.

@@ -85,6 +85,9 @@ pub struct JobArt {
     pub file: String,
     /// SHA-256 of the file, lower-case hex.
     pub sha256: String,
+    /// What is cut of it: SVG path data in the file's own coordinates, y up, filled by the nonzero rule.
+    #[serde(default)]
+    pub path: String,
 }
 
 /// The outline of a glyph.
@@ -235,6 +238,9 @@ pub struct JobSort {
     pub body_mm: f64,
     /// The set width.
     pub set_mm: f64,
+    /// Of art: height of the base line above the block's foot. A glyph's is where its units begin.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub baseline_mm: Option<f64>,
     /// Depth of the floor below the face asked for in open ground.
     pub relief_mm: f64,
 }

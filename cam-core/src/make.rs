@@ -31,7 +31,7 @@ use crate::survey::Survey;
 use crate::toolpath::Toolpath;
 use crate::workshop::Workshop;
 
-/// The bytes of the commission's fonts, by the id of the face.
+/// The bytes of the commission's fonts and drawings, by the id of the face or drawing.
 pub type Fonts = BTreeMap<String, Arc<[u8]>>;
 
 /// The name of the job file in an output folder.

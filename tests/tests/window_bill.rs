@@ -58,7 +58,10 @@ fn counts(harness: &Harness<Workbench>) -> Vec<(char, u32)> {
     bill.iter()
         .filter_map(|line| match line.glyph {
             GlyphChoice::Character { character, .. } => Some((character, line.count)),
-            GlyphChoice::Ligature { .. } | GlyphChoice::Name(_) | GlyphChoice::Index(_) => None,
+            GlyphChoice::Ligature { .. }
+            | GlyphChoice::Name(_)
+            | GlyphChoice::Index(_)
+            | GlyphChoice::Drawing => None,
         })
         .collect()
 }

@@ -16,6 +16,7 @@ mod routers;
 mod source;
 mod start;
 mod terminal;
+mod trace;
 
 use std::path::PathBuf;
 
@@ -66,6 +67,8 @@ pub enum Command {
     Replace(replace::Replace),
     /// Begin a new commission from a font and a text.
     Start(start::Start),
+    /// Trace a scanned page to an outline that a commission can name as a drawing.
+    Trace(trace::Trace),
 }
 
 /// How a command ended; the number is the program's exit code.
@@ -96,6 +99,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Routers(routers) => routers.run(&terminal),
         Command::Replace(replace) => replace.run(&terminal),
         Command::Start(start) => start.run(&terminal),
+        Command::Trace(trace) => trace.run(&terminal),
     };
     outcome.unwrap_or_else(|sentence| {
         terminal.complain(&sentence);
@@ -118,7 +122,8 @@ impl Command {
             | Command::Planks(_)
             | Command::Routers(_)
             | Command::Replace(_)
-            | Command::Start(_) => false,
+            | Command::Start(_)
+            | Command::Trace(_) => false,
         }
     }
 }

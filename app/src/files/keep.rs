@@ -256,9 +256,9 @@ fn is_saved(entry: &Entry) -> bool {
 fn with_whole_names(entry: &Entry) -> Commission {
     let mut commission = entry.commission.clone();
     if let Some(file) = &entry.file {
-        for face in &mut commission.faces {
-            let font = parent(file).join(&face.file);
-            face.file = shown(&font.canonicalize().unwrap_or(font));
+        for name in commission.files_mut() {
+            let whole = parent(file).join(&*name);
+            *name = shown(&whole.canonicalize().unwrap_or(whole));
         }
     }
     commission

@@ -30,12 +30,12 @@ pub enum OpenError {
         /// What is wrong, and where in it.
         said: String,
     },
-    /// The font of a commission could not be read.
+    /// The file of a face or drawing could not be read.
     #[error(
-        "The font of face {face} is missing. {source} Put it back, or change the file's name in the commission."
+        "The file of {face} is missing. {source} Put it back, or change the file's name in the commission."
     )]
     Face {
-        /// The face, by its id.
+        /// The face or drawing, by its id.
         face: String,
         /// What happened.
         source: FileError,
@@ -57,7 +57,7 @@ pub struct Opened {
     pub commission: Commission,
     /// Its file; `None` for a new one.
     pub path: Option<PathBuf>,
-    /// The bytes of its fonts.
+    /// The bytes of its fonts and drawings.
     pub fonts: Fonts,
     /// The workshop it is cut in.
     pub workshop: Workshop,
@@ -110,15 +110,15 @@ fn commission_at(path: &Path) -> Result<(Commission, String), OpenError> {
     }
 }
 
-/// The fonts of a commission whose file is `path`.
+/// The fonts and drawings of a commission whose file is `path`.
 fn fonts_of(commission: &Commission, path: Option<&Path>) -> Result<Fonts, OpenError> {
     let mut fonts = Fonts::new();
-    for face in &commission.faces {
-        let bytes = read(&font_path(path, face)).map_err(|source| OpenError::Face {
-            face: face.id.clone(),
+    for (id, file) in commission.files() {
+        let bytes = read(&file_path(path, file)).map_err(|source| OpenError::Face {
+            face: id.to_owned(),
             source,
         })?;
-        fonts.insert(face.id.clone(), Arc::from(bytes));
+        fonts.insert(id.to_owned(), Arc::from(bytes));
     }
     Ok(fonts)
 }
@@ -148,9 +148,9 @@ pub fn open_leftover(entry: &Entry) -> Result<Opened, OpenError> {
 /// What was opened as a copy that has no file yet, its faces named whole.
 pub fn as_copy(mut opened: Opened) -> Opened {
     if let Some(path) = opened.path.take() {
-        for face in &mut opened.commission.faces {
-            let font = font_path(Some(&path), face);
-            face.file = shown(&font.canonicalize().unwrap_or(font));
+        for file in opened.commission.files_mut() {
+            let whole = file_path(Some(&path), file);
+            *file = shown(&whole.canonicalize().unwrap_or(whole));
         }
     }
     opened.file_sha256 = None;
@@ -259,8 +259,8 @@ pub struct Saved {
 /// [`FileError`], with the old file untouched.
 pub fn save(commission: &Commission, from: Option<&Path>, to: &Path) -> Result<Saved, FileError> {
     let mut commission = commission.clone();
-    for face in &mut commission.faces {
-        face.file = relative_to(&font_path(from, face), parent(to));
+    for file in commission.files_mut() {
+        *file = relative_to(&file_path(from, file), parent(to));
     }
     let text = write_commission(&commission);
     write_atomic(to, text.as_bytes())?;
@@ -270,11 +270,11 @@ pub fn save(commission: &Commission, from: Option<&Path>, to: &Path) -> Result<S
     })
 }
 
-/// Where a face's font lies, for a commission at `path`.
-fn font_path(path: Option<&Path>, face: &Face) -> PathBuf {
+/// Where the file of a face or drawing lies, for a commission at `path`.
+fn file_path(path: Option<&Path>, file: &str) -> PathBuf {
     match path {
-        Some(path) => parent(path).join(&face.file),
-        None => PathBuf::from(&face.file),
+        Some(path) => parent(path).join(file),
+        None => PathBuf::from(file),
     }
 }
 

@@ -87,14 +87,14 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
         }
         Command::Raise(lines) => {
             for line in lines {
-                face_of(&mut next, &line.face)?;
+                check_source(&next, &line.face, &line.glyph)?;
                 let present = count_of(&next.bill, &line.face, &line.glyph);
                 let count = line.count.max(present);
                 set_count(&mut next.bill, &line.face, &line.glyph, count)?;
             }
         }
         Command::Count { face, glyph, count } => {
-            face_of(&mut next, face)?;
+            check_source(&next, face, glyph)?;
             set_count(&mut next.bill, face, glyph, *count)?;
         }
         Command::ClearBill => next.bill.clear(),
@@ -214,6 +214,14 @@ fn face_of<'a>(
         .iter_mut()
         .find(|face| face.id == id)
         .ok_or_else(|| ApplyError::NoFace(id.to_owned()))
+}
+
+fn check_source(commission: &Commission, id: &str, glyph: &GlyphChoice) -> Result<(), ApplyError> {
+    if commission.has_source(id, glyph) {
+        Ok(())
+    } else {
+        Err(ApplyError::NoFace(id.to_owned()))
+    }
 }
 
 fn set_count(

@@ -176,6 +176,7 @@ pub(crate) mod tests {
                 variations: BTreeMap::new(),
                 permission: Permission::default(),
             }],
+            drawings: Vec::new(),
             fit: Fit::EmOnBody,
             block: BlockRules {
                 body_step: BodyStep::Line,

@@ -88,7 +88,7 @@ impl Case {
             let text = match &line.glyph {
                 GlyphChoice::Character { character, .. } => character.to_string(),
                 GlyphChoice::Ligature { text, .. } => text.clone(),
-                GlyphChoice::Name(_) | GlyphChoice::Index(_) => {
+                GlyphChoice::Name(_) | GlyphChoice::Index(_) | GlyphChoice::Drawing => {
                     case.unread = case.unread.saturating_add(line.count);
                     continue;
                 }

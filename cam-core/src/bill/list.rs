@@ -135,7 +135,7 @@ pub(super) fn by_text(text: &str) -> GlyphChoice {
 }
 
 /// Writes one line of a bill as an entry that [`from_list`] reads as the same line; `None` if a list cannot say it (a glyph by
-/// index, a character under features).
+/// index, a character under features, a drawing).
 pub fn to_list(line: &BillLine) -> Option<String> {
     let what = match &line.glyph {
         GlyphChoice::Character {
@@ -144,7 +144,10 @@ pub fn to_list(line: &BillLine) -> Option<String> {
         } if features.is_empty() => quoted(&character.to_string()),
         GlyphChoice::Ligature { text, features } if features == &[LIGATURES] => quoted(text),
         GlyphChoice::Name(name) => format!("/{name}"),
-        GlyphChoice::Character { .. } | GlyphChoice::Ligature { .. } | GlyphChoice::Index(_) => {
+        GlyphChoice::Character { .. }
+        | GlyphChoice::Ligature { .. }
+        | GlyphChoice::Index(_)
+        | GlyphChoice::Drawing => {
             return None;
         }
     };

@@ -46,7 +46,9 @@ impl FountPart {
             }
             GlyphChoice::Character { .. } => FountPart::Points,
             GlyphChoice::Ligature { .. } => FountPart::Ligatures,
-            GlyphChoice::Name(_) | GlyphChoice::Index(_) => FountPart::Extras,
+            GlyphChoice::Name(_) | GlyphChoice::Index(_) | GlyphChoice::Drawing => {
+                FountPart::Extras
+            }
         }
     }
 

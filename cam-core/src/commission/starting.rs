@@ -22,6 +22,7 @@ impl Commission {
             height_to_paper: Commission::starting_height(),
             wood: Commission::starting_wood(),
             faces: vec![face],
+            drawings: Vec::new(),
             fit: Fit::starting(system, lines),
             block: BlockRules::starting(),
             bill: Vec::new(),

@@ -3,6 +3,7 @@
 mod bill;
 mod block;
 mod cutting;
+mod drawing;
 
 use std::collections::BTreeMap;
 
@@ -12,6 +13,7 @@ pub(super) use self::bill::FileBillLine;
 use self::bill::{bill_of, file_bill};
 use self::block::{FileBlock, FileFit};
 use self::cutting::{FileCutting, FilePlanks};
+use self::drawing::FileDrawing;
 use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
@@ -42,6 +44,8 @@ pub(super) struct CommissionFile {
     wood: Option<String>,
     #[serde(default)]
     faces: Vec<FileFace>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    drawings: Vec<FileDrawing>,
     fit: Option<FileFit>,
     #[serde(default)]
     block: FileBlock,
@@ -158,6 +162,12 @@ impl CommissionFile {
                 Some(record) => Some(Box::new(record.into_model("replaces.")?)),
                 None => None,
             },
+            drawings: self
+                .drawings
+                .into_iter()
+                .enumerate()
+                .map(|(place, drawing)| drawing.into_model(place, system))
+                .collect::<Result<_, _>>()?,
             faces,
         })
     }
@@ -181,6 +191,11 @@ impl CommissionFile {
             height_to_paper: Some(length(commission.height_to_paper)),
             wood: Some(commission.wood.clone()),
             faces: commission.faces.iter().map(FileFace::of).collect(),
+            drawings: commission
+                .drawings
+                .iter()
+                .map(|drawing| FileDrawing::of(drawing, system))
+                .collect(),
             fit: Some(FileFit::of(commission.fit, system)),
             block: FileBlock::of(&commission.block, system),
             bill: file_bill(commission),
@@ -207,11 +222,7 @@ impl FileFace {
             sha256: self.sha256,
             index: self.index,
             variations: self.axes,
-            permission: Permission {
-                by: self.permission.by,
-                on: self.permission.on,
-                founts: self.permission.founts,
-            },
+            permission: self.permission.into_model(),
         }
     }
 
@@ -222,11 +233,25 @@ impl FileFace {
             sha256: face.sha256.clone(),
             index: face.index,
             axes: face.variations.clone(),
-            permission: FilePermission {
-                by: face.permission.by.clone(),
-                on: face.permission.on.clone(),
-                founts: face.permission.founts,
-            },
+            permission: FilePermission::of(&face.permission),
+        }
+    }
+}
+
+impl FilePermission {
+    fn into_model(self) -> Permission {
+        Permission {
+            by: self.by,
+            on: self.on,
+            founts: self.founts,
+        }
+    }
+
+    fn of(permission: &Permission) -> FilePermission {
+        FilePermission {
+            by: permission.by.clone(),
+            on: permission.on.clone(),
+            founts: permission.founts,
         }
     }
 }

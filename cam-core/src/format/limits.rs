@@ -56,7 +56,7 @@ const MOST_BILL_LINES: usize = 10_000;
 const MOST_BLOCKS: u64 = 100_000;
 /// The most lines of a name and address.
 const MOST_ADDRESS_LINES: usize = 12;
-/// The most faces of one commission; each is a whole font file in memory.
+/// The most faces, and the most drawings, of one commission; each is a whole file in memory.
 const MOST_FACES: usize = 100;
 /// The most routers beside the first.
 const MOST_MACHINES: usize = 20;
@@ -71,6 +71,8 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     faults.name("wood", &commission.wood, "a wood of the workshop");
     faults.many("faces", commission.faces.len(), MOST_FACES);
     faults.faces(&commission.faces);
+    faults.many("drawings", commission.drawings.len(), MOST_FACES);
+    faults.drawings(commission);
     faults.fit(commission);
     faults.block(&commission.block);
     faults.many("customer", commission.customer.len(), MOST_ADDRESS_LINES);

@@ -43,6 +43,25 @@ fn full(system: System) -> Commission {
     let mut commission = Commission::starting("Bills “for” a \\ fair", system, 12.5, face("roman"));
     commission.reference = "Order 7\nurgent".to_owned();
     commission.faces.push(face("inline"));
+    commission.drawings = vec![
+        NamedDrawing::starting("leaf", "leaf.svg"),
+        NamedDrawing {
+            layer: Some("#b01020".to_owned()),
+            extent: Extent::Page,
+            size: DrawingSize::Height(Length::points_of(18.0, system)),
+            body: Some(Length::points_of(24.0, system)),
+            foot: Some(Length::mm(0.5)),
+            set: Some(Length::points_of(24.0, system)),
+            side: Some(Length::mm(0.0)),
+            join_gap: Length::mm(0.1),
+            sha256: "ab".repeat(32),
+            ..NamedDrawing::starting("corner", "art/corner.dxf")
+        },
+        NamedDrawing {
+            size: DrawingSize::Width(Length::mm(12.5)),
+            ..NamedDrawing::starting("rule", "rule.svg")
+        },
+    ];
     commission.bill = vec![
         line("roman", character('A', &[]), 3),
         line("roman", character(',', &[]), 9),
@@ -66,6 +85,8 @@ fn full(system: System) -> Commission {
         ),
         line("roman", GlyphChoice::Name("ampersand.alt".to_owned()), 1),
         line("roman", GlyphChoice::Index(77), 0),
+        line("leaf", GlyphChoice::Drawing, 3),
+        line("corner", GlyphChoice::Drawing, 4),
         line("inline", character('A', &[]), 3),
         line("inline", character('B', &[]), 2),
         line("roman", character('"', &[]), 2),

@@ -6,11 +6,11 @@ use std::sync::Arc;
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
-    FORMAT, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont, JobMachine,
-    JobMinutes, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort, JobUnreached,
-    JobZero, VERSION,
+    FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
+    JobMachine, JobMinutes, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort,
+    JobUnreached, JobZero, VERSION,
 };
-use crate::commission::{Clamp, Commission, Hold, Separation};
+use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
 use crate::digest::sha256_hex;
 use crate::make::Fonts;
 use crate::measure::Length;
@@ -47,7 +47,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
         version: VERSION,
         tolerance_mm: commission.cutting.tolerance.in_mm(),
         fonts: fonts(parts),
-        art: Vec::new(),
+        art: art(parts),
         outlines: outlines(parts),
         cutters: cutters(parts),
         planks: parts
@@ -131,13 +131,48 @@ fn fonts(parts: &JobParts) -> Vec<JobFont> {
         .collect()
 }
 
+/// The drawings that some sort is cut from.
+fn art(parts: &JobParts) -> Vec<JobArt> {
+    let drawings = parts.commission.drawings.iter();
+    drawings
+        .filter_map(|drawing| {
+            let sort = parts
+                .sorts
+                .iter()
+                .find(|sort| drawing_of(sort).is_some_and(|source| source.face == drawing.id))?;
+            let source = drawing_of(sort)?;
+            Some(JobArt {
+                id: drawing.id.clone(),
+                file: drawing.file.clone(),
+                sha256: parts
+                    .fonts
+                    .get(&drawing.id)
+                    .map_or_else(|| drawing.sha256.clone(), |bytes| sha256_hex(bytes)),
+                path: in_font_units(&sort.outline, source).to_svg(),
+            })
+        })
+        .collect()
+}
+
+/// The source of a sort that is cut from a drawing.
+fn drawing_of(sort: &Sort) -> Option<&SortSource> {
+    let source = sort.source.as_ref();
+    source.filter(|source| source.choice == GlyphChoice::Drawing)
+}
+
+/// The source of a sort that is cut from a font.
+fn glyph_of(sort: &Sort) -> Option<&SortSource> {
+    let source = sort.source.as_ref();
+    source.filter(|source| source.choice != GlyphChoice::Drawing)
+}
+
 /// One outline per glyph.
 fn outlines(parts: &JobParts) -> Vec<JobOutline> {
     let mut seen = BTreeSet::new();
     let mut outlines: Vec<JobOutline> = parts
         .sorts
         .iter()
-        .filter_map(|sort| Some((sort, sort.source.as_ref()?)))
+        .filter_map(|sort| Some((sort, glyph_of(sort)?)))
         .filter(|(_, source)| seen.insert((source.face.clone(), source.glyph)))
         .map(|(sort, source)| JobOutline {
             font: source.face.clone(),
@@ -149,7 +184,7 @@ fn outlines(parts: &JobParts) -> Vec<JobOutline> {
     outlines
 }
 
-/// A sort's outline taken back to font units.
+/// A sort's outline taken back to font units, or to a drawing's own coordinates.
 ///
 /// Coordinates are rounded to a millionth of a unit, far below the accuracy of any font and above the noise of the two
 /// transforms, so that whole units come back whole.
@@ -245,9 +280,9 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
     JobSort {
         id: place.id.clone(),
         plank: plank.id.clone(),
-        font: source.map(|source| source.face.clone()),
-        glyph: source.map(|source| source.glyph),
-        art: None,
+        font: glyph_of(sort).map(|source| source.face.clone()),
+        glyph: glyph_of(sort).map(|source| source.glyph),
+        art: drawing_of(sort).map(|source| source.face.clone()),
         text: sort.text.clone(),
         layer: None,
         source_to_plank: source
@@ -260,6 +295,7 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
             .collect(),
         body_mm: tidy(sort.block.body_mm),
         set_mm: tidy(sort.block.set_mm),
+        baseline_mm: drawing_of(sort).map(|_| tidy(sort.block.baseline_mm)),
         relief_mm: tidy(commission.cutting.relief.in_mm()),
     }
 }

@@ -37,6 +37,7 @@ pub(crate) fn commission() -> Commission {
             variations: BTreeMap::from([("wght".to_owned(), 700.0)]),
             permission: Permission::default(),
         }],
+        drawings: Vec::new(),
         fit: Fit::EmOnBody,
         block: BlockRules {
             body_step: BodyStep::HalfLine,

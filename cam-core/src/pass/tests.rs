@@ -81,6 +81,7 @@ fn commission(workshop: &Workshop) -> Commission {
         height_to_paper: Length::mm(23.3172),
         wood: "maple".into(),
         faces: Vec::new(),
+        drawings: Vec::new(),
         fit: Fit::EmOnBody,
         block: BlockRules {
             body_step: BodyStep::Line,

@@ -58,7 +58,14 @@ pub struct Stock<'a> {
 }
 
 /// A sort's shape: font, glyph and the transform without its shift, by its bits.
-type ShapeKey<'a> = (&'a str, u16, [u64; 4]);
+type ShapeKey<'a> = (SourceKey<'a>, [u64; 4]);
+
+/// A glyph of a font, or a drawing.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum SourceKey<'a> {
+    Glyph(&'a str, u16),
+    Art(&'a str),
+}
 
 /// A sort's ground: shape, block in the shape's space in steps of [`SAME_MM`], relief by its bits.
 type GroundKey = (Option<usize>, Vec<(i64, i64)>, u64);
@@ -168,41 +175,55 @@ fn place<'a>(
     if !(sort.relief_mm.is_finite() && sort.relief_mm > 0.0) {
         return Err("gives no depth for its floor".to_owned());
     }
-    let Some(font) = &sort.font else {
-        return match (&sort.art, &sort.source_to_plank) {
-            (None, None) => Ok((plank, None, bounds(&block).origin().to_vec2(), block)),
-            _ => Err("is cut from art, which these checks cannot read".to_owned()),
-        };
+    let source = match (&sort.font, sort.glyph, &sort.art) {
+        (Some(font), Some(glyph), None) => SourceKey::Glyph(font, glyph),
+        (None, None, Some(art)) => SourceKey::Art(art),
+        (None, None, None) if sort.source_to_plank.is_none() => {
+            return Ok((plank, None, bounds(&block).origin().to_vec2(), block));
+        }
+        _ => return Err("does not say which glyph or which drawing it is cut from".to_owned()),
     };
-    let (Some(glyph), Some(coefficients)) = (sort.glyph, sort.source_to_plank) else {
-        return Err("names a font but no glyph or no place for it".to_owned());
+    let Some(coefficients) = sort.source_to_plank else {
+        return Err("names what it is cut from but no place for it".to_owned());
     };
     let affine = Affine::new(coefficients);
     if !affine.is_finite() || affine.determinant() >= 0.0 {
         return Err("does not mirror its letter, so it would print wrong-reading".to_owned());
     }
     let [a, b, c, d, e, f] = coefficients;
-    let key = (font.as_str(), glyph, [a, b, c, d].map(f64::to_bits));
+    let key = (source, [a, b, c, d].map(f64::to_bits));
     let next = plans.len();
     let index = match plans.get(&key) {
         Some((index, _)) => *index,
         None => {
-            let outline = job
-                .outlines
-                .iter()
-                .find(|outline| outline.font == *font && outline.glyph == glyph)
-                .ok_or_else(|| {
-                    format!(
-                        "needs the outline of glyph {glyph} of font {font}, which the file lacks"
-                    )
-                })?;
-            let path = BezPath::from_svg(&outline.path)
+            let data = path_data(job, source)?;
+            let path = BezPath::from_svg(data)
                 .map_err(|why| format!("has an outline that cannot be read ({why})"))?;
             plans.insert(key, (next, Affine::new([a, b, c, d, 0.0, 0.0]) * path));
             next
         }
     };
     Ok((plank, Some(index), Vec2::new(e, f), block))
+}
+
+/// The outline of what a sort is cut from, as path data.
+fn path_data<'a>(job: &'a JobFile, source: SourceKey) -> Result<&'a str, String> {
+    match source {
+        SourceKey::Glyph(font, glyph) => job
+            .outlines
+            .iter()
+            .find(|outline| outline.font == font && outline.glyph == glyph)
+            .map(|outline| outline.path.as_str())
+            .ok_or_else(|| {
+                format!("needs the outline of glyph {glyph} of font {font}, which the file lacks")
+            }),
+        SourceKey::Art(id) => job
+            .art
+            .iter()
+            .find(|art| art.id == id && !art.path.is_empty())
+            .map(|art| art.path.as_str())
+            .ok_or_else(|| format!("needs the outline of drawing {id}, which the file lacks")),
+    }
 }
 
 /// Letters from outlines, in the order of their numbers.

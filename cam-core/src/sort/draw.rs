@@ -8,6 +8,7 @@ use rayon::prelude::*;
 use geometry::region::{Region, region_from_outline};
 
 use super::block::{Edges, edges};
+use super::drawings;
 use super::faces::{OpenFace, open};
 use super::glyph::{name_of, resolve, text_of};
 use super::{Block, DrawnUp, FLATTENING_MM, Lining, Sort, SortError, SortSource};
@@ -73,7 +74,7 @@ pub(crate) fn draw_up_fount(
     let faces = open(commission, fonts, &mut findings)?;
     let lining = match faces.first() {
         Some(first) => Lining::of(commission, &first.face.id, &first.font)?,
-        None if commission.bill.is_empty() => lining_of_spaces(commission)?,
+        None if has_no_letters(commission) => lining_of_spaces(commission)?,
         None => return Err(SortError::NoFace),
     };
     let lines = lines_of_fount(commission);
@@ -104,11 +105,28 @@ pub(crate) fn draw_up_fount(
             Err(_) => {}
         }
     }
+    let mut names: BTreeSet<String> = letters.into_iter().map(|letter| letter.name).collect();
+    sorts.extend(drawings::sorts(
+        commission,
+        fonts,
+        &lining,
+        &mut names,
+        &mut findings,
+        progress,
+    )?);
     sorts.extend(spaces(commission, &lining, &mut findings));
     Ok(DrawnUp { sorts, findings })
 }
 
-/// Spaces alone need a body but no scale.
+/// Whether nothing is ordered from a font.
+fn has_no_letters(commission: &Commission) -> bool {
+    commission
+        .bill
+        .iter()
+        .all(|line| line.glyph == GlyphChoice::Drawing)
+}
+
+/// Spaces and drawings alone need a body but no scale.
 fn lining_of_spaces(commission: &Commission) -> Result<Lining, SortError> {
     let body_mm = Lining::body_mm(commission)?;
     Ok(Lining {
@@ -128,7 +146,10 @@ fn letters<'a>(
     let mut letters: Vec<Letter<'_>> = Vec::new();
     let mut places: BTreeMap<(usize, u16), usize> = BTreeMap::new();
     let mut names = BTreeSet::new();
-    for line in lines {
+    let glyphs = lines
+        .iter()
+        .filter(|line| line.glyph != GlyphChoice::Drawing);
+    for line in glyphs {
         let Some(face) = faces.iter().position(|open| open.face.id == line.face) else {
             // A face that is in the commission but could not be opened has its own finding already.
             let is_known = commission.faces.iter().any(|face| face.id == line.face);
@@ -183,6 +204,11 @@ fn unique_name(
     } else {
         format!("{} ({face_id})", name_of(choice))
     };
+    unique(names, base)
+}
+
+/// A name that is not taken yet, and is from now on: numbered where need be.
+pub(super) fn unique(names: &mut BTreeSet<String>, base: String) -> String {
     let mut name = base.clone();
     let mut number = 2;
     // Ends at the latest when more names were tried than there are.
@@ -315,7 +341,7 @@ fn sort_of(
     })
 }
 
-fn block(edges: &Edges, lining: &Lining, system: System) -> Block {
+pub(super) fn block(edges: &Edges, lining: &Lining, system: System) -> Block {
     let [foot_mm, head_mm] = edges
         .extended_pt
         .map(|points| Length::points_of(points, system).in_mm());
@@ -351,7 +377,7 @@ fn plain_or_faced(
 }
 
 /// The last guard: whatever the rules came to, no face leaves its block.
-fn check_inside(name: &str, face: &Region, block: &Block) -> Result<(), Finding> {
+pub(super) fn check_inside(name: &str, face: &Region, block: &Block) -> Result<(), Finding> {
     let Some(bounds) = face.bounding_box() else {
         return Err(stop(
             name,
@@ -383,7 +409,7 @@ fn outside_by(inner: Rect, outer: Rect) -> f64 {
     .fold(0.0, f64::max)
 }
 
-fn stop(name: &str, kind: &'static str, text: String, remedy: &str) -> Finding {
+pub(super) fn stop(name: &str, kind: &'static str, text: String, remedy: &str) -> Finding {
     Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(name.to_owned()),

@@ -25,7 +25,13 @@ pub(super) fn open<'a>(
     for (place, face) in commission.faces.iter().enumerate() {
         match open_one(face, fonts) {
             Ok((font, bytes)) => {
-                findings.extend(compare_with_record(face, bytes));
+                findings.extend(compare_with_record(
+                    &OF_FACE,
+                    &face.id,
+                    &face.file,
+                    &face.sha256,
+                    bytes,
+                ));
                 findings.extend(permission_not_recorded(face, &font));
                 opened.push(OpenFace { face, font });
             }
@@ -56,31 +62,49 @@ fn open_one<'a>(face: &Face, fonts: &'a Fonts) -> Result<(Font<'a>, &'a [u8]), S
     Ok((font, bytes))
 }
 
-/// A changed font is said, never used silently.
-fn compare_with_record(face: &Face, bytes: &[u8]) -> Option<Finding> {
+/// How findings speak of a file.
+pub(super) struct FileWords {
+    /// "font file" or "drawing".
+    pub what: &'static str,
+    /// The kind of finding for one without a recorded hash, and for a changed one.
+    pub kinds: [&'static str; 2],
+}
+
+const OF_FACE: FileWords = FileWords {
+    what: "font file",
+    kinds: ["font-not-recorded", "font-changed"],
+};
+
+/// A changed file is said, never used silently.
+pub(super) fn compare_with_record(
+    words: &FileWords,
+    id: &str,
+    file: &str,
+    recorded: &str,
+    bytes: &[u8],
+) -> Option<Finding> {
     let found = sha256_hex(bytes);
-    let subject = Subject::Face(face.id.clone());
-    if face.sha256.is_empty() {
+    let subject = Subject::Face(id.to_owned());
+    let FileWords { what, kinds } = words;
+    if recorded.is_empty() {
         return Some(Finding {
             severity: Severity::Note,
             subject,
-            kind: "font-not-recorded",
+            kind: kinds[0],
             text: format!(
-                "The commission does not record which version of {} it was made from.",
-                face.file
+                "The commission does not record which version of {file} it was made from."
             ),
             remedy: format!(
                 "Record its SHA-256, {found}, so that the same sorts can be cut again."
             ),
         });
     }
-    (!face.sha256.eq_ignore_ascii_case(&found)).then(|| Finding {
+    (!recorded.eq_ignore_ascii_case(&found)).then(|| Finding {
         severity: Severity::Stop,
         subject,
-        kind: "font-changed",
+        kind: kinds[1],
         text: format!(
-            "The font file {} is not the one that the commission was made from: its SHA-256 is {found}, recorded is {}.",
-            face.file, face.sha256
+            "The {what} {file} is not the one that the commission was made from: its SHA-256 is {found}, recorded is {recorded}."
         ),
         remedy: "Put the first file back; or, if the new one is meant, record the new SHA-256 and proof the fount again.".to_owned(),
     })

@@ -56,6 +56,11 @@ pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Resu
                 )
             })
         }
+        GlyphChoice::Drawing => Err(stop(
+            "drawing-unknown",
+            format!("{face} is a face, and only a drawing can be ordered whole."),
+            "Name a drawing of the commission, or a glyph of the face.",
+        )),
         GlyphChoice::Name(name) => font.glyph_named(name).ok_or_else(|| {
             stop(
                 "glyph-missing",
@@ -110,6 +115,7 @@ pub(super) fn name_of(choice: &GlyphChoice) -> String {
         GlyphChoice::Ligature { text, .. } => text.clone(),
         GlyphChoice::Name(name) => name.clone(),
         GlyphChoice::Index(index) => format!("glyph {index}"),
+        GlyphChoice::Drawing => "drawing".to_owned(),
     }
 }
 
@@ -118,7 +124,7 @@ pub(super) fn text_of(choice: &GlyphChoice) -> String {
     match choice {
         GlyphChoice::Character { character, .. } => character.to_string(),
         GlyphChoice::Ligature { text, .. } => text.clone(),
-        GlyphChoice::Name(_) | GlyphChoice::Index(_) => String::new(),
+        GlyphChoice::Name(_) | GlyphChoice::Index(_) | GlyphChoice::Drawing => String::new(),
     }
 }
 

@@ -6,6 +6,7 @@
 
 mod block;
 mod draw;
+mod drawings;
 mod faces;
 mod glyph;
 mod lining;
@@ -35,7 +36,7 @@ pub(crate) use tests::commission as commission_for_tests;
 /// All sorts of a commission.
 #[derive(Clone, Debug, Default)]
 pub struct DrawnUp {
-    /// One entry per distinct sort: letters in the order of the bill, then spaces.
+    /// One entry per distinct sort: letters in the order of the bill, drawings in that order, then spaces.
     pub sorts: Vec<Sort>,
     /// What the maker should read, in the order of the commission.
     pub findings: Vec<Finding>,
@@ -133,13 +134,13 @@ pub const FLATTENING_MM: f64 = 0.001;
 /// Where a sort's face comes from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SortSource {
-    /// The face, by its id in the commission.
+    /// The face or drawing, by its id in the commission.
     pub face: String,
     /// How the maker chose the glyph.
     pub choice: GlyphChoice,
-    /// The glyph's index in the font.
+    /// The glyph's index in the font; 0 of a drawing.
     pub glyph: u16,
-    /// Font units (y up) to face space, mirror included: its determinant is negative.
+    /// Font units, or a drawing's own coordinates (y up), to face space, mirror included: its determinant is negative.
     pub face_from_em: Affine,
 }
 

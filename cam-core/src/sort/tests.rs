@@ -48,6 +48,7 @@ pub(crate) fn commission(letters: &str) -> Commission {
                 ..Permission::default()
             },
         }],
+        drawings: Vec::new(),
         fit: Fit::Capitals {
             head: Length::pica_points(3.0),
             foot: Length::pica_points(3.0),

@@ -26,6 +26,8 @@ pub(in crate::format) struct FileBillLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     glyph_index: Option<u32>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    drawing: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     features: Option<Vec<String>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     count: Option<u32>,
@@ -42,7 +44,7 @@ pub(super) fn bill_of(
         match &line.letters {
             Some(letters) => bill.extend(line.listed(letters, face, &place)?),
             None => bill.push(BillLine {
-                face: face.to_owned(),
+                face: line.drawing.as_deref().unwrap_or(face).to_owned(),
                 glyph: line.choice(&place)?,
                 count: line
                     .count
@@ -87,13 +89,14 @@ impl FileBillLine {
             + usize::from(self.ligature.is_some())
             + usize::from(self.glyph.is_some())
             + usize::from(self.glyph_index.is_some())
+            + usize::from(self.drawing.is_some())
     }
 
     fn choice(&self, place: &str) -> Result<GlyphChoice, FormatError> {
         if self.ways() != 1 {
             return Err(fault(
                 place,
-                "name the glyph by exactly one of “letters”, “character”, “ligature”, “glyph” or “glyph_index”",
+                "name the glyph by exactly one of “letters”, “character”, “ligature”, “glyph”, “glyph_index” or “drawing”",
             ));
         }
         let features = || self.features.clone();
@@ -101,10 +104,19 @@ impl FileBillLine {
             None => Ok(()),
             Some(_) => Err(fault(
                 &format!("{place}.features"),
-                "a glyph chosen by name or index takes no features; take them out",
+                "only a character or a ligature takes features; take them out",
             )),
         };
-        if let Some(character) = self.character {
+        if self.drawing.is_some() {
+            without_features()?;
+            if self.face.is_some() {
+                return Err(fault(
+                    &format!("{place}.face"),
+                    "a drawing belongs to no face; take the face out",
+                ));
+            }
+            Ok(GlyphChoice::Drawing)
+        } else if let Some(character) = self.character {
             Ok(GlyphChoice::Character {
                 character,
                 features: features().unwrap_or_default(),
@@ -143,6 +155,10 @@ impl FileBillLine {
             }
             GlyphChoice::Name(name) => file.glyph = Some(name.clone()),
             GlyphChoice::Index(index) => file.glyph_index = Some(*index),
+            GlyphChoice::Drawing => {
+                file.face = None;
+                file.drawing = Some(line.face.clone());
+            }
         }
         file
     }

@@ -7,8 +7,8 @@ use geometry::font::FeatureChoice;
 use super::stock::LEAST_PLANK_MM;
 use super::{Faults, LARGEST_MM, LARGEST_SPACE_MM, LEAST_MM, MOST_BILL_LINES, MOST_IN_WORKSHOP};
 use crate::commission::{
-    BillLine, BlockRules, Commission, Cutting, Face, Fit, GlyphChoice, Hold, PlankRules,
-    Separation, SetRule,
+    BillLine, BlockRules, Commission, Cutting, DrawingSize, Face, Fit, GlyphChoice, Hold,
+    PlankRules, Separation, SetRule,
 };
 use crate::measure::{Length, Unit};
 
@@ -21,15 +21,7 @@ impl Faults {
         for (place, face) in faces.iter().enumerate() {
             let place = format!("faces[{place}]");
             self.name(&format!("{place}.file"), &face.file, "the font file");
-            let hash = &face.sha256;
-            let is_hash =
-                hash.len() == SHA256_DIGITS && hash.bytes().all(|byte| byte.is_ascii_hexdigit());
-            if !hash.is_empty() && !is_hash {
-                self.push(
-                    &format!("{place}.sha256"),
-                    format!("“{hash}” is not a SHA-256 of 64 hexadecimal digits; leave it out to record it anew"),
-                );
-            }
+            self.sha256(&format!("{place}.sha256"), &face.sha256);
             for (tag, value) in &face.variations {
                 if tag.len() != 4 || !tag.is_ascii() || !value.is_finite() {
                     self.push(
@@ -38,6 +30,58 @@ impl Faults {
                             "“{tag}”: {value} is not an axis with its value, such as \"wght\": 700"
                         ),
                     );
+                }
+            }
+        }
+    }
+
+    fn sha256(&mut self, place: &str, hash: &str) {
+        let is_hash =
+            hash.len() == SHA256_DIGITS && hash.bytes().all(|byte| byte.is_ascii_hexdigit());
+        if !hash.is_empty() && !is_hash {
+            self.push(
+                place,
+                format!("“{hash}” is not a SHA-256 of 64 hexadecimal digits; leave it out to record it anew"),
+            );
+        }
+    }
+
+    pub(super) fn drawings(&mut self, commission: &Commission) {
+        const MOST_GAP_MM: f64 = 5.0;
+        const MOST_SIDE_MM: f64 = 100.0;
+        let drawings = &commission.drawings;
+        self.ids("drawings", drawings.iter().map(|drawing| &drawing.id));
+        for (number, drawing) in drawings.iter().enumerate() {
+            let place = |key: &str| format!("drawings[{number}].{key}");
+            if commission.faces.iter().any(|face| face.id == drawing.id) {
+                self.push(
+                    &place("id"),
+                    format!(
+                        "“{}” is a face already; give the drawing another id",
+                        drawing.id
+                    ),
+                );
+            }
+            self.name(&place("file"), &drawing.file, "the SVG or DXF file");
+            self.sha256(&place("sha256"), &drawing.sha256);
+            if let Some(layer) = &drawing.layer {
+                self.name(&place("layer"), layer, "a colour or layer, or leave it out");
+            }
+            let whole = [LEAST_MM, LARGEST_SPACE_MM];
+            match drawing.size {
+                DrawingSize::AsDrawn => {}
+                DrawingSize::Height(height) => self.length(&place("height"), height, whole),
+                DrawingSize::Width(width) => self.length(&place("width"), width, whole),
+            }
+            for (key, length, range) in [
+                ("body", drawing.body, whole),
+                ("set", drawing.set, whole),
+                ("foot", drawing.foot, [0.0, LARGEST_SPACE_MM]),
+                ("side", drawing.side, [0.0, MOST_SIDE_MM]),
+                ("join_gap", Some(drawing.join_gap), [0.0, MOST_GAP_MM]),
+            ] {
+                if let Some(length) = length {
+                    self.length(&place(key), length, range);
                 }
             }
         }
@@ -81,10 +125,17 @@ impl Faults {
     }
 
     pub(super) fn bill_line(&mut self, place: &str, line: &BillLine, commission: &Commission) {
-        if !commission.faces.iter().any(|face| face.id == line.face) {
+        if !commission.has_source(&line.face, &line.glyph) {
+            let (key, what, list) = match &line.glyph {
+                GlyphChoice::Drawing => ("drawing", "drawing", "drawings"),
+                GlyphChoice::Character { .. }
+                | GlyphChoice::Ligature { .. }
+                | GlyphChoice::Name(_)
+                | GlyphChoice::Index(_) => ("face", "face", "faces"),
+            };
             self.push(
-                &format!("{place}.face"),
-                format!("the commission has no face “{}”; add it under faces, or name one that is there", line.face),
+                &format!("{place}.{key}"),
+                format!("the commission has no {what} “{}”; add it under {list}, or name one that is there", line.face),
             );
         }
         self.count(&format!("{place}.count"), line.count);
@@ -102,7 +153,7 @@ impl Faults {
             GlyphChoice::Name(name) => {
                 self.name(&format!("{place}.glyph"), name, "a glyph of the font")
             }
-            GlyphChoice::Index(_) => {}
+            GlyphChoice::Index(_) | GlyphChoice::Drawing => {}
         }
     }
 

@@ -185,7 +185,11 @@ impl Kind<'_> {
         // The mirror is its own inverse, and leaves the block from minus its set to 0.
         let reading_from_face =
             Affine::translate((self.block.width(), 0.0)) * FaceFromReading.affine().inverse();
-        let baseline_mm = self.sort.source_to_plank.map(|[.., y]| y - self.block.y0);
+        let baseline_mm = match (&self.sort.art, self.sort.source_to_plank) {
+            (Some(_), Some(_)) => Some(self.sort.baseline_mm.unwrap_or(0.0)),
+            (None, Some([.., y])) => Some(y - self.block.y0),
+            (_, None) => None,
+        };
         Impression {
             name: name_of(&self.sort.id).to_owned(),
             text: self.sort.text.clone(),

@@ -81,6 +81,7 @@ impl Workpiece {
                     block_mm: vec![[5.0, 5.0], [19.0, 5.0], [19.0, 19.0], [5.0, 19.0]],
                     body_mm: 14.0,
                     set_mm: 14.0,
+                    baseline_mm: None,
                     relief_mm: 2.0,
                 },
                 JobSort {
@@ -95,6 +96,7 @@ impl Workpiece {
                     block_mm: vec![[21.5, 5.0], [27.5, 5.0], [27.5, 19.0], [21.5, 19.0]],
                     body_mm: 14.0,
                     set_mm: 6.0,
+                    baseline_mm: None,
                     relief_mm: 2.0,
                 },
             ],

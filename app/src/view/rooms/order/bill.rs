@@ -208,7 +208,7 @@ fn bill_line(ui: &mut Ui, desk: &mut Desk, line: &BillLine) {
 
 /// The letter of a line of the bill as it is drawn, or how it was chosen if that is not known.
 fn letters(ui: &mut Ui, desk: &mut Desk, line: &BillLine) -> egui::Response {
-    let name = choice_in_words(&line.glyph);
+    let name = choice_in_words(line);
     let glyph = desk.catalogue.and_then(|catalogue| {
         let found = catalogue
             .glyphs
@@ -228,8 +228,8 @@ fn letters(ui: &mut Ui, desk: &mut Desk, line: &BillLine) -> egui::Response {
 }
 
 /// How a glyph was chosen, in a few words.
-fn choice_in_words(choice: &GlyphChoice) -> String {
-    match choice {
+fn choice_in_words(line: &BillLine) -> String {
+    match &line.glyph {
         GlyphChoice::Character {
             character,
             features,
@@ -241,5 +241,6 @@ fn choice_in_words(choice: &GlyphChoice) -> String {
         GlyphChoice::Ligature { text, .. } => text.clone(),
         GlyphChoice::Name(name) => name.clone(),
         GlyphChoice::Index(index) => format!("no. {index}"),
+        GlyphChoice::Drawing => line.face.clone(),
     }
 }

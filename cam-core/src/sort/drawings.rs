@@ -1,0 +1,354 @@
+//! Sorts cut from drawings that are not fonts.
+//!
+//! A drawing is read at the size that its file states, brought to the size asked for, and placed on a body: in the middle, or with a
+//! stated foot. Without a body of its own it stands on the fount's, which grows in steps as it does for letters.
+
+use std::collections::BTreeSet;
+
+use drawing::{Drawing, Reading};
+use kurbo::{Affine, BezPath, Rect};
+
+use geometry::region::region_from_outline;
+
+use super::block::{Edges, edges};
+use super::draw::{block, check_inside, stop, unique};
+use super::faces::{FileWords, compare_with_record};
+use super::{FLATTENING_MM, Lining, Sort, SortSource};
+use crate::commission::{
+    BlockRules, Commission, DrawingSize, Extent, GlyphChoice, NamedDrawing, RoundingShare, SetRule,
+};
+use crate::finding::{Finding, Severity, Subject};
+use crate::make::Fonts;
+use crate::measure::{Length, System, Unit};
+use crate::progress::{Progress, Stopped};
+use crate::space::FaceFromReading;
+
+/// Differences smaller than this are arithmetic, not wood, in millimetres.
+const NOTHING_MM: f64 = 1e-6;
+/// Open ends that are told one by one.
+const MOST_ENDS_TOLD: usize = 6;
+
+const OF_DRAWING: FileWords = FileWords {
+    what: "drawing",
+    kinds: ["drawing-not-recorded", "drawing-changed"],
+};
+
+/// The sorts of all drawings on the bill, in its order; lines of one drawing are added up. Trouble with one is a finding of severity stop, and
+/// the others are drawn.
+///
+/// # Errors
+/// The work was stopped.
+pub(super) fn sorts(
+    commission: &Commission,
+    files: &Fonts,
+    lining: &Lining,
+    names: &mut BTreeSet<String>,
+    findings: &mut Vec<Finding>,
+    progress: &Progress,
+) -> Result<Vec<Sort>, Stopped> {
+    let mut ordered: Vec<(&str, u32)> = Vec::new();
+    for line in &commission.bill {
+        if line.glyph != GlyphChoice::Drawing || line.count == 0 {
+            continue;
+        }
+        match ordered.iter_mut().find(|(id, _)| *id == line.face) {
+            Some((_, count)) => *count = count.saturating_add(line.count),
+            None => ordered.push((&line.face, line.count)),
+        }
+    }
+    let mut sorts = Vec::new();
+    for (id, count) in ordered {
+        progress.check()?;
+        let Some(named) = commission.drawings.iter().find(|named| named.id == id) else {
+            findings.push(stop(
+                id,
+                "drawing-unknown",
+                "The commission has no drawing of this name.".to_owned(),
+                "Add it under drawings, or take it off the bill.",
+            ));
+            continue;
+        };
+        let placing = Placing {
+            named,
+            name: unique(names, named.id.clone()),
+            lining,
+            rules: &commission.block,
+            system: commission.system,
+        };
+        match placing.sort(files, count, findings) {
+            Ok(sort) => sorts.push(sort),
+            Err(finding) => findings.push(finding),
+        }
+    }
+    Ok(sorts)
+}
+
+/// A drawing on its way to a block.
+struct Placing<'a> {
+    named: &'a NamedDrawing,
+    name: String,
+    lining: &'a Lining,
+    rules: &'a BlockRules,
+    system: System,
+}
+
+impl Placing<'_> {
+    fn sort(
+        &self,
+        files: &Fonts,
+        count: u32,
+        findings: &mut Vec<Finding>,
+    ) -> Result<Sort, Finding> {
+        let drawing = self.read(files, findings)?;
+        let path = self.printing(&drawing)?;
+        let extent = self.extent(&drawing)?;
+        let scale = match self.named.size {
+            DrawingSize::AsDrawn => 1.0,
+            DrawingSize::Height(height) => height.in_mm() / extent.height(),
+            DrawingSize::Width(width) => width.in_mm() / extent.width(),
+        };
+        if !(scale > 0.0 && scale.is_finite()) {
+            return Err(self.stop(
+                "drawing-without-size",
+                "It has no height or no width that could be brought to a size.".to_owned(),
+                "Draw it with some height and width.",
+            ));
+        }
+        let (width_mm, height_mm) = (extent.width() * scale, extent.height() * scale);
+        let lining = Lining {
+            body_mm: self.named.body.map_or(self.lining.body_mm, Length::in_mm),
+            ..*self.lining
+        };
+        let foot_mm = match self.named.foot {
+            Some(foot) => foot.in_mm(),
+            None => (lining.body_mm - height_mm) / 2.0,
+        };
+        let bottom_mm = foot_mm - lining.baseline_mm;
+        let box_mm = Rect::new(0.0, bottom_mm, width_mm, bottom_mm + height_mm);
+        let edges = self.edges(box_mm, &lining, findings)?;
+        let block = block(&edges, &lining, self.system);
+        let reading_from_mm = Affine::translate((0.0, bottom_mm))
+            * Affine::scale(scale)
+            * Affine::translate(-extent.origin().to_vec2());
+        let face_from_mm = Affine::translate((edges.right_mm, block.baseline_mm))
+            * FaceFromReading.affine()
+            * reading_from_mm;
+        let outline = face_from_mm * path;
+        let face = region_from_outline(&outline, FLATTENING_MM)
+            .map_err(|error| self.unusable(error.to_string()))?;
+        check_inside(&self.name, &face, &block)?;
+        Ok(Sort {
+            name: self.name.clone(),
+            text: String::new(),
+            count,
+            source: Some(SortSource {
+                face: self.named.id.clone(),
+                choice: GlyphChoice::Drawing,
+                glyph: 0,
+                face_from_em: face_from_mm * drawing.mm_from_source,
+            }),
+            block,
+            outline,
+            face,
+        })
+    }
+
+    /// The drawing, with what is to be said of its file.
+    fn read(&self, files: &Fonts, findings: &mut Vec<Finding>) -> Result<Drawing, Finding> {
+        let NamedDrawing {
+            id,
+            file,
+            sha256,
+            permission,
+            ..
+        } = self.named;
+        let bytes = files.get(id).ok_or_else(|| {
+            self.stop(
+                "drawing-missing",
+                format!("Its file “{file}” could not be found."),
+                "Put it where the commission says, or change the commission.",
+            )
+        })?;
+        findings.extend(compare_with_record(&OF_DRAWING, id, file, sha256, bytes));
+        if permission.by.trim().is_empty() {
+            findings.push(Finding {
+                severity: Severity::Warning,
+                subject: Subject::Face(id.clone()),
+                kind: "permission-not-recorded",
+                text: "No permission to make physical type from this drawing is recorded."
+                    .to_owned(),
+                remedy: "Record who drew it, or who gave permission and when.".to_owned(),
+            });
+        }
+        let reading = Reading {
+            join_gap_mm: self.named.join_gap.in_mm(),
+        };
+        let drawing =
+            drawing::read(bytes, &reading).map_err(|error| self.unusable(error.to_string()))?;
+        findings.extend(drawing.notes.iter().map(|note| Finding {
+            severity: Severity::Note,
+            subject: Subject::Sort(self.name.clone()),
+            kind: "drawing-read-so",
+            text: note.clone(),
+            remedy: String::new(),
+        }));
+        if drawing.open_ends.is_empty() {
+            Ok(drawing)
+        } else {
+            Err(self.open_ends(&drawing))
+        }
+    }
+
+    fn open_ends(&self, drawing: &Drawing) -> Finding {
+        let mm = |mm: f64| Length::mm(mm).show(Unit::Millimetre, System::Pica);
+        let count = drawing.open_ends.len();
+        let told: Vec<String> = drawing
+            .open_ends
+            .iter()
+            .take(MOST_ENDS_TOLD)
+            .map(|end| {
+                let gap = end.gap_mm.map_or(String::new(), |gap_mm| {
+                    format!(" ({} to the next open end)", mm(gap_mm))
+                });
+                format!("x {}, y {}{gap}", mm(end.at.x), mm(end.at.y))
+            })
+            .collect();
+        let more = if count > MOST_ENDS_TOLD {
+            format!(" and {} more", count - MOST_ENDS_TOLD)
+        } else {
+            String::new()
+        };
+        self.stop(
+            "drawing-open",
+            format!(
+                "Its outline is not closed: {count} ends of lines meet no other, at {}{more}.",
+                told.join("; ")
+            ),
+            "Close the outline in the drawing, or allow a wider gap to be joined.",
+        )
+    }
+
+    /// What is cut, filled by the nonzero rule.
+    fn printing(&self, drawing: &Drawing) -> Result<BezPath, Finding> {
+        let layer = self.named.layer.as_deref();
+        let outline = drawing.part(layer).ok_or_else(|| {
+            let names: Vec<&str> = drawing
+                .layers
+                .iter()
+                .map(|layer| layer.name.as_str())
+                .collect();
+            self.stop(
+                "layer-missing",
+                format!(
+                    "The drawing has no colour or layer “{}”.",
+                    layer.unwrap_or_default()
+                ),
+                &if names.is_empty() {
+                    "Leave the layer out to cut all of it.".to_owned()
+                } else {
+                    format!("It has {}.", names.join(", "))
+                },
+            )
+        })?;
+        let path = outline
+            .nonzero()
+            .map_err(|error| self.unusable(error.to_string()))?;
+        if path.is_empty() {
+            return Err(self.stop(
+                "nothing-drawn",
+                "The drawing encloses nothing.".to_owned(),
+                "Take it off the bill, or mend the drawing.",
+            ));
+        }
+        Ok(path)
+    }
+
+    fn extent(&self, drawing: &Drawing) -> Result<Rect, Finding> {
+        match self.named.extent {
+            Extent::Drawing => drawing.whole.bounding_box().ok_or_else(|| {
+                self.stop(
+                    "nothing-drawn",
+                    "The drawing encloses nothing.".to_owned(),
+                    "Take it off the bill, or mend the drawing.",
+                )
+            }),
+            Extent::Page => drawing.page.map(|page| page.to_rect()).ok_or_else(|| {
+                self.stop(
+                    "drawing-without-page",
+                    "A DXF drawing has no page to be measured by.".to_owned(),
+                    "Measure it by the drawing itself.",
+                )
+            }),
+        }
+    }
+
+    /// The block's edges around the box that the drawing takes.
+    fn edges(
+        &self,
+        box_mm: Rect,
+        lining: &Lining,
+        findings: &mut Vec<Finding>,
+    ) -> Result<Edges, Finding> {
+        if self.named.body.is_some() {
+            let above_mm = box_mm.y1 - (lining.body_mm - lining.baseline_mm);
+            let out_mm = above_mm.max(-lining.baseline_mm - box_mm.y0);
+            if out_mm > NOTHING_MM {
+                return Err(self.stop(
+                    "drawing-out-of-body",
+                    format!(
+                        "It hangs out of the body of {} by {}.",
+                        self.show(lining.body_mm),
+                        self.show(out_mm)
+                    ),
+                    "Make the drawing smaller, its foot lower, or the body larger.",
+                ));
+            }
+        }
+        let side = self.named.side.unwrap_or(self.rules.least_side);
+        let rules = BlockRules {
+            set: SetRule::FaceAndMargin(side),
+            least_side: side,
+            share: RoundingShare::Even,
+            ..*self.rules
+        };
+        let (mut edges, more) = edges(&self.name, box_mm, 0.0, lining, &rules, self.system);
+        findings.extend(more);
+        if let Some(set) = self.named.set {
+            let over_mm = box_mm.width() - set.in_mm();
+            if over_mm > NOTHING_MM {
+                return Err(self.stop(
+                    "drawing-wider-than-set",
+                    format!(
+                        "It is {} wide, more than its set of {}.",
+                        self.show(box_mm.width()),
+                        self.show(set.in_mm())
+                    ),
+                    "Make the drawing smaller, or the set wider.",
+                ));
+            }
+            let middle_mm = box_mm.center().x;
+            edges.left_mm = middle_mm - set.in_mm() / 2.0;
+            edges.right_mm = middle_mm + set.in_mm() / 2.0;
+        }
+        Ok(edges)
+    }
+
+    fn show(&self, mm: f64) -> String {
+        Length::mm(mm).show(Unit::Millimetre, self.system)
+    }
+
+    fn stop(&self, kind: &'static str, text: String, remedy: &str) -> Finding {
+        stop(&self.name, kind, text, remedy)
+    }
+
+    fn unusable(&self, why: String) -> Finding {
+        self.stop(
+            "drawing-unusable",
+            why,
+            "Mend the drawing, or take it off the bill.",
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests;
