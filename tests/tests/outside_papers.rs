@@ -344,8 +344,13 @@ fn measures_are_those_of_the_system_chosen() {
         words(&documents(&job)["papers/measuring-sheet.pdf"]).concat()
     };
     // A body of 5 lines in pica points: 60; the same in Didot points: 60 × 0.3514598 / 0.376065 = 56.07.
-    assert!(told(None).contains("60pt"));
-    assert!(told(Some(System::Didot)).contains("56.07pt"));
+    for (system, wanted) in [
+        (None, ["60pt", "pica),0.3515mm"]),
+        (Some(System::Didot), ["56.07pt", "Didot,0.3761mm"]),
+    ] {
+        let told = told(system);
+        assert!(wanted.iter().all(|wanted| told.contains(wanted)), "{told}");
+    }
 }
 
 /// A font with other embedding bits: fsType stands at byte 8 of table `OS/2`.

@@ -23,6 +23,7 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
             height + HEIGHT_MM
         ),
     ));
+    facts.push(parts.points_fact());
     let mut rows = Vec::new();
     for group in groups(parts.sorts, &faces(parts)) {
         rows.push(Row::group(group.name));

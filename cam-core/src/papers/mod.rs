@@ -79,6 +79,13 @@ impl PaperParts<'_> {
             .unwrap_or(self.commission.system)
     }
 
+    /// Which points papers give, and how large they are.
+    fn points_fact(&self) -> (&'static str, String) {
+        let system = self.system();
+        let told = format!("{}, {:.4} mm each", system.name(), system.point_mm());
+        ("Points", told)
+    }
+
     /// Where things may stand on a page.
     fn field(&self) -> Field {
         Field::of(self.workshop.papers.page)

@@ -106,7 +106,7 @@ pub fn described(parts: &PaperParts) -> Vec<(&'static str, String)> {
     let commission = parts.commission;
     let body = Length::lines(commission.lines, commission.system);
     let height = commission.height_to_paper;
-    vec![
+    let mut facts = vec![
         (
             "Size",
             format!(
@@ -126,7 +126,11 @@ pub fn described(parts: &PaperParts) -> Vec<(&'static str, String)> {
             ),
         ),
         ("Wood", parts.wood().to_owned()),
-    ]
+    ];
+    if parts.system() != commission.system {
+        facts.insert(1, parts.points_fact());
+    }
+    facts
 }
 
 fn list(parts: &PaperParts) -> Table {

@@ -10,7 +10,7 @@ use crate::plank::Plank;
 use crate::workshop::{Cutter, CutterShape};
 
 /// The picture's height on the page at most, in parts of the field's.
-const PICTURE_PART: f64 = 0.42;
+const PICTURE_PART: f64 = 0.36;
 const SECONDS_PER_MINUTE: f64 = 60.0;
 /// Width of what a finding speaks of, mm.
 const SUBJECT_MM: f64 = 17.0;
@@ -91,19 +91,17 @@ fn one_plank(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> Vec<Piece> 
         (
             "Plank".to_owned(),
             format!(
-                "{} mm (x) by {} mm (y), {} mm thick",
+                "{} mm (x) by {} mm (y), {} mm thick; {}, {} hours at the machine",
                 mm(plank.width_mm),
                 mm(plank.length_mm),
-                mm(plank.height_to_paper_mm)
-            ),
-        ),
-        (
-            "Holds".to_owned(),
-            format!(
-                "{}; {} hours at the machine",
+                mm(plank.height_to_paper_mm),
                 counted(blocks, "block"),
                 hours(seconds)
             ),
+        ),
+        (
+            "Zero".to_owned(),
+            "x 0, y 0 at the plank’s lower left corner; z 0 on the printing face, set afresh after every change of cutter".to_owned(),
         ),
     ];
     let of_wood = wood::of_plank(parts, drawn);
@@ -113,6 +111,10 @@ fn one_plank(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> Vec<Piece> 
     vec![
         Piece::Part(plank_name(&plank.id)),
         Piece::Facts(facts),
+        Piece::heading("Take care"),
+        Piece::Loud(
+            "Eye and ear protection on, extraction running, plank held fast, first moves tried above the wood. The machine’s manual comes before this sheet.".to_owned(),
+        ),
         Piece::Drawing(picture::fitted(
             parts,
             drawn,
@@ -122,16 +124,8 @@ fn one_plank(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> Vec<Piece> 
         Piece::Table(run(&programs)),
         Piece::heading("Cutters"),
         Piece::Table(cutters(parts, &programs)),
-        Piece::heading("Zero"),
-        Piece::text(
-            "x 0, y 0: the plank’s lower left corner. z 0: the printing face, set afresh after every change of cutter.",
-        ),
         Piece::heading("Clamps"),
         Piece::text(clamps(parts, plank, drawn)),
-        Piece::heading("Take care"),
-        Piece::Loud(
-            "Eye and ear protection on, extraction running, plank held fast, first moves tried above the wood. The machine’s manual comes before this sheet.".to_owned(),
-        ),
     ]
 }
 
@@ -249,7 +243,7 @@ fn clamps(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> String {
     }
     if let Some(within) = picture::cutting(parts, &plank.id) {
         text += &format!(
-            "Cutting stays within x {} to {} and y {} to {} mm. Clamps, screws and their heads must stand outside that with room for the collet and nut, and lower than the clear height of {} mm above the face. Between cuts the cutter crosses that area only {} mm above the face: nothing may stand up or lie about there.",
+            "Cutting stays within x {} to {} and y {} to {} mm. Outside it leave room for collet and nut beside clamps, screws and their heads, and nothing higher than {} mm above the face. Within it nothing may stand up or lie about: between cuts the cutter crosses only {} mm above the face.",
             mm(within.x0),
             mm(within.x1),
             mm(within.y0),

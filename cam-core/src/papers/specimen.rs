@@ -80,8 +80,24 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
     })
 }
 
-/// The sorts in lines no wider than so much, each line as full as can be.
+/// The sorts in as few lines as can be, no wider than so much, and about equally long.
 fn lines<'a>(sorts: &'a [&'a Sort], width: f64) -> Vec<&'a [&'a Sort]> {
+    let fewest = filled(sorts, width).len();
+    // The least width that needs no more lines, to half a millimetre.
+    let (mut low, mut high) = (0.0, width);
+    while high - low > 0.5 {
+        let middle = f64::midpoint(low, high);
+        if filled(sorts, middle).len() > fewest {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    filled(sorts, high)
+}
+
+/// The sorts in lines no wider than so much, each line as full as can be; a wider sort has a line of its own.
+fn filled<'a>(sorts: &'a [&'a Sort], width: f64) -> Vec<&'a [&'a Sort]> {
     let mut lines = Vec::new();
     let (mut from, mut used) = (0, 0.0);
     for (place, sort) in sorts.iter().enumerate() {

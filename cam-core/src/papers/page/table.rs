@@ -27,7 +27,7 @@ const TICK_MM: f64 = 3.2;
 /// The least width of a column of words that gives way to others, mm.
 const LEAST_MM: f64 = 14.0;
 /// After a table, mm.
-const AFTER_MM: f64 = 3.0;
+const AFTER_MM: f64 = 2.2;
 
 /// A row with its words set.
 struct SetRow<'a> {
