@@ -52,3 +52,37 @@ fn is_plunge(read: &ReadMotion) -> bool {
         && down > read.flat_length_mm() * STEEPEST_DEG.to_radians().tan()
         && motion::depths(read).0 > 0.0
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Which of the moves of a program, begun at the face at zero, are plunges.
+    fn plunges(moves: &str) -> Vec<usize> {
+        let text =
+            format!("G21 G17 G90 G94 G40 G49 G54\nG0 X0 Y0 Z0\nS9000 M3\nF100\n{moves}\nM5\nM30\n");
+        let replay = reader::read(&text).expect("the program is sound");
+        replay
+            .motions
+            .iter()
+            .filter(|read| is_plunge(read))
+            .map(|read| read.line - 4)
+            .collect()
+    }
+
+    #[test]
+    fn a_plunge_is_fed_down_steeply_into_the_plank() {
+        // Straight down; down a slope of 60, 46, 44 and 30 degrees.
+        assert_eq!(plunges("G1 Z-1"), [1]);
+        assert_eq!(plunges("G1 X0.577 Z-1"), [1]);
+        assert_eq!(plunges("G1 X0.965 Z-1"), [1]);
+        assert_eq!(plunges("G1 X1.036 Z-1"), Vec::<usize>::new());
+        assert_eq!(plunges("G1 X1.732 Z-1"), Vec::<usize>::new());
+        // Down a screw of the same slopes: half a turn is 3.1416 mm long.
+        assert_eq!(plunges("G3 X2 I1 Z-3.3"), [1]);
+        assert_eq!(plunges("G3 X2 I1 Z-3"), Vec::<usize>::new());
+        // Upward, rapid, and above the face.
+        assert_eq!(plunges("G0 Z-1\nG1 Z-0.5"), Vec::<usize>::new());
+        assert_eq!(plunges("G0 Z3\nG1 Z1"), Vec::<usize>::new());
+    }
+}

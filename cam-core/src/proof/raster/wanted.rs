@@ -13,8 +13,12 @@ const CELL_MM: f64 = 0.25;
 /// The most cells along one side.
 const MOST_CELLS: f64 = 1_000.0;
 
-/// How many widths between narrow and open are told apart: depths are asked for a sixth of the rise too shallow at the most.
+/// How many widths between narrow and open are told apart over ground: depths are asked for a sixth of the rise too shallow at the
+/// most.
 const STEPS: u32 = 6;
+
+/// How near to the largest disc against a wall the one is that is found, by its width, mm.
+const WIDTH_MM: f64 = 0.01;
 
 /// How much nearer another wall may be than the one touched, mm: rounding of the outline.
 const TOUCH_ROUNDING_MM: f64 = 0.0005;
@@ -63,13 +67,31 @@ impl Wanted {
 
     /// The depth surely asked for at a place of the wall, by the largest disc that can stand against it.
     pub fn at_wall(&self, shape: &Shape, at: Point, to_ground: Vec2) -> f64 {
-        self.steps()
-            .find(|(width, _)| {
-                let radius = width / 2.0;
-                let nearest = shape.walls.nearest_within(at + to_ground * radius, radius);
-                nearest >= radius - TOUCH_ROUNDING_MM
-            })
-            .map_or(self.least(), |(_, depth)| depth)
+        let Some(relief) = self.by_width else {
+            return self.full;
+        };
+        let fits = |width: f64| {
+            let radius = width / 2.0;
+            let nearest = shape.walls.nearest_within(at + to_ground * radius, radius);
+            nearest >= radius - TOUCH_ROUNDING_MM
+        };
+        let (mut fitting, mut beyond) = (relief.narrow_width_mm, relief.wide_width_mm);
+        if fits(beyond) {
+            return relief.full_mm.min(self.full);
+        }
+        // A disc that stands against a wall holds all smaller ones that do, so halving finds the largest.
+        while beyond - fitting > WIDTH_MM {
+            let middle = f64::midpoint(fitting, beyond);
+            if fits(middle) {
+                fitting = middle;
+            } else {
+                beyond = middle;
+            }
+        }
+        let part =
+            (fitting - relief.narrow_width_mm) / (relief.wide_width_mm - relief.narrow_width_mm);
+        let depth = relief.least_mm + (relief.full_mm - relief.least_mm) * part;
+        depth.min(self.full)
     }
 
     /// The depth surely asked for in each cell of a grid: what is nearer to a wall than a cell or two is asked for less.

@@ -40,19 +40,6 @@ fn a_cutter_without_edges_at_its_middle_may_not_plunge() {
         of_job(|job| job.cutters[0].centre_cutting = None),
         Vec::<&str>::new()
     );
-    // Down a slope of 30 degrees in the lane, and back for what it left: no plunge; of 60 degrees: one.
-    let ramp = |to: &str| {
-        let to = to.to_owned();
-        stops(
-            |job| job.cutters[0].centre_cutting = Some(false),
-            "faces.ngc",
-            move |text| text.replacen("G1 Z-1.000 F200", &to, 1),
-        )
-    };
-    assert_eq!(
-        ramp("G1 X5.232 Z-1. F200\nG1 X3.5"),
-        ramp("G1 X7. Z-1. F200\nG1 X3.5")
-    );
 }
 
 #[test]
