@@ -6,7 +6,7 @@ use kurbo::Point;
 use crate::pass::bench::{Link, Planned, Way};
 use crate::pass::load::Kept;
 use crate::pass::tool::Tool;
-use crate::pass::{Cut, Entry, Heights};
+use crate::pass::{Cut, Entry, Heights, Purpose};
 
 /// Places nearer than this are the same place, mm.
 const SAME_PLACE_MM: f64 = 1e-6;
@@ -73,10 +73,12 @@ fn layer_by_layer(group: &[Planned], tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     }
 }
 
-/// Whether the layers of a cut can be run forth and back by turns: thin ones, which the cutter can go down to where it stands.
+/// Whether the layers of a cut can be run forth and back by turns, by a cutter that can go down where it stands. Walls are climbed,
+/// but where they are cut in thin layers.
 fn may_turn_back(cut: &Planned, tool: &Tool<'_>) -> bool {
     !cut.at_once
-        && cut.kept.layers > tool.layers
+        && (cut.kept.layers > tool.layers || cut.purpose != Purpose::Finishing)
+        && cut.kept.layers > 1
         && tool.cutter.centre_cutting
         && !cut.path.is_closed()
 }
