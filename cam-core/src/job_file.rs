@@ -9,6 +9,8 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use crate::workshop::Machine;
+
 mod build;
 
 pub use build::{JobParts, job_file};
@@ -350,6 +352,26 @@ pub struct JobMachine {
     /// Diameter of the collet nut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub holder_diameter_mm: Option<f64>,
+}
+
+impl JobMachine {
+    /// The machine as the model of time takes it: what a program's time does not hang on is left empty.
+    pub fn limits(&self) -> Machine {
+        Machine {
+            name: String::new(),
+            travel_mm: self.travel_mm,
+            rapid_mm_min: self.rapid_mm_min,
+            max_feed_mm_min: self.max_feed_mm_min,
+            acceleration_mm_s2: self.acceleration_mm_s2,
+            junction_deviation_mm: self.junction_deviation_mm,
+            spindle_rpm: self.spindle_rpm,
+            clear_height_mm: 0.0,
+            hop_height_mm: 0.0,
+            holder_diameter_mm: 0.0,
+            change_minutes: 0.0,
+            dialect: String::new(),
+        }
+    }
 }
 
 /// The ground of one sort that no cutter of the job reaches.

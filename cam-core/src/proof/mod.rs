@@ -13,6 +13,7 @@ use crate::progress::{Progress, Stopped};
 mod bench;
 mod checks;
 mod copies;
+pub mod course;
 mod descents;
 mod difference;
 mod heights;

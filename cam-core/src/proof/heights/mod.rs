@@ -16,7 +16,7 @@ use super::runs::{self, Run};
 use super::solid::Solid;
 use crate::job_file::{JobFile, JobPlank};
 use crate::progress::{Progress, Stopped};
-use reader::ReadMotion;
+use reader::{ReadMotion, Replay};
 
 mod footprint;
 mod lowest;
@@ -78,30 +78,12 @@ pub fn height_map(
     cell_mm: f64,
     progress: &Progress,
 ) -> Result<HeightMap, HeightMapError> {
-    if !(0.01..=10.0).contains(&cell_mm) {
-        return Err(HeightMapError::Cell(cell_mm.to_string()));
-    }
-    let plank = job
-        .planks
-        .iter()
-        .find(|plank| plank.id == plank_id)
-        .ok_or_else(|| HeightMapError::NoPlank(plank_id.to_owned()))?;
-    let mut runs = Vec::new();
-    for program in runs::read_all(job, programs, |entry| entry.plank == plank_id) {
-        let not_read = |why: String| HeightMapError::NotRead {
-            file: program.entry.file.clone(),
-            why,
-        };
-        match &program.replay {
-            None => return Err(not_read("is missing".to_owned())),
-            Some(Err(error)) => return Err(not_read(format!("cannot be read ({error})"))),
-            Some(Ok(_)) => runs.extend(runs::lay_one(job, &program)),
-        }
-    }
+    let (plank, programs) = read_plank(job, programs, plank_id, cell_mm)?;
+    let runs: Vec<&Run> = programs.iter().flat_map(|program| &program.runs).collect();
     progress.check()?;
     let grid = plank_grid(plank, cell_mm);
     let mut heights = vec![0.0_f32; grid.count()];
-    let bands = by_band(&grid, &runs.iter().collect::<Vec<_>>(), |_| true);
+    let bands = by_band(&grid, &runs, |_| true);
     heights
         .par_chunks_mut(grid.columns * BAND_ROWS)
         .zip(&bands)
@@ -110,7 +92,7 @@ pub fn height_map(
             progress.check()?;
             let rows = band_rows(&grid, band);
             for &(run, swept) in passing {
-                let run = &runs[run as usize];
+                let run = runs[run as usize];
                 let read = &run.motions[run.swept[swept as usize].0 as usize];
                 cut(&grid, rows.clone(), heights, &run.solid, read);
             }
@@ -121,6 +103,54 @@ pub fn height_map(
         *height = height.max(bed);
     }
     Ok(HeightMap { grid, heights })
+}
+
+/// A program of one plank, read and laid on it.
+pub struct PlankProgram<'a> {
+    /// What its text does.
+    pub replay: Replay,
+    /// What its cutters do, which is all of its motions.
+    pub runs: Vec<Run<'a>>,
+}
+
+/// Reads the programs of a plank, in the order of running, for cells of a size.
+///
+/// # Errors
+/// As [`height_map`].
+pub fn read_plank<'a>(
+    job: &'a JobFile,
+    texts: &'a BTreeMap<String, String>,
+    plank_id: &str,
+    cell_mm: f64,
+) -> Result<(&'a JobPlank, Vec<PlankProgram<'a>>), HeightMapError> {
+    if !(0.01..=10.0).contains(&cell_mm) {
+        return Err(HeightMapError::Cell(cell_mm.to_string()));
+    }
+    let plank = job
+        .planks
+        .iter()
+        .find(|plank| plank.id == plank_id)
+        .ok_or_else(|| HeightMapError::NoPlank(plank_id.to_owned()))?;
+    let mut laid = Vec::new();
+    for program in runs::read_all(job, texts, |entry| entry.plank == plank_id) {
+        let not_read = |why: String| HeightMapError::NotRead {
+            file: program.entry.file.clone(),
+            why,
+        };
+        let runs = runs::lay_one(job, &program);
+        let replay = match program.replay {
+            None => return Err(not_read("is missing".to_owned())),
+            Some(Err(error)) => return Err(not_read(format!("cannot be read ({error})"))),
+            Some(Ok(replay)) => replay,
+        };
+        let motions: usize = runs.iter().map(|run| run.motions.len()).sum();
+        if motions < replay.motions.len() {
+            let why = "is cut with cutters that the job file does not name";
+            return Err(not_read(why.to_owned()));
+        }
+        laid.push(PlankProgram { replay, runs });
+    }
+    Ok((plank, laid))
 }
 
 /// Cells over a plank.

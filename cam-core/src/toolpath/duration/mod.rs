@@ -15,7 +15,7 @@ mod tests;
 
 use geometry::arc_path::{ArcStep, Turn};
 use kurbo::Point;
-use reader::{PathControl, Place, ReadCourse, Replay};
+use reader::{PathControl, Place, ReadCourse, ReadMotion, Replay};
 
 use crate::toolpath::duration::plan::{Leg, Limits, Plan};
 use crate::toolpath::{Course, Motion, Place3};
@@ -27,27 +27,53 @@ use crate::workshop::Machine;
 /// program does not tell is counted from zero on the axes that are not known.
 pub fn duration(replay: &Replay, machine: &Machine) -> f64 {
     let limits = Limits::new(machine);
-    let rests = rests(replay);
-    let mut start = 0;
-    let mut seconds = replay
+    let dwelling = replay
         .dwells
         .iter()
         .fold(0.0, |sum, dwell| sum + dwell.seconds);
     let mut plan = Plan::default();
-    for end in rests {
-        let end = end.min(replay.motions.len());
-        if end > start {
-            let legs = replay.motions[start..end].iter().map(|motion| Leg {
-                from: motion.from,
-                to: motion.to,
-                course: motion.course,
-                path_control: motion.path_control,
-            });
-            seconds += plan.run(legs, &limits);
-            start = end;
+    between_rests(replay).fold(dwelling, |sum, between| {
+        sum + plan.run(between.iter().map(leg), &limits)
+    })
+}
+
+/// When each motion of a program ends, in seconds from its beginning, one for each motion, by the same model as [`duration`].
+pub fn moments(replay: &Replay, machine: &Machine) -> Vec<f64> {
+    let limits = Limits::new(machine);
+    let mut plan = Plan::default();
+    let mut moments = Vec::with_capacity(replay.motions.len());
+    let mut dwells = replay.dwells.iter().peekable();
+    let mut now = 0.0;
+    for between in between_rests(replay) {
+        while let Some(dwell) = dwells.next_if(|dwell| dwell.before <= moments.len()) {
+            now += dwell.seconds;
+        }
+        for seconds in plan.each(between.iter().map(leg), &limits) {
+            now += seconds;
+            moments.push(now);
         }
     }
-    seconds
+    moments
+}
+
+fn leg(motion: &ReadMotion) -> Leg {
+    Leg {
+        from: motion.from,
+        to: motion.to,
+        course: motion.course,
+        path_control: motion.path_control,
+    }
+}
+
+/// The motions from one rest to the next.
+fn between_rests(replay: &Replay) -> impl Iterator<Item = &[ReadMotion]> {
+    let mut start = 0;
+    rests(replay).into_iter().filter_map(move |end| {
+        let end = end.min(replay.motions.len());
+        let between = replay.motions.get(start..end)?;
+        start = end;
+        (!between.is_empty()).then_some(between)
+    })
 }
 
 /// Time that motions need on a machine, from rest where the first ends to rest at the end, in seconds.

@@ -91,9 +91,24 @@ pub(super) struct Plan {
 impl Plan {
     /// Time for motions from rest to rest, s.
     pub(super) fn run(&mut self, legs: impl Iterator<Item = Leg>, limits: &Limits) -> f64 {
+        self.plan(legs.filter_map(|leg| stretch(&leg, limits)), limits);
+        self.times().fold(0.0, |sum, time| sum + time)
+    }
+
+    /// Time for each of the motions from rest to rest, s; 0 for those without a length.
+    pub(super) fn each(&mut self, legs: impl Iterator<Item = Leg>, limits: &Limits) -> Vec<f64> {
+        let stretches: Vec<Option<Stretch>> = legs.map(|leg| stretch(&leg, limits)).collect();
+        self.plan(stretches.iter().flatten().copied(), limits);
+        let mut times = self.times();
+        stretches
+            .iter()
+            .map(|stretch| stretch.and_then(|_| times.next()).unwrap_or(0.0))
+            .collect()
+    }
+
+    fn plan(&mut self, stretches: impl Iterator<Item = Stretch>, limits: &Limits) {
         self.stretches.clear();
-        self.stretches
-            .extend(legs.filter_map(|leg| stretch(&leg, limits)));
+        self.stretches.extend(stretches);
         self.speeds.clear();
         self.speeds.push(0.0);
         self.speeds.extend(
@@ -104,6 +119,10 @@ impl Plan {
         self.speeds.push(0.0);
         self.slow_down_in_time();
         self.speed_up_in_time();
+    }
+
+    /// The time of each stretch, s.
+    fn times(&self) -> impl Iterator<Item = f64> {
         self.stretches
             .iter()
             .zip(self.speeds.windows(2))
@@ -116,7 +135,6 @@ impl Plan {
                     stretch.acceleration,
                 )
             })
-            .fold(0.0, |sum, time| sum + time)
     }
 
     /// Backward: no speed from which the next could not be reached by slowing down.
