@@ -200,6 +200,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         Key::Num4,
         Key::Num5,
         Key::Num6,
+        Key::Num7,
     ];
     let shown = [
         "The sorts ordered, as printed",
@@ -207,6 +208,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "Block of A",
         "Cuts of A",
         "All planks",
+        "Plank-1 as it is cut",
         "Proof",
     ];
     for ((key, _room), label) in keys.into_iter().zip(Room::ALL).zip(shown) {

@@ -5,11 +5,13 @@ use std::path::Path;
 use std::sync::Arc;
 
 use cam_core::job_file::JobFile;
-use cam_core::make::{JOB_FILE, Job};
+use cam_core::make::Job;
 use cam_core::progress::Progress;
 use cam_core::proof::impression::{
     Colour, Fount, INKS, PAPERS, Setting, Sheet, compose, fount, to_pdf, to_png, to_svg,
 };
+
+use super::read_back::{job_file, texts};
 
 /// Dots an inch of a PNG, if nothing else is asked for: what printers ask for.
 pub const DPI: u32 = 300;
@@ -85,16 +87,7 @@ impl Look {
 /// # Errors
 /// A sentence.
 pub fn printed(job: &Job, progress: &Progress) -> Result<Arc<Fount>, String> {
-    let file = job.papers.iter().find(|paper| paper.path == JOB_FILE);
-    let text = file
-        .map(|file| String::from_utf8_lossy(&file.bytes))
-        .unwrap_or_default();
-    let file = JobFile::from_json(&text).map_err(|error| error.to_string())?;
-    let texts = job
-        .programs
-        .iter()
-        .map(|program| (program.file.clone(), program.text.clone()));
-    print(&file, &texts.collect(), progress)
+    print(&job_file(job)?, &texts(job), progress)
 }
 
 /// What the blocks of a job print, from its job file and the texts of its programs by file name.

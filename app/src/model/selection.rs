@@ -19,18 +19,21 @@ pub enum Room {
     Cut,
     /// All blocks on their planks.
     Plank,
+    /// The programs as they run.
+    Run,
     /// The inked print.
     Proof,
 }
 
 impl Room {
     /// All rooms, in order.
-    pub const ALL: [Room; 6] = [
+    pub const ALL: [Room; 7] = [
         Room::Order,
         Room::Case,
         Room::Block,
         Room::Cut,
         Room::Plank,
+        Room::Run,
         Room::Proof,
     ];
 }

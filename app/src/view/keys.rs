@@ -15,13 +15,14 @@ const EXPORT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 const REDO: KeyboardShortcut =
     KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const NUMBERS: [Key; 6] = [
+const NUMBERS: [Key; 7] = [
     Key::Num1,
     Key::Num2,
     Key::Num3,
     Key::Num4,
     Key::Num5,
     Key::Num6,
+    Key::Num7,
 ];
 
 /// Takes the keys that were pressed. Longer shortcuts come first, since a shorter one also answers to them.

@@ -28,6 +28,7 @@ use cam_core::quote::Quote;
 
 use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
+use crate::background::read_back::Running;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
 use crate::files::keep::Keep;
@@ -93,6 +94,8 @@ struct Wishes {
     sets: bool,
     /// Pricing them is to be stopped.
     no_sets: bool,
+    /// The course of the programs of this plank is to be laid out, by its place.
+    course: Option<usize>,
 }
 
 /// What a room may look at, what it may select, and where it leaves its commands.
@@ -121,6 +124,8 @@ pub struct Desk<'a> {
     quote: Option<&'a Quote>,
     /// The priced sets of cutters, and how far pricing them has come.
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
+    /// How the programs of one plank of [`Desk::job`] run, as far as it is known.
+    course: Option<&'a Result<Running, String>>,
     /// Work that is asked for.
     wishes: &'a mut Wishes,
     /// Commands to be applied after this frame.

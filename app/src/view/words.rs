@@ -22,6 +22,7 @@ pub fn room(room: Room) -> &'static str {
         Room::Block => "Block",
         Room::Cut => "Cut",
         Room::Plank => "Plank",
+        Room::Run => "Run",
         Room::Proof => "Proof",
     }
 }
@@ -34,6 +35,7 @@ pub fn room_hint(room: Room) -> &'static str {
         Room::Block => "One sort on its block",
         Room::Cut => "What each cutter reaches, and how it runs",
         Room::Plank => "All blocks on their planks",
+        Room::Run => "The programs of a plank as they run, line by line",
         Room::Proof => "An inked print of what will be cut",
     }
 }

@@ -12,6 +12,7 @@ use super::tasks::{Asked, Purpose};
 use super::{Desk, Wishes, bars, export, ink, keeping, keys, leave, rooms, start, theme};
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::picture::printed;
+use crate::background::read_back::{Running, running};
 use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets, quoted};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
 use crate::files::keep::Keep;
@@ -36,6 +37,7 @@ pub struct Workbench {
     pub(super) quote: Latest<Quote>,
     pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
     pub(super) print: Latest<Result<Arc<Fount>, String>>,
+    pub(super) course: Latest<Result<Running, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
@@ -54,6 +56,8 @@ pub struct Workbench {
     quoted_revision: Option<u64>,
     /// The revision whose job was last asked to be printed.
     printed_revision: Option<u64>,
+    /// The revision and the plank whose course was last asked for.
+    coursed: Option<(u64, usize)>,
     pub(super) wake: Wake,
 }
 
@@ -74,6 +78,7 @@ impl Workbench {
             quote: Latest::default(),
             sets: Latest::default(),
             print: Latest::default(),
+            course: Latest::default(),
             catalogue: Latest::default(),
             opening: None,
             asked: None,
@@ -89,6 +94,7 @@ impl Workbench {
             asked_revision: None,
             quoted_revision: None,
             printed_revision: None,
+            coursed: None,
             wake: Arc::new(move || ctx.request_repaint()),
         };
         workbench.look_for_leftovers();
@@ -107,6 +113,7 @@ impl Workbench {
             && self.quote.running().is_none()
             && self.sets.running().is_none()
             && self.print.running().is_none()
+            && self.course.running().is_none()
             && self.catalogue.running().is_none()
             && self.picture.is_none()
             && !self.export.is_running()
@@ -164,6 +171,8 @@ impl Workbench {
         self.quote.clear();
         self.sets.clear();
         self.print.clear();
+        self.course.clear();
+        self.coursed = None;
         self.catalogue.clear();
         self.faces.clear();
         self.rooms = rooms::States::default();
@@ -259,6 +268,7 @@ impl Workbench {
         self.quote.poll();
         self.sets.poll();
         self.print.poll();
+        self.course.poll();
         self.catalogue.poll();
         if !self.is_settled() || self.asked.is_some() {
             ctx.request_repaint_after(LOOK_AGAIN);
@@ -276,6 +286,9 @@ impl Workbench {
     fn grant(&mut self, wishes: Wishes) {
         if wishes.print {
             self.print_job();
+        }
+        if let Some(plank) = wishes.course {
+            self.lay_course(plank);
         }
         if wishes.picture {
             self.ask(Purpose::PictureTo);
@@ -302,6 +315,21 @@ impl Workbench {
             .request(revision, "print", Arc::clone(&self.wake), move |progress| {
                 printed(&job, progress)
             });
+    }
+
+    /// Lays out how the programs of a plank run, once for each job and plank.
+    fn lay_course(&mut self, plank: usize) {
+        let (Some(revision), Some(Ok(job))) = (self.job.made_from(), self.job.result()) else {
+            return;
+        };
+        if self.coursed == Some((revision, plank)) {
+            return;
+        }
+        self.coursed = Some((revision, plank));
+        let job = Arc::clone(job);
+        let work = move |progress: &_| running(&job, plank, progress);
+        self.course
+            .request(revision, "run", Arc::clone(&self.wake), work);
     }
 
     /// Prices the job, once for each.
@@ -363,6 +391,10 @@ impl Workbench {
                 .result()
                 .filter(|_| self.quote.made_from() == self.job.made_from()),
             sets: &self.sets,
+            course: self
+                .course
+                .result()
+                .filter(|_| self.course.made_from() == self.job.made_from()),
             wishes: &mut wishes,
             commands: &mut self.commands,
         };

@@ -6,6 +6,7 @@ mod cut;
 mod order;
 mod plank;
 mod proof;
+mod run;
 mod sort_list;
 
 use egui::Ui;
@@ -22,6 +23,7 @@ pub(super) struct States {
     block: block::State,
     cut: cut::State,
     plank: plank::State,
+    run: run::State,
     proof: proof::State,
 }
 
@@ -40,6 +42,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, states: &mut States) {
         Room::Block => block::show(ui, desk, &mut states.block),
         Room::Cut => cut::show(ui, desk, &mut states.cut),
         Room::Plank => plank::show(ui, desk, &mut states.plank),
+        Room::Run => run::show(ui, desk, &mut states.run),
         Room::Proof => proof::show(ui, desk, &mut states.proof),
     }
 }
