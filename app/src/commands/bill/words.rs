@@ -3,7 +3,7 @@
 use cam_core::bill::{Checked, Filled, FountPart, Spacing};
 use cam_core::commission::SpaceLine;
 use cam_core::material;
-use cam_core::measure::{Length, Unit};
+use cam_core::measure::{Length, System, Unit};
 use cam_core::sort::Sort;
 
 use super::{Told, entry, part_of};
@@ -212,7 +212,11 @@ fn text(told: &Told<'_>, checked: &Checked) -> String {
 
 fn lines(told: &Told<'_>, spacing: &Spacing) -> String {
     let system = told.commission.system;
-    let measure = Length::points_of(spacing.measure_pt, system).show(Unit::Line, system);
+    let ems = match system {
+        System::Pica => Unit::Pica,
+        System::Didot | System::DidotRounded => Unit::Cicero,
+    };
+    let measure = Length::points_of(spacing.measure_pt, system).show(ems, system);
     let mut text = format!(
         "Filled out to {measure}, the lines take these spaces: {}.",
         spaces(told, &spacing.spaces)
