@@ -38,6 +38,16 @@ fn settle(harness: &mut Harness<Workbench>) {
     harness.run_steps(3);
 }
 
+/// Steps until something is shown; what it takes is drawn in the background.
+fn until_shown(harness: &mut Harness<Workbench>, label: &str) {
+    let deadline = Instant::now() + DEADLINE;
+    while harness.query_by_label(label).is_none() {
+        assert!(Instant::now() < deadline, "{label} was never shown");
+        harness.step();
+        std::thread::yield_now();
+    }
+}
+
 fn click(harness: &mut Harness<Workbench>, label: &str) {
     harness.get_by_label(label).click();
     harness.run_steps(3);
@@ -79,7 +89,7 @@ fn a_text_is_laid_against_the_bill() {
     click(&mut harness, "Add these sorts");
     assert_eq!(counts(&harness), [('F', 1), ('E', 2), ('R', 4), ('Y', 1)]);
     assert!(harness.query_by_label("The bill sets this").is_some());
-    settle(&mut harness);
+    until_shown(&mut harness, "Add those the text takes");
     click(&mut harness, "Add those the text takes");
     let document = harness.state().document().expect("something is open");
     let commission = document.commission();
