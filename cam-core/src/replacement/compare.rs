@@ -170,8 +170,8 @@ const IDLE_KEYS: [&str; 9] = [
     "replaces",
     "version",
 ];
-/// Keys of a face that say nothing of it either; a font that was moved is the same font.
-const IDLE_KEYS_OF_FACES: [&str; 2] = ["file", "permission"];
+/// Keys of a face or drawing that say nothing of it either; a font that was moved is the same font.
+const IDLE_KEYS_OF_FILES: [&str; 2] = ["file", "permission"];
 /// Keys of a cutter that say what it leaves, not how it is run.
 const SHAPE_KEYS: [&str; 6] = [
     "kind",
@@ -192,7 +192,7 @@ fn settings(then: &Commission, now: &Commission) -> Vec<Finding> {
     );
     changes.retain(|change| !is_idle(&change.key));
     let finding = |change: Change| {
-        let is_font = change.key.starts_with("faces") && change.key.ends_with("sha256");
+        let is_font = change.key.ends_with(".sha256");
         Finding {
             severity: Severity::Warning,
             subject: Subject::Commission,
@@ -213,8 +213,9 @@ fn settings(then: &Commission, now: &Commission) -> Vec<Finding> {
 
 fn is_idle(key: &str) -> bool {
     let first = key.split(['.', '[']).next().unwrap_or_default();
-    let last = |idle: &str| key.starts_with("faces") && key.split('.').nth(1) == Some(idle);
-    IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FACES.iter().any(|idle| last(idle))
+    let is_file = matches!(first, "faces" | "drawings");
+    let last = |idle: &str| is_file && key.split('.').nth(1) == Some(idle);
+    IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FILES.iter().any(|idle| last(idle))
 }
 
 fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {

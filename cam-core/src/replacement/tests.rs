@@ -278,3 +278,11 @@ fn a_record_that_is_spoiled_is_refused_with_its_place() {
         assert!(error.contains(place), "{error}");
     }
 }
+
+#[test]
+fn drawings_are_on_record_too() {
+    let (_, _, _, _, mut record) = made();
+    let drawing = crate::commission::GlyphChoice::Drawing;
+    record.sorts[0].source = Some(("anchor".to_owned(), drawing));
+    assert!(read_record(&write_record(&record)).is_ok_and(|read| read == record));
+}

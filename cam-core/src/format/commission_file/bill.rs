@@ -75,7 +75,7 @@ impl FileBillLine {
     /// One glyph of a face that the line names.
     pub(in crate::format) fn into_line(self, place: &str) -> Result<BillLine, FormatError> {
         let glyph = self.choice(place)?;
-        let face = self.face;
+        let face = self.drawing.or(self.face);
         Ok(BillLine {
             face: face.ok_or_else(|| fault(&format!("{place}.face"), "name the face"))?,
             glyph,
