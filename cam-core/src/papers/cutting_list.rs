@@ -93,7 +93,11 @@ fn one_plank(parts: &PaperParts, plank: &Plank, kerf: f64) -> Piece {
             let inner = steps[place + 1..].iter().take_while(|step| step.depth > 0);
             let inner: usize = inner.map(|step| step.done.len()).sum();
             let blocks = counted(inner + step.done.len(), "block");
-            rows.push(Row::group(format!("Row {number}, {blocks}")));
+            let part = match step.cuts {
+                Run::Across => "Row",
+                Run::Along => "Strip",
+            };
+            rows.push(Row::group(format!("{part} {number}, {blocks}")));
         }
         rows.push(one_step(plank, step));
     }

@@ -195,35 +195,25 @@ fn cut_to_size(
     depth: usize,
     steps: &mut Vec<Step>,
 ) {
-    let sides = [
-        (
-            Run::Across,
-            block.y0 - piece.y0,
-            piece.y1 - block.y1,
-            block.height(),
-        ),
-        (
-            Run::Along,
-            block.x0 - piece.x0,
-            piece.x1 - block.x1,
-            block.width(),
-        ),
-    ];
-    for (cuts, before, after, fence_mm) in sides {
-        if before > SAME_MM || after > SAME_MM {
-            steps.push(Step {
-                depth,
-                cuts,
-                first: First::of(before, kerf_mm),
-                fence_mm,
-                pieces: 1,
-                done: Vec::new(),
-            });
-        }
-    }
-    if let Some(last) = steps.last_mut().filter(|step| step.depth == depth) {
+    let across = (block.y0 - piece.y0, piece.y1 - block.y1, block.height());
+    let along = (block.x0 - piece.x0, piece.x1 - block.x1, block.width());
+    let mut own: Vec<Step> = [(Run::Across, across), (Run::Along, along)]
+        .into_iter()
+        .filter(|(_, (before, after, _))| *before > SAME_MM || *after > SAME_MM)
+        .zip(depth..)
+        .map(|((cuts, (before, _, fence_mm)), depth)| Step {
+            depth,
+            cuts,
+            first: First::of(before, kerf_mm),
+            fence_mm,
+            pieces: 1,
+            done: Vec::new(),
+        })
+        .collect();
+    if let Some(last) = own.last_mut() {
         last.done = vec![number];
     }
+    steps.extend(own);
 }
 
 impl First {

@@ -9,7 +9,7 @@ use super::Item;
 use super::line;
 
 /// The most blocks for which rows are filled as knapsacks.
-const MOST_FOR_KNAPSACKS: usize = 1_000;
+const MOST_FOR_KNAPSACKS: usize = 400;
 /// Parts that a row's length is divided into for knapsacks: a tenth of a millimetre of an ordinary plank.
 const KNAPSACK_PARTS: i64 = 4_000;
 
