@@ -350,29 +350,3 @@ fn founts_take_no_more_planks_than_the_best_of_three_published_ways() {
     println!("24 founts: bound {bound}, here {ours}, best of three {best}");
     assert!(bound <= ours && ours <= best);
 }
-
-/// Averages over ten instances as papers of the last decades print them for classes 1, 3 and 5 (from memory): the best known,
-/// rounded to whole planks. Their instances are drawn by another sequence of numbers, so a tenth more or less is let pass.
-#[test]
-fn averages_are_those_that_papers_print() {
-    for (class, largest, side, count, printed) in [
-        (1, 10, 10, 40, 13.4),
-        (1, 10, 10, 100, 31.7),
-        (3, 35, 40, 60, 13.9),
-        (5, 100, 100, 80, 24.7),
-    ] {
-        let planks: usize = (1..=10)
-            .map(|seed| {
-                let dice = &mut Dice(90_001 * seed + 31 * class);
-                let items = blocks(dice, count, 1, largest);
-                pack(&items, (side, side), RowsOf::Mixed).planks.len()
-            })
-            .sum();
-        let average = planks as f64 / 10.0;
-        println!("class {class}, {count} blocks: {average} planks, printed {printed}");
-        assert!(
-            (average / printed - 1.0).abs() < 0.1,
-            "class {class}: {average}, printed {printed}"
-        );
-    }
-}

@@ -286,17 +286,15 @@ fn pinned(ui: &mut Ui, desk: &mut Desk) {
     let mut out = None;
     for (number, pin) in rules.pins.iter().enumerate() {
         ui.horizontal(|ui| {
-            ui.label(format!(
-                "{} on {}, x {:.1}, y {:.1} mm",
-                pin.block,
-                pin.plank,
-                pin.x.in_mm(),
-                pin.y.in_mm()
-            ));
+            ui.label(format!("{} on {}", pin.block, pin.plank));
             if ui.small_button(words::UNPIN).clicked() {
                 out = Some(number);
             }
         });
+        remark(
+            ui,
+            &format!("x {:.2}, y {:.2} mm", pin.x.in_mm(), pin.y.in_mm()),
+        );
     }
     let all = rules.pins.len() > 1 && ui.button(words::UNPIN_ALL).clicked();
     let mut rules = rules.clone();

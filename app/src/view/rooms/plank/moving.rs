@@ -148,7 +148,8 @@ impl Moving {
         });
         let plank = &planks[spot.plank].id;
         if by != Vec2::ZERO {
-            pin(desk, id, plank, spot.at + by);
+            let at = inside(spot.at + by, spot.sort, &planks[spot.plank]);
+            pin(desk, id, plank, at);
         } else if pins {
             let rules = &desk.document.commission().planks;
             if rules.pins.iter().any(|pin| pin.block == id) {
@@ -216,7 +217,16 @@ fn snapped(
         xs.extend([other.x0, other.x1 + lane, other.x0 - lane - set]);
         ys.extend([other.y0, other.y1 + lane, other.y0 - lane - body]);
     }
-    Vec2::new(near(at.x, &xs), near(at.y, &ys))
+    inside(Vec2::new(near(at.x, &xs), near(at.y, &ys)), sort, plank)
+}
+
+/// The nearest place in the plank's room: nothing can be pinned in a margin.
+fn inside(at: Vec2, sort: &Sort, plank: &Plank) -> Vec2 {
+    let room = plank.room;
+    Vec2::new(
+        at.x.min(room.x1 - sort.block.set_mm).max(room.x0),
+        at.y.min(room.y1 - sort.block.body_mm).max(room.y0),
+    )
 }
 
 fn near(mm: f64, lines: &[f64]) -> f64 {

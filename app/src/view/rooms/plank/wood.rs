@@ -5,6 +5,7 @@ use std::sync::Arc;
 use egui::{Align2, Color32, Shape, Stroke, Ui, vec2};
 use kurbo::{Point, Rect, Vec2};
 
+use cam_core::commission::Pin;
 use cam_core::finding::{Finding, Severity};
 use cam_core::plank::Plank;
 use cam_core::sort::Sort;
@@ -13,10 +14,14 @@ use super::super::super::Desk;
 use super::super::super::canvas::Sheet;
 use super::super::super::theme::Palette;
 
+/// The word on a bad place.
+const BAD: &str = "bad";
 /// Between the lines that a bad place is hatched with, px.
 const HATCH_PX: f32 = 7.0;
 /// Length of dashes and of the gaps between them, px.
 const DASH_PX: f32 = 5.0;
+/// Places this near are the same, mm.
+const SAME_PLACE_MM: f64 = 0.01;
 /// A pin's head, px.
 const PIN_PX: f32 = 4.0;
 
@@ -24,7 +29,7 @@ const PIN_PX: f32 = 4.0;
 pub(super) fn paint(sheet: &Sheet, plank: &Plank, shift: Vec2, palette: &Palette) {
     dashed(sheet, plank.room + shift, palette.grain);
     for bad in &plank.bad_places {
-        hatched(sheet, *bad + shift, palette.grain);
+        hatched(sheet, *bad + shift, palette.grain, palette.text);
     }
     for clamp in &plank.clamps {
         let [x, y, width, length] =
@@ -34,7 +39,7 @@ pub(super) fn paint(sheet: &Sheet, plank: &Plank, shift: Vec2, palette: &Palette
     }
 }
 
-/// A mark on each block that is pinned, and a dashed one where a pin cannot be kept.
+/// A mark on each block that lies where it is pinned.
 pub(super) fn paint_pins(
     sheet: &Sheet,
     desk: &Desk,
@@ -48,7 +53,11 @@ pub(super) fn paint_pins(
         let Some(sort) = sorts.get(place.sort) else {
             continue;
         };
-        if pins.iter().any(|pin| pin.block == place.id) {
+        let kept = |pin: &Pin| {
+            let off = Vec2::new(pin.x.in_mm(), pin.y.in_mm()) - place.at;
+            pin.block == place.id && pin.plank == plank.id && off.hypot() < SAME_PLACE_MM
+        };
+        if pins.iter().any(kept) {
             let block = sheet.rect_at(sort.block.rect() + (place.at + shift));
             let at = block.right_top() + vec2(-2.0 * PIN_PX, 2.0 * PIN_PX);
             sheet.painter.circle_filled(at, PIN_PX, palette.accent);
@@ -92,7 +101,7 @@ fn dashed(sheet: &Sheet, rect: Rect, colour: Color32) {
 }
 
 /// A rectangle with slanting lines in it.
-fn hatched(sheet: &Sheet, rect: Rect, colour: Color32) {
+fn hatched(sheet: &Sheet, rect: Rect, colour: Color32, text: Color32) {
     let area = sheet.rect_at(rect).intersect(sheet.rect);
     if !area.is_positive() {
         return;
@@ -117,11 +126,6 @@ fn hatched(sheet: &Sheet, rect: Rect, colour: Color32) {
         );
     }
     if area.width() > 34.0 && area.height() > 14.0 {
-        sheet.text(
-            area.center(),
-            Align2::CENTER_CENTER,
-            "bad",
-            colour.gamma_multiply(1.4),
-        );
+        sheet.text(area.center(), Align2::CENTER_CENTER, BAD, text);
     }
 }
