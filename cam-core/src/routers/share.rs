@@ -65,7 +65,7 @@ impl Task {
 
     /// Whether this task can go on with the cutter that another has left in.
     fn goes_on_after(&self, other: &Task) -> bool {
-        self.cutters.first().is_some() && self.cutters.first() == other.cutters.last()
+        !self.cutters.is_empty() && self.cutters.first() == other.cutters.last()
     }
 }
 
@@ -247,14 +247,17 @@ fn moved_about(whole: &[Vec<Option<f64>>], on: &mut [Vec<usize>]) {
     }
 }
 
-/// A task of the machine done last, where it may go, and what may come back for it.
+/// A move: the machine that a task goes to, the task, and what comes back for it.
+type Move = (usize, usize, Option<usize>);
+
+/// The move from the machine done last that gets all done soonest, if any gets it done sooner.
 fn better_move(
     whole: &[Vec<Option<f64>>],
     on: &[Vec<usize>],
     loads: &[f64],
     last: usize,
-) -> Option<(usize, usize, Option<usize>)> {
-    let mut best: Option<(f64, (usize, usize, Option<usize>))> = None;
+) -> Option<Move> {
+    let mut best: Option<(f64, Move)> = None;
     for &task in &on[last] {
         for other in (0..on.len()).filter(|&other| other != last) {
             let Some(there) = whole[task][other] else {
