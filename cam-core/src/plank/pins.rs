@@ -10,6 +10,9 @@ use crate::finding::{Finding, Severity, Subject};
 
 use kurbo::Rect;
 
+/// Sizes and rooms are rounded away from one another by less than so many steps.
+const ROUNDING: i64 = 3;
+
 /// Boards with what lies on them.
 pub type Lying = Vec<(Board, Vec<Spot>)>;
 
@@ -143,13 +146,13 @@ fn spot_of(
     }
     let board = lying.get(number).map_or(order.told, |(board, _)| board);
     let steps = |mm: f64| (mm / STEP_MM).round() as i64;
-    let spot = Spot {
-        item,
-        x: steps(pin.x.in_mm() - board.room.x0),
-        y: steps(pin.y.in_mm() - board.room.y0),
-    };
     let size = &order.items[item];
     let (x, y) = board.size();
+    let spot = Spot {
+        item,
+        x: at_edge(steps(pin.x.in_mm() - board.room.x0), size.w, x),
+        y: at_edge(steps(pin.y.in_mm() - board.room.y0), size.h, y),
+    };
     if spot.x < 0 || spot.y < 0 || spot.x + size.w > x || spot.y + size.h > y {
         return Err(
             "it would reach into the margin, a reserved end or the room of a clamp".to_owned(),
@@ -168,6 +171,17 @@ fn spot_of(
     match other {
         Some((_, other)) => Err(format!("{} is pinned in its way", order.names[other.item])),
         None => Ok((number, spot)),
+    }
+}
+
+/// A place that only rounding has put beyond the edge of a room, at the edge.
+fn at_edge(at: i64, size: i64, room: i64) -> i64 {
+    if (-ROUNDING..0).contains(&at) {
+        0
+    } else if (1..=ROUNDING).contains(&(at + size - room)) {
+        room - size
+    } else {
+        at
     }
 }
 

@@ -456,6 +456,13 @@ mod wood {
             found.len() == 1 && found[0].contains("E-1 is pinned in its way"),
             "{found:?}"
         );
+        // As far to the right and up as there is room: what rounding adds is no reason to refuse it.
+        let block = &fount()[4].block;
+        let (x, y) = (295.0 - block.set_mm, 145.0 - block.body_mm);
+        commission.planks.pins = vec![pin("E-1", "plank-1", x, y)];
+        assert!(stops(&commission).is_empty());
+        commission.planks.pins = vec![pin("E-1", "plank-1", x + 0.02, y)];
+        assert_eq!(stops(&commission).len(), 1);
         commission.planks.pins = vec![pin("Ω-1", "plank-1", 50.0, 20.0)];
         assert!(stops(&commission).is_empty(), "no longer ordered: a note");
     }
