@@ -34,6 +34,8 @@ pub struct Commission {
     pub fit: Fit,
     /// Rules for body and set.
     pub block: BlockRules,
+    /// Steps cut from blocks so that pairs of letters close up; `None` for plain blocks.
+    pub notches: Option<NotchRules>,
     /// The sorts ordered.
     pub bill: Vec<BillLine>,
     /// Spaces and quads ordered.
@@ -288,6 +290,23 @@ pub enum RoundingShare {
     Left,
 }
 
+/// Rules for notches: rectangular steps cut from the sides of blocks, so that two of them interlock and close up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotchRules {
+    /// The pairs, each of two characters; if empty, those that the font's kerning or the drawn gap asks for.
+    pub pairs: Vec<String>,
+    /// The least wood kept between a notch and the face.
+    pub least_wall: Length,
+    /// Widths and heights are whole multiples of this.
+    pub step: Length,
+    /// How much room there is between the two steps of a pair, one above the other.
+    pub clearance: Length,
+    /// How many different notches the fount may have at the most.
+    pub kinds: u32,
+    /// The cutter, by id; `None` for the one that cuts the blocks out.
+    pub cutter: Option<String>,
+}
+
 /// One line of the bill: so many of one glyph.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BillLine {
@@ -485,6 +504,17 @@ pub enum Separation {
     },
     /// A cutting list for the saw.
     Saw,
+}
+
+impl Commission {
+    /// The cutter that cuts the notches, by id: its own, or else the one that cuts the blocks out.
+    pub fn notch_cutter(&self) -> Option<&str> {
+        let own = self.notches.as_ref()?.cutter.as_deref();
+        own.or(match &self.planks.separation {
+            Separation::Router { cutter, .. } => Some(cutter),
+            Separation::Saw => None,
+        })
+    }
 }
 
 /// What holds blocks to the plank while they are cut out.

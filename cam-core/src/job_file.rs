@@ -236,6 +236,9 @@ pub struct JobSort {
     pub source_to_plank: Option<[f64; 6]>,
     /// The finished block's outline seen from above, without the repeated last point.
     pub block_mm: Vec<[f64; 2]>,
+    /// The steps cut from the block's corners.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notches: Vec<JobNotch>,
     /// The body.
     pub body_mm: f64,
     /// The set width.
@@ -245,6 +248,19 @@ pub struct JobSort {
     pub baseline_mm: Option<f64>,
     /// Depth of the floor below the face asked for in open ground.
     pub relief_mm: f64,
+}
+
+/// A step cut from a corner of a block.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobNotch {
+    /// The corner of the block's box, seen from above, that is cut away, in plank coordinates.
+    pub corner_mm: [f64; 2],
+    /// Width and height of the step as it is cut.
+    pub size_mm: [f64; 2],
+    /// How much of the outer corner beside the step is cut off at 45°, along either side.
+    pub bevel_mm: f64,
+    /// Width and length, in points of the commission's system, of the spacing material that fills it.
+    pub filled_by_pt: [f64; 2],
 }
 
 /// The depth of the floor by local width: the diameter of the largest disc inside the ground that holds a place, where ground

@@ -25,6 +25,8 @@ pub mod format;
 pub mod replacement;
 pub mod sort;
 
+pub mod notch;
+
 pub mod survey;
 
 pub mod cone;

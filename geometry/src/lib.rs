@@ -34,4 +34,6 @@ pub mod distance;
 
 pub mod cells;
 
+pub mod profile;
+
 pub mod arc_path;

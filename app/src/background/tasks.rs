@@ -7,9 +7,10 @@ use cam_core::commission::Commission;
 use cam_core::cutter_set::{CutterSets, cutter_sets};
 use cam_core::finding::{Finding, Severity, gravest};
 use cam_core::make::{Fonts, Job, make};
+use cam_core::notch::drawn_and_cut;
 use cam_core::progress::Progress;
 use cam_core::quote::Quote;
-use cam_core::sort::{Sort, draw_up};
+use cam_core::sort::Sort;
 use cam_core::workshop::Workshop;
 
 use crate::files::RealDisk;
@@ -40,8 +41,13 @@ pub struct Snapshot {
 /// # Errors
 /// A sentence.
 pub fn drawn(snapshot: &Snapshot, progress: &Progress) -> Result<Drawn, String> {
-    let drawn = draw_up(&snapshot.commission, &snapshot.fonts, progress)
-        .map_err(|error| error.to_string())?;
+    let drawn = drawn_and_cut(
+        &snapshot.commission,
+        &snapshot.workshop,
+        &snapshot.fonts,
+        progress,
+    )
+    .map_err(|error| error.to_string())?;
     Ok(Drawn {
         sorts: drawn.sorts.into_iter().map(Arc::new).collect(),
         findings: drawn.findings,

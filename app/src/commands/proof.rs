@@ -44,6 +44,9 @@ pub struct Proof {
     /// Height of the leads between lines.
     #[arg(long, value_name = "LENGTH")]
     leads: Option<String>,
+    /// Leave notched pairs apart, as blocks without notches would stand.
+    #[arg(long)]
+    apart: bool,
     /// The paper: natural, white, cream, buff, grey, pink, blue, or any colour as "#rrggbb".
     #[arg(long, value_name = "COLOUR", default_value = "natural")]
     paper: String,
@@ -162,6 +165,7 @@ impl Proof {
                 Stand::Right => Align::Right,
             },
             leads_mm: length(&self.leads)?.unwrap_or(0.0),
+            apart: self.apart,
         })
     }
 }

@@ -186,6 +186,7 @@ pub(crate) mod tests {
                 least_side: Length::mm(0.3),
                 common_figure_set: false,
             },
+            notches: None,
             bill: Vec::new(),
             spaces: Vec::new(),
             cutting: Cutting {

@@ -97,6 +97,7 @@ mod tests {
                 baseline_mm: 2.0,
                 extended_pt: [0.0, 0.0],
                 plain: false,
+                notches: Vec::new(),
             },
             outline: BezPath::new(),
             face: Region::default(),

@@ -1,8 +1,8 @@
 //! What a new commission begins with. All of it is common practice, without a published source, and all of it can be changed.
 
 use super::{
-    BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, GrainWanted, Hold, PlankRules,
-    ProgramFiles, Roughing, RoundingShare, RowsOf, Separation, SetRounding, SetRule,
+    BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, GrainWanted, Hold, NotchRules,
+    PlankRules, ProgramFiles, Roughing, RoundingShare, RowsOf, Separation, SetRounding, SetRule,
 };
 use crate::measure::{Length, POINTS_PER_LINE, System};
 
@@ -25,6 +25,7 @@ impl Commission {
             drawings: Vec::new(),
             fit: Fit::starting(system, lines),
             block: BlockRules::starting(),
+            notches: None,
             bill: Vec::new(),
             spaces: Vec::new(),
             cutting: Cutting::starting(),
@@ -67,6 +68,21 @@ impl BlockRules {
             share: RoundingShare::Even,
             least_side: Length::mm(0.5),
             common_figure_set: false,
+        }
+    }
+}
+
+impl NotchRules {
+    /// Pairs as they are found, in steps of 6 points, three kinds at the most, with 3 mm of wood to the face and 0.15 mm of room
+    /// between the steps, cut by the cutter that cuts the blocks out.
+    pub fn starting(system: System) -> NotchRules {
+        NotchRules {
+            pairs: Vec::new(),
+            least_wall: Length::mm(3.0),
+            step: Length::points_of(POINTS_PER_LINE / 2.0, system),
+            clearance: Length::mm(0.15),
+            kinds: 3,
+            cutter: None,
         }
     }
 }

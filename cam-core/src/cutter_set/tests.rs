@@ -33,6 +33,7 @@ fn sort(name: &str, count: u32, bars: &[(f64, f64, f64, f64)]) -> Arc<Sort> {
             baseline_mm: 2.0,
             extended_pt: [0.0; 2],
             plain: false,
+            notches: Vec::new(),
         },
         face: region_from_outline(&outline, FLATTENING_MM).expect("rectangles are a face"),
         outline,

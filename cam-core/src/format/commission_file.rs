@@ -4,6 +4,7 @@ mod bill;
 mod block;
 mod cutting;
 mod drawing;
+mod notches;
 
 use std::collections::BTreeMap;
 
@@ -14,6 +15,7 @@ use self::bill::{bill_of, file_bill};
 use self::block::{FileBlock, FileFit};
 use self::cutting::{FileCutting, FilePlanks};
 use self::drawing::FileDrawing;
+use self::notches::FileNotches;
 use super::FormatError;
 use super::json::FileLength;
 use super::limits::Fault;
@@ -49,6 +51,8 @@ pub(super) struct CommissionFile {
     fit: Option<FileFit>,
     #[serde(default)]
     block: FileBlock,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    notches: Option<FileNotches>,
     #[serde(default)]
     bill: Vec<FileBillLine>,
     #[serde(default)]
@@ -144,6 +148,10 @@ impl CommissionFile {
                 None => Fit::starting(system, self.lines),
             },
             block: self.block.into_model(system)?,
+            notches: self
+                .notches
+                .map(|notches| notches.into_model(system))
+                .transpose()?,
             bill: bill_of(&self.bill, &first_face)?,
             spaces: self
                 .spaces
@@ -198,6 +206,10 @@ impl CommissionFile {
                 .collect(),
             fit: Some(FileFit::of(commission.fit, system)),
             block: FileBlock::of(&commission.block, system),
+            notches: commission
+                .notches
+                .as_ref()
+                .map(|notches| FileNotches::of(notches, system)),
             bill: file_bill(commission),
             spaces: commission
                 .spaces

@@ -75,6 +75,7 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     faults.drawings(commission);
     faults.fit(commission);
     faults.block(&commission.block);
+    faults.notches(commission);
     faults.many("customer", commission.customer.len(), MOST_ADDRESS_LINES);
     faults.many("bill", commission.bill.len(), MOST_BILL_LINES);
     faults.many("spaces", commission.spaces.len(), MOST_BILL_LINES);

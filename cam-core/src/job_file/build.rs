@@ -7,16 +7,17 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
     FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
-    JobMachine, JobMinutes, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation, JobSort,
-    JobUnreached, JobZero, VERSION,
+    JobMachine, JobMinutes, JobNotch, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation,
+    JobSort, JobUnreached, JobZero, VERSION,
 };
 use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
 use crate::digest::sha256_hex;
 use crate::make::Fonts;
 use crate::measure::Length;
+use crate::notch::{End, Notch, Side};
 use crate::plank::{Place, Plank};
 use crate::relief::Relief;
-use crate::sort::{Sort, SortSource};
+use crate::sort::{Block, Sort, SortSource};
 use crate::survey::Survey;
 use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
@@ -293,6 +294,12 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
             .iter()
             .map(|&corner| on_plank(corner, place.at))
             .collect(),
+        notches: sort
+            .block
+            .notches
+            .iter()
+            .map(|notch| job_notch(notch, &sort.block, place.at))
+            .collect(),
         body_mm: tidy(sort.block.body_mm),
         set_mm: tidy(sort.block.set_mm),
         baseline_mm: drawing_of(sort).map(|_| tidy(sort.block.baseline_mm)),
@@ -304,6 +311,24 @@ fn job_box(rect: &Rect) -> JobBox {
     JobBox {
         at_mm: [tidy(rect.x0), tidy(rect.y0)],
         size_mm: [tidy(rect.width()), tidy(rect.height())],
+    }
+}
+
+fn job_notch(notch: &Notch, block: &Block, at: Vec2) -> JobNotch {
+    // Seen from above, left and right are not what they are in print.
+    let x = match notch.side {
+        Side::Left => block.set_mm,
+        Side::Right => 0.0,
+    };
+    let y = match notch.end {
+        End::Foot => 0.0,
+        End::Head => block.body_mm,
+    };
+    JobNotch {
+        corner_mm: on_plank(Point::new(x, y), at),
+        size_mm: [tidy(notch.width_mm), tidy(notch.height_mm)],
+        bevel_mm: tidy(notch.bevel_mm),
+        filled_by_pt: [notch.width_pt, notch.height_pt],
     }
 }
 

@@ -47,6 +47,7 @@ pub(crate) fn commission() -> Commission {
             least_side: Length::mm(0.3),
             common_figure_set: true,
         },
+        notches: None,
         bill: Vec::new(),
         spaces: Vec::new(),
         cutting: Cutting {
@@ -151,6 +152,7 @@ pub(crate) fn triangle() -> Sort {
             baseline_mm: 3.1,
             extended_pt: [0.0, 0.0],
             plain: false,
+            notches: Vec::new(),
         },
         outline: face_from_em * em,
         face: geometry::region::Region::default(),

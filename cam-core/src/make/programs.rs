@@ -139,6 +139,17 @@ fn parts(
             })
         })
         .collect::<Result<_, MakeError>>()?;
+    if commission.notches.is_some() {
+        let cuts = pass::notches(plank, sorts, commission, workshop)?;
+        if !cuts.cuts.is_empty() {
+            let cutter = owned(workshop, &cuts.cutter)?;
+            parts.push(ProgramPart {
+                cutter: cutter.id.clone(),
+                role: JobRole::Notches,
+                toolpath: toolpath::join_separation(&cuts, cutter, &workshop.machine),
+            });
+        }
+    }
     match &commission.planks.separation {
         Separation::Router { cutter, .. } => {
             let cutter = owned(workshop, cutter)?;
@@ -175,6 +186,7 @@ fn leading_role(passes: &[Arc<Vec<SortPasses>>], cutter: &str) -> JobRole {
         Some(Purpose::Roughing) => JobRole::Roughing,
         Some(Purpose::Rest) => JobRole::Rest,
         Some(Purpose::Corners) => JobRole::Corners,
+        Some(Purpose::Notches) => JobRole::Notches,
         Some(Purpose::Separation) => JobRole::Separation,
         Some(Purpose::Finishing) | None => JobRole::Finishing,
     }
@@ -225,12 +237,13 @@ fn describe(plank: &Plank) -> String {
 /// `plank-1-2-flat-3.ngc`: files sort in the order of running.
 fn file_name(plank: &Plank, number: usize, parts: &[ProgramPart]) -> String {
     match parts {
-        [part] if part.role == JobRole::Separation => {
+        [part] if matches!(part.role, JobRole::Separation | JobRole::Notches) => {
             format!(
-                "{}-{}-{}-separation.ngc",
+                "{}-{}-{}-{}.ngc",
                 plank.id,
                 number + 1,
-                plain(&part.cutter)
+                plain(&part.cutter),
+                part.role.word()
             )
         }
         [part] => format!("{}-{}-{}.ngc", plank.id, number + 1, plain(&part.cutter)),

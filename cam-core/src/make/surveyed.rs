@@ -8,9 +8,10 @@ use rayon::prelude::*;
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::{Fonts, MakeError, refuse_unusable};
+use crate::notch;
 use crate::progress::Progress;
 use crate::replacement::compare;
-use crate::sort::{self, DrawnUp, Sort};
+use crate::sort::{DrawnUp, Sort};
 use crate::survey::{self, Survey};
 use crate::workshop::Workshop;
 
@@ -74,8 +75,7 @@ pub fn drawn_up(
     progress: &Progress,
 ) -> Result<DrawnUp, MakeError> {
     refuse_unusable(commission, workshop)?;
-    let mut drawn = sort::draw_up_fount(commission, fonts, progress)?;
-    drawn.keep_ordered();
+    let mut drawn = notch::drawn_and_cut(commission, workshop, fonts, progress)?;
     if let Some(record) = &commission.replaces {
         let compared = compare(record, commission, workshop, &drawn.sorts);
         drawn.findings.extend(compared);

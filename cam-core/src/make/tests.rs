@@ -9,6 +9,8 @@ use crate::finding::Severity;
 use crate::job_file::JobRole;
 use crate::measure::System;
 
+mod notched;
+
 /// An order for two of each letter, with these cutters besides the starting ones.
 pub(crate) fn order(letters: &str, lines: f64, more: &[&str]) -> (Commission, Fonts) {
     let face = Face {

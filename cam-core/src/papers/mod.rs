@@ -25,6 +25,7 @@ mod drawing;
 mod handwork;
 mod licence;
 mod measuring;
+mod notches;
 mod packing;
 mod page;
 mod picture;

@@ -2,7 +2,7 @@
 
 use super::sheet::{Cell, Column, Piece, Row, RowKind, Sheet, Table, Width, strong, words};
 use super::words::{counted, hours, mm, plank_name};
-use super::{PaperParts, cautions, picture, wood};
+use super::{PaperParts, cautions, notches, picture, wood};
 use crate::commission::{Hold, Separation};
 use crate::finding::{Finding, Severity};
 use crate::job_file::{JobPlank, JobProgram};
@@ -43,6 +43,7 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
     pieces.extend(zero());
     pieces.push(Piece::heading("Blocks come apart"));
     pieces.push(Piece::text(coming_apart(parts)));
+    pieces.extend(notches::told(parts));
     pieces.extend(wood::routers(parts));
     pieces.push(Piece::heading("Read before cutting"));
     pieces.push(Piece::text(found(&told)));

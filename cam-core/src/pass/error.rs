@@ -60,6 +60,16 @@ pub enum PassError {
         /// The plank, by id.
         plank: String,
     },
+    /// The notches leave no place for a tab.
+    #[error(
+        "The notches of block {place} on {plank} and of those beside it leave no place for a tab. Leave a skin instead, or make the tabs narrower."
+    )]
+    NoPlaceForTabs {
+        /// The copy, by id.
+        place: String,
+        /// The plank, by id.
+        plank: String,
+    },
     /// A plank refers to a sort that is not there.
     #[error("{plank} holds block {place}, but there is no such sort in this commission.")]
     UnknownSort {

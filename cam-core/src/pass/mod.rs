@@ -1,7 +1,8 @@
-//! The passes of each cutter over one sort: roughing, rest, finishing; and separation over a plank.
+//! The passes of each cutter over one sort: roughing, rest, finishing; and notches and separation over a plank.
 
 use geometry::arc_path::ArcPath;
 
+mod around;
 mod bench;
 mod cluster;
 mod corners;
@@ -12,6 +13,7 @@ mod fence;
 mod finishing;
 mod layers;
 mod load;
+mod notches;
 mod plan;
 mod raster;
 mod route;
@@ -20,12 +22,14 @@ mod separation;
 mod share;
 mod spans;
 mod steady;
+mod tabs;
 #[cfg(test)]
 mod tests;
 mod tool;
 
 pub(crate) use corners::sharpen;
 pub use error::PassError;
+pub use notches::notches;
 pub(crate) use plan::Planning;
 pub use plan::plan;
 pub use separation::separation;
@@ -50,6 +54,8 @@ pub enum Purpose {
     Finishing,
     /// Sharpens corners and cuts narrow ground, with a cutter that is not flat.
     Corners,
+    /// Cuts steps out of the corners of blocks.
+    Notches,
     /// Cuts blocks out of the plank.
     Separation,
 }

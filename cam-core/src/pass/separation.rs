@@ -2,17 +2,19 @@
 
 use std::sync::Arc;
 
-use geometry::arc_path::{ArcPath, ArcStep, Turn};
-use kurbo::{Point, Rect, Vec2};
+use geometry::arc_path::ArcPath;
+use kurbo::{Point, Rect};
 
 use crate::commission::{Commission, Direction, Hold, Separation};
+use crate::pass::around::around;
 use crate::pass::entry::to_and_fro;
 use crate::pass::layers::sloping_on;
 use crate::pass::spans::{Wanted, joined};
+use crate::pass::tabs::{Beside, between_notches};
 use crate::pass::tool::{FULL_WIDTH_FEED, layers, ramp_length};
 use crate::pass::{Cut, Entry, Heights, PassError, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
-use crate::sort::Sort;
+use crate::sort::{Block, Sort};
 use crate::workshop::{Cutter, CutterShape, Workshop};
 
 /// Distance between the places of an outline where tabs are looked for, mm; a tab may come out wider by as much at each end.
@@ -50,7 +52,7 @@ pub fn separation(
     };
     let round = Round::new(plank, cutter, hold, commission)?;
     let blocks = blocks(plank, sorts)?;
-    let tabs: Vec<Rect> = blocks.iter().flat_map(|block| round.tabs(block)).collect();
+    let tabs = round.all_tabs(&blocks, plank)?;
     let mut cuts = Vec::new();
     for block in &blocks {
         cuts.extend(round.cut_out(block, &tabs, plank)?);
@@ -64,6 +66,7 @@ pub fn separation(
 /// A block where it lies on the plank.
 struct Lying<'a> {
     place: &'a Place,
+    block: &'a Block,
     outline: Vec<Point>,
     bounds: Rect,
 }
@@ -82,7 +85,7 @@ struct Round<'a> {
     between: Vec<f64>,
 }
 
-fn blocks<'a>(plank: &'a Plank, sorts: &[Arc<Sort>]) -> Result<Vec<Lying<'a>>, PassError> {
+fn blocks<'a>(plank: &'a Plank, sorts: &'a [Arc<Sort>]) -> Result<Vec<Lying<'a>>, PassError> {
     crate::toolpath::in_rows(&plank.places)
         .into_iter()
         .map(|place| {
@@ -106,6 +109,7 @@ fn blocks<'a>(plank: &'a Plank, sorts: &[Arc<Sort>]) -> Result<Vec<Lying<'a>>, P
                 });
             Ok(Lying {
                 place,
+                block: &sort.block,
                 outline,
                 bounds,
             })
@@ -171,6 +175,30 @@ impl<'a> Round<'a> {
             whole: depths(0.0, tab_top, step),
             between: depths(tab_top, bottom, step),
         })
+    }
+
+    /// The tabs of all blocks; where some are notched, each where there is wood on both sides of the lane.
+    fn all_tabs(&self, blocks: &[Lying<'_>], plank: &Plank) -> Result<Vec<Rect>, PassError> {
+        let notched = blocks.iter().any(|lying| !lying.block.notches.is_empty());
+        if self.tab <= 0.0 || !notched {
+            return Ok(blocks.iter().flat_map(|block| self.tabs(block)).collect());
+        }
+        let beside: Vec<Beside> = blocks
+            .iter()
+            .map(|lying| Beside::of(lying.bounds, lying.block, self.radius))
+            .collect();
+        let mut tabs = Vec::new();
+        for (number, lying) in blocks.iter().enumerate() {
+            let own = between_notches(&beside, number, self.tab, self.lane);
+            if own.is_empty() {
+                return Err(PassError::NoPlaceForTabs {
+                    place: lying.place.id.clone(),
+                    plank: plank.id.clone(),
+                });
+            }
+            tabs.extend(own);
+        }
+        Ok(tabs)
     }
 
     /// The wood that must stand between a block and its neighbours.
@@ -285,42 +313,9 @@ impl<'a> Round<'a> {
         joined(&found, path.length(), true, LOOK_MM, LOOK_MM)
     }
 
-    /// Round the block at the cutter's radius from its edge: clockwise, with the block on the right, to climb.
-    ///
-    /// Round outer corners the cutter's centre goes on an arc about the corner, which keeps the corner sharp; into inner
-    /// corners it goes as far as it can.
+    /// Round the block, with the block on the right to climb.
     fn around(&self, outline: &[Point]) -> ArcPath {
-        let count = outline.len();
-        let corner = |index: usize| outline[count - 1 - index % count];
-        let outward = |index: usize| {
-            let edge = corner(index + 1) - corner(index);
-            Vec2::new(-edge.y, edge.x) / edge.hypot().max(f64::MIN_POSITIVE)
-        };
-        let mut path: Option<ArcPath> = None;
-        let mut go = |to: Point, centre: Option<Point>| match (&mut path, centre) {
-            (None, _) => path = Some(ArcPath::starting_at(to)),
-            (Some(path), None) => path.steps.push(ArcStep::Line { to }),
-            (Some(path), Some(centre)) => path.steps.push(ArcStep::Arc {
-                to,
-                centre,
-                turn: Turn::Right,
-            }),
-        };
-        // Begins and ends in the middle of the first edge.
-        let middle = corner(0).midpoint(corner(1)) + outward(0) * self.radius;
-        go(middle, None);
-        for index in 0..count {
-            let (before, after, at) = (outward(index), outward(index + 1), corner(index + 1));
-            if before.cross(after) < 0.0 {
-                go(at + before * self.radius, None);
-                go(at + after * self.radius, Some(at));
-            } else {
-                let both = before + after;
-                go(at + both * (self.radius / (1.0 + before.dot(after))), None);
-            }
-        }
-        go(middle, None);
-        let path = path.unwrap_or_else(|| ArcPath::starting_at(middle));
+        let path = around(outline, self.radius);
         match self.direction {
             Direction::Climb => path,
             Direction::Conventional => path.reversed(),

@@ -91,6 +91,7 @@ fn commission(workshop: &Workshop) -> Commission {
             least_side: Length::mm(0.5),
             common_figure_set: false,
         },
+        notches: None,
         bill: Vec::new(),
         spaces: Vec::new(),
         cutting: Cutting {
@@ -142,6 +143,7 @@ fn sort(face: Region, set: f64, body: f64) -> Sort {
             baseline_mm: 5.0,
             extended_pt: [0.0; 2],
             plain: face.is_empty(),
+            notches: Vec::new(),
         },
         outline: BezPath::new(),
         face,

@@ -30,6 +30,7 @@ fn sort(name: &str, set_mm: f64, body_mm: f64, count: u32) -> Arc<Sort> {
             baseline_mm: 0.0,
             extended_pt: [0.0; 2],
             plain: false,
+            notches: Vec::new(),
         },
         outline: BezPath::new(),
         face: Region::default(),

@@ -10,8 +10,8 @@ use reader::{ReadCourse, ReadMotion};
 
 use super::copies::{Copy, Stock};
 use super::near;
-use super::runs::{ReadProgram, Run};
-use crate::job_file::{JobCutter, JobFile, JobRole};
+use super::runs::{self, ReadProgram, Run};
+use crate::job_file::{JobCutter, JobFile};
 use crate::progress::{Progress, Stopped};
 
 /// How far beyond the cutter's edge the letter is still looked for, mm; further away a motion counts as clear of it.
@@ -210,7 +210,7 @@ pub fn clearing_cutters(job: &JobFile) -> Vec<&JobCutter> {
                     .map(|change| (change.role, change.cutter.as_str())),
             )
         })
-        .filter(|(role, _)| *role != JobRole::Separation)
+        .filter(|(role, _)| !runs::cuts_sides(*role))
         .map(|(_, cutter)| cutter)
         .collect();
     job.cutters

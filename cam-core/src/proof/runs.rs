@@ -62,9 +62,17 @@ impl Run<'_> {
         motion::extent(read).inflate(widest, widest)
     }
 
-    /// Whether the run cuts blocks out of the plank.
-    pub fn separates(&self) -> bool {
-        self.role == JobRole::Separation
+    /// Whether the run cuts sides of blocks, and so down to where they come apart.
+    pub fn cuts_sides(&self) -> bool {
+        cuts_sides(self.role)
+    }
+}
+
+/// Whether a role is to cut sides of blocks, not the ground about letters.
+pub fn cuts_sides(role: JobRole) -> bool {
+    match role {
+        JobRole::Separation | JobRole::Notches => true,
+        JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners => false,
     }
 }
 

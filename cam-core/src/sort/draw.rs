@@ -373,6 +373,7 @@ fn plain_or_faced(
         baseline_mm,
         extended_pt,
         plain,
+        notches: Vec::new(),
     }
 }
 

@@ -23,6 +23,7 @@ use geometry::region::Region;
 use crate::commission::GlyphChoice;
 use crate::finding::{Finding, Subject};
 use crate::material::{Piece, pieces};
+use crate::notch::Notch;
 use crate::progress::Stopped;
 
 pub use draw::draw_up;
@@ -159,6 +160,8 @@ pub struct Block {
     pub extended_pt: [f64; 2],
     /// Whether it is a space or quad, lower than the face.
     pub plain: bool,
+    /// The steps cut from its corners.
+    pub notches: Vec<Notch>,
 }
 
 impl Block {

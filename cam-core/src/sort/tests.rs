@@ -61,6 +61,7 @@ pub(crate) fn commission(letters: &str) -> Commission {
             least_side: Length::mm(0.5),
             common_figure_set: false,
         },
+        notches: None,
         bill: letters.chars().map(|letter| character(letter, 1)).collect(),
         spaces: Vec::new(),
         cutting: Cutting {

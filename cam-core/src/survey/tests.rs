@@ -63,6 +63,7 @@ fn sort(outline: BezPath) -> Sort {
             baseline_mm: 4.0,
             extended_pt: [0.0, 0.0],
             plain: false,
+            notches: Vec::new(),
         },
         face: region_from_outline(&outline, FLATTENING_MM).unwrap(),
         outline,

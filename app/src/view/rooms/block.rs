@@ -7,6 +7,7 @@ use kurbo::Point;
 
 use cam_core::material;
 use cam_core::measure::{Length, System, Unit};
+use cam_core::notch::{End, Notch, Side, closed_pairs};
 use cam_core::sort::Sort;
 
 use super::super::Desk;
@@ -25,6 +26,8 @@ mod words {
     pub const BODY: &str = "Body";
     pub const SET: &str = "Set";
     pub const BASE_LINE: &str = "Base line";
+    pub const NOTCHES: &str = "Notches";
+    pub const CLOSES: &str = "Closes up";
     pub const PLAIN: &str = "A plain block, lower than the face: it does not print.";
     pub const HOW: &str = "Wheel to zoom, drag to move, F to show all, M to mirror.";
 }
@@ -109,10 +112,45 @@ pub(in crate::view) fn paint_wood(sheet: &Sheet, sort: &Sort, turned: bool, pale
             .gamma_multiply(if ring % 3 == 0 { 0.22 } else { 0.11 });
         painter.circle_stroke(heart, radius, Stroke::new(1.2, faint));
     }
+    for notch in &sort.block.notches {
+        cut_away(sheet, sort, notch, &place, palette);
+    }
     sheet.painter.add(egui::Shape::closed_line(
         outline,
         Stroke::new(1.2, palette.grain),
     ));
+}
+
+/// The desk where a notch is, and where the corner beside it is cut off.
+fn cut_away(
+    sheet: &Sheet,
+    sort: &Sort,
+    notch: &Notch,
+    place: &impl Fn(Point) -> Pos2,
+    palette: &Palette,
+) {
+    let block = &sort.block;
+    // Seen from above, left and right are not what they are in print.
+    let at = |across: f64, along: f64| {
+        let x = match notch.side {
+            Side::Right => across,
+            Side::Left => block.set_mm - across,
+        };
+        let y = match notch.end {
+            End::Foot => along,
+            End::Head => block.body_mm - along,
+        };
+        place(Point::new(x, y))
+    };
+    let step = egui::Rect::from_two_pos(at(0.0, 0.0), at(notch.width_mm, notch.height_mm));
+    sheet.painter.rect_filled(step, 0.0, palette.desk);
+    let bevel = vec![
+        at(0.0, notch.height_mm),
+        at(notch.bevel_mm, notch.height_mm),
+        at(0.0, notch.height_mm + notch.bevel_mm),
+    ];
+    let shape = egui::Shape::convex_polygon(bevel, palette.desk, Stroke::NONE);
+    sheet.painter.add(shape);
 }
 
 fn measures(
@@ -251,8 +289,42 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         both(ui, block.baseline_mm, system, palette.text);
         remark(ui, "above the foot");
     }
+    notches(ui, desk, sort, system);
     ui.add_space(10.0);
     remark(ui, words::HOW);
+}
+
+/// What is cut from the block's corners, what fills it, and the pairs that close up for it.
+fn notches(ui: &mut Ui, desk: &Desk, sort: &Sort, system: System) {
+    if sort.block.notches.is_empty() {
+        return;
+    }
+    let palette = Palette::of(ui);
+    heading(ui, words::NOTCHES);
+    for notch in &sort.block.notches {
+        let place = format!("{} of the {} side", notch.end.word(), notch.side.word());
+        ui.label(RichText::new(place).color(palette.text));
+        remark(ui, &notch.filling());
+    }
+    let Some(drawn) = desk.drawn else { return };
+    let sorts: Vec<&Sort> = drawn.sorts.iter().map(AsRef::as_ref).collect();
+    let pairs: Vec<String> = closed_pairs(sorts.iter().copied())
+        .into_iter()
+        .filter(|pair| {
+            [pair.left, pair.right]
+                .iter()
+                .any(|&one| sorts[one].name == sort.name)
+        })
+        .map(|pair| {
+            let gain = Length::mm((pair.gain_mm * 1e3).round() / 1e3).in_unit(Unit::Point, system);
+            let (left, right) = (&sorts[pair.left].name, &sorts[pair.right].name);
+            format!("{left}{right} {:.0}", gain)
+        })
+        .collect();
+    if !pairs.is_empty() {
+        heading(ui, words::CLOSES);
+        ui.label(RichText::new(format!("{} pt", pairs.join(", "))).color(palette.text));
+    }
 }
 
 fn both(ui: &mut Ui, mm: f64, system: System, colour: Color32) {

@@ -29,6 +29,7 @@ mod words {
     pub const INK: &str = "Ink";
     pub const OTHER: &str = "another";
     pub const BLOCKS: &str = "Show the blocks";
+    pub const CLOSED: &str = "Close notched pairs up";
     pub const DRAWN: &str = "Show what no cutter reaches";
     pub const SAVE: &str = "Save as picture…";
     pub const KINDS: &str = "PDF, SVG or PNG, true to size";
@@ -167,6 +168,7 @@ fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     ui.add_space(4.0);
     ui.checkbox(&mut look.blocks, words::BLOCKS);
     ui.checkbox(&mut state.drawn, words::DRAWN);
+    closing_up(ui, desk, state);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
         let ready = !desk.job_is_old;
@@ -189,6 +191,30 @@ fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             ui.add_space(4.0);
             ui.colored_label(Palette::of(ui).warning, sentence);
         }
+    }
+}
+
+/// Notched pairs apart or closed up, and by how much; nothing where no line has such a pair.
+fn closing_up(ui: &mut Ui, desk: &Desk, state: &mut State) {
+    let sheet = state.kept.as_ref().and_then(|kept| kept.sheet.as_ref());
+    let layer = sheet.and_then(|(_, sheet)| sheet.layers.first());
+    let closed: Vec<f64> = layer.map_or_else(Vec::new, |layer| layer.closed_mm.clone());
+    if closed.iter().all(|&closed| closed <= 0.0) {
+        return;
+    }
+    let mut close = !state.look.setting.apart;
+    ui.checkbox(&mut close, words::CLOSED);
+    state.look.setting.apart = !close;
+    let system = desk.document.commission().system;
+    let several = closed.len() > 1;
+    for (number, closed) in (1..).zip(closed).filter(|(_, closed)| *closed > 0.0) {
+        let gain = Length::mm(closed).show(Unit::Point, system);
+        let line = if several {
+            format!("Line {number}")
+        } else {
+            "The line".to_owned()
+        };
+        remark(ui, &format!("{line} closes up by {gain}"));
     }
 }
 

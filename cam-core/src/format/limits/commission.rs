@@ -124,6 +124,39 @@ impl Faults {
         self.length("block.least_side", rules.least_side, [0.0, MOST_MARGIN_MM]);
     }
 
+    pub(super) fn notches(&mut self, commission: &Commission) {
+        const MOST_WALL_MM: f64 = 50.0;
+        const STEPS_MM: [f64; 2] = [0.3, 10.0];
+        const MOST_CLEARANCE_MM: f64 = 1.0;
+        const MOST_KINDS: u32 = 12;
+        const MOST_PAIRS: usize = 1_000;
+        let Some(rules) = &commission.notches else {
+            return;
+        };
+        self.many("notches.pairs", rules.pairs.len(), MOST_PAIRS);
+        for (place, pair) in rules.pairs.iter().enumerate() {
+            if pair.chars().count() != 2 {
+                self.push(
+                    &format!("notches.pairs[{place}]"),
+                    format!("“{pair}” is not a pair; give two characters, such as \"AV\""),
+                );
+            }
+        }
+        self.length("notches.least_wall", rules.least_wall, [0.0, MOST_WALL_MM]);
+        self.length("notches.step", rules.step, STEPS_MM);
+        let clearances = [0.0, MOST_CLEARANCE_MM];
+        self.length("notches.clearance", rules.clearance, clearances);
+        let kinds = [1.0, f64::from(MOST_KINDS)];
+        self.number("notches.kinds", f64::from(rules.kinds), kinds, "kinds");
+        match commission.notch_cutter() {
+            Some(cutter) => self.name("notches.cutter", cutter, "the cutter that cuts the notches"),
+            None => self.push(
+                "notches.cutter",
+                "no router cuts the blocks out, so name the cutter for the notches",
+            ),
+        }
+    }
+
     pub(super) fn bill_line(&mut self, place: &str, line: &BillLine, commission: &Commission) {
         if !commission.has_source(&line.face, &line.glyph) {
             let (key, what, list) = match &line.glyph {

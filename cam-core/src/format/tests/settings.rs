@@ -2,7 +2,7 @@
 
 use super::{face, full};
 use crate::bill::OwnTable;
-use crate::commission::{Clamp, Commission, Cutting, Roughing};
+use crate::commission::{Clamp, Commission, Cutting, NotchRules, Roughing, Separation};
 use crate::format::*;
 use crate::measure::{Length, System};
 use crate::workshop::{Cutter, PageSize, PaperChoice, Rates, Wood, Workshop};
@@ -24,6 +24,51 @@ fn every_way_of_roughing_and_every_width_reads_back_the_same() {
         let text = write_commission(&commission);
         assert_eq!(read_commission(&text).as_ref(), Ok(&commission), "{text}");
     }
+}
+
+#[test]
+fn notches_read_back_the_same_and_are_off_unless_asked_for() {
+    let mut commission = full(System::Didot);
+    assert!(!write_commission(&commission).contains("notches"));
+    for cutter in [None, Some("flat-3-long".to_owned())] {
+        commission.notches = Some(NotchRules {
+            pairs: vec!["AV".to_owned(), "L’".to_owned()],
+            least_wall: Length::mm(2.5),
+            step: Length::points_of(3.0, System::Didot),
+            clearance: Length::mm(0.2),
+            kinds: 2,
+            cutter,
+        });
+        let text = write_commission(&commission);
+        assert_eq!(read_commission(&text).as_ref(), Ok(&commission), "{text}");
+    }
+    let shortest =
+        r#"{ "format": "sortwright-commission", "version": 1, "lines": 10, "notches": {} }"#;
+    let read = read_commission(shortest).expect("read");
+    assert_eq!(read.notches, Some(NotchRules::starting(System::Pica)));
+    assert_eq!(read.notch_cutter(), Some("flat-6-long"));
+}
+
+#[test]
+fn notches_that_cannot_be_are_refused_with_their_place() {
+    let mut commission = Commission::starting("", System::Pica, 10.0, face("roman"));
+    let mut rules = NotchRules::starting(System::Pica);
+    rules.pairs = vec!["AVA".to_owned()];
+    rules.kinds = 0;
+    rules.step = Length::mm(0.0);
+    commission.notches = Some(rules);
+    commission.planks.separation = Separation::Saw;
+    let places: Vec<String> = commission_faults(&commission)
+        .into_iter()
+        .map(|fault| fault.place)
+        .collect();
+    let wanted = [
+        "notches.pairs[0]",
+        "notches.step",
+        "notches.kinds",
+        "notches.cutter",
+    ];
+    assert_eq!(places, wanted);
 }
 
 #[test]

@@ -1,10 +1,11 @@
-//! Every block asked for is square, of the size that its sort says, on its plank, and on none of its bad places.
+//! Every block asked for is square but for its notches, of the size that its sort says, on its plank, and on none of its bad places.
 
 use kurbo::Rect;
 
 use super::super::bench::Bench;
 use super::super::copies::{Copy, bounds};
 use super::super::report;
+use super::notches::is_stepped_box;
 use crate::finding::{Finding, Subject};
 use crate::job_file::JobBox;
 use crate::progress::Stopped;
@@ -67,7 +68,11 @@ fn fault(copy: &Copy, plank: Rect) -> Option<String> {
         .iter()
         .zip(block.iter().cycle().skip(1))
         .any(|(a, b)| (a.x - b.x).abs().min((a.y - b.y).abs()) > SLANT_MM);
-    if slanting {
+    if !copy.sort.notches.is_empty() {
+        if !is_stepped_box(copy) {
+            return Some("is not its box less the notches that are recorded".to_owned());
+        }
+    } else if slanting {
         return Some("has a side that runs neither along nor across the plank".to_owned());
     }
     let box_ = bounds(block);

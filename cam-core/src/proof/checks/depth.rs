@@ -37,7 +37,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         let relief = copy.sort.relief_mm;
         near.iter()
             .map(|near| bench.motion(near))
-            .filter(|(run, _)| !run.separates())
+            .filter(|(run, _)| !run.cuts_sides())
             .filter(|(_, read)| motion::depths(read).0 > relief + ROUNDING_MM)
             .map(|(run, read)| {
                 report::program(

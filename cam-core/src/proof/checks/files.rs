@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
+use super::super::runs::cuts_sides;
 use super::super::solid::is_cone;
 use crate::finding::{Finding, Subject};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobRole, JobSeparation};
@@ -114,7 +115,7 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
 fn parted_unflat(bench: &Bench) -> Vec<Finding> {
     bench
         .fresh_runs()
-        .filter(|run| run.separates() && !run.solid.is_flat())
+        .filter(|run| run.cuts_sides() && !run.solid.is_flat())
         .map(|run| {
             report::program(
                 run.file,
@@ -188,7 +189,7 @@ fn planks_without(job: &JobFile) -> Vec<Finding> {
                     .chain(program.changes.iter().map(|change| change.role))
             })
             .collect();
-        let cuts = roles.iter().any(|role| *role != JobRole::Separation);
+        let cuts = roles.iter().any(|role| !cuts_sides(*role));
         let parts = match job.separation {
             JobSeparation::Router => roles.contains(&JobRole::Separation),
             JobSeparation::Saw => true,

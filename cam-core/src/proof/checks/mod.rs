@@ -15,6 +15,7 @@ mod hashes;
 mod holder;
 mod letter;
 mod load;
+mod notches;
 mod order;
 mod plunge;
 mod reading;
@@ -49,7 +50,7 @@ pub const CHECKS: &[Check] = &[
     },
     Check {
         name: "blocks",
-        says: "every block is square, of the size that its sort says, and on its plank",
+        says: "every block is square but for its notches, of the size that its sort says, and on its plank",
         judge: blocks::judge,
     },
     Check {
@@ -126,6 +127,11 @@ pub const CHECKS: &[Check] = &[
         name: "separation",
         says: "blocks are cut out true to size, and at least half of each outline is cut through",
         judge: separation::judge,
+    },
+    Check {
+        name: "notches",
+        says: "notches are of the shape and place that is recorded, cut true and to their whole depth, enter no block, and clear the corner that is to lie in them",
+        judge: notches::judge,
     },
     Check {
         name: "load",

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::super::bench::Bench;
 use super::super::report;
+use super::super::runs::cuts_sides;
 use crate::finding::Finding;
 use crate::job_file::{JobCutter, JobCutterKind, JobRole};
 use crate::progress::Stopped;
@@ -63,7 +64,7 @@ fn fault(
         ));
     }
     let both_flat = last.kind == JobCutterKind::Flat && cutter.kind == JobCutterKind::Flat;
-    if both_flat && !parts(role) && cutter.diameter_mm > last.diameter_mm {
+    if both_flat && !cuts_sides(role) && cutter.diameter_mm > last.diameter_mm {
         return Some(format!(
             "{} is to clear ground for {}, which is smaller and has run before",
             cutter.id, last.id

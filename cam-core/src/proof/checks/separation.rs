@@ -2,7 +2,7 @@
 
 use geometry::cells::edges;
 use geometry::distance::WallIndex;
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 use reader::ReadMotion;
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
@@ -41,17 +41,17 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     Ok(report::first_few(findings))
 }
 
-/// A cut that parts blocks, with the box of all places its edge may lie on.
-struct Cut<'a> {
-    run: &'a Run<'a>,
+/// A cut along the sides of blocks, with the box of all places its edge may lie on.
+pub(super) struct Cut<'a> {
+    pub(super) run: &'a Run<'a>,
     read: &'a ReadMotion,
     swept: Rect,
 }
 
-fn cuts<'a>(bench: &'a Bench<'a>, near: &[Near]) -> Vec<Cut<'a>> {
+pub(super) fn cuts<'a>(bench: &'a Bench<'a>, near: &[Near]) -> Vec<Cut<'a>> {
     near.iter()
         .map(|near| bench.motion(near))
-        .filter(|(run, _)| run.separates())
+        .filter(|(run, _)| run.cuts_sides())
         .map(|(run, read)| {
             let reach = run.radius + TRUE_MM;
             Cut {
@@ -64,7 +64,7 @@ fn cuts<'a>(bench: &'a Bench<'a>, near: &[Near]) -> Vec<Cut<'a>> {
 }
 
 /// Cuts that enter the block.
-fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
+pub(super) fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let sides = WallIndex::new([&copy.block]);
     cuts.iter()
         .filter_map(|Cut { run, read, .. }| {
@@ -77,7 +77,7 @@ fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
                     Some(read.line),
                     "block-cut",
                     format!(
-                        "The cut that parts the blocks enters the block of sort {} between {} and {}.",
+                        "A cut along the sides of blocks enters the block of sort {} between {} and {}.",
                         copy.sort.id,
                         place(read.from.xy),
                         place(read.to.xy)
@@ -93,8 +93,9 @@ fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
 fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let height = bench.job.planks[copy.plank].height_to_paper_mm;
     let held = height - bench.job.hold_mm.unwrap_or(height);
-    let depths: Vec<(Point, f64)> = places(&copy.block)
-        .map(|at| (at, depth_at(cuts, at)))
+    let depths: Vec<(Point, f64)> = touchable_places(&copy.block, cuts)
+        .into_iter()
+        .map(|at| (at, cut_true_to(cuts, at)))
         .collect();
     let through = depths
         .iter()
@@ -133,7 +134,7 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
 }
 
 /// The deepest cut whose edge lies on the outline's line at a place, mm; 0 if there is none.
-fn depth_at(cuts: &[Cut], at: Point) -> f64 {
+pub(super) fn cut_true_to(cuts: &[Cut], at: Point) -> f64 {
     cuts.iter()
         .filter(|cut| {
             cut.swept.contains(at)
@@ -143,13 +144,40 @@ fn depth_at(cuts: &[Cut], at: Point) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// Places along a block's outline, away from its corners.
-fn places(block: &[Point]) -> impl Iterator<Item = Point> + '_ {
+/// The deepest cut that passes over a place, mm; 0 if there is none.
+pub(super) fn covered_to(cuts: &[Cut], at: Point) -> f64 {
+    cuts.iter()
+        .filter(|cut| {
+            cut.swept.contains(at) && motion::distance(cut.read, at) <= cut.run.radius + TRUE_MM
+        })
+        .map(|cut| motion::depths(cut.read).1)
+        .fold(0.0, f64::max)
+}
+
+/// Places along a block's outline where some cutter can stand against it; into the inner corners of notches none gets.
+pub(super) fn touchable_places(block: &[Point], cuts: &[Cut]) -> Vec<Point> {
+    let least = cuts.iter().map(|cut| cut.run.radius);
+    let least = least.fold(f64::INFINITY, f64::min);
+    // Round an upright box there is room everywhere.
+    let all_round = block.len() <= 4 || !least.is_finite();
+    let sides = WallIndex::new([&block.to_vec()]);
+    places(block)
+        .filter(|(at, outward)| {
+            all_round || sides.nearest(*at + *outward * least) >= least - TRUE_MM
+        })
+        .map(|(at, _)| at)
+        .collect()
+}
+
+/// Places along a block's outline, away from its corners, each with the direction out of the block.
+fn places(block: &[Point]) -> impl Iterator<Item = (Point, Vec2)> + '_ {
     edges(block).flat_map(|(a, b)| {
         let length = a.distance(b);
+        let outward = Vec2::new(b.y - a.y, a.x - b.x) / length.max(f64::MIN_POSITIVE);
         let parts = (length / STEP_MM).ceil().max(1.0) as u32;
         (0..parts)
             .map(move |part| a.lerp(b, (f64::from(part) + 0.5) / f64::from(parts)))
             .filter(move |at| at.distance(a) > CORNER_MM && at.distance(b) > CORNER_MM)
+            .map(move |at| (at, outward))
     })
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use geometry::profile::{Profile, closes_up};
 use kurbo::Point;
 
 use super::text::{Item, lines_of};
@@ -35,6 +36,8 @@ pub struct Setting {
     pub align: Align,
     /// Height of the leads between lines, mm.
     pub leads_mm: f64,
+    /// Whether notched pairs are left apart, as blocks without notches would stand.
+    pub apart: bool,
 }
 
 /// Where short lines stand.
@@ -77,6 +80,8 @@ pub struct Layer {
     pub missing: Vec<String>,
     /// Widths of the lines, without what fills them up.
     pub lines_mm: Vec<f64>,
+    /// By how much notched pairs close each line up, mm; what they would, if they are left apart.
+    pub closed_mm: Vec<f64>,
 }
 
 /// Something set, and where it stands.
@@ -104,7 +109,7 @@ pub enum Piece {
 
 /// Sets the same text from one or several founts, each printed in its ink over the ones before.
 ///
-/// Block stands against block, on one base line per line, common to all founts; blocks of larger bodies hang below or stand above the
+/// Block stands against block, notched pairs closed up as far as their blocks allow, on one base line per line, common to all founts; blocks of larger bodies hang below or stand above the
 /// others, as furniture makes good in the forme. Spaces are those of the fount where it has one of the width; else spacing material
 /// of a third of the body stands between words. Lines are broken, and ligatures chosen, by the first fount.
 pub fn compose(
@@ -122,7 +127,7 @@ pub fn compose(
             let mut missing = Vec::new();
             let set: Vec<Line> = lines
                 .iter()
-                .map(|line| Line::of(fount, line, &mut missing))
+                .map(|line| Line::of(fount, line, setting.apart, &mut missing))
                 .collect();
             let layer = Layer {
                 fount: Arc::clone(fount),
@@ -130,6 +135,7 @@ pub fn compose(
                 set: Vec::new(),
                 missing,
                 lines_mm: set.iter().map(|line| line.width).collect(),
+                closed_mm: set.iter().map(|line| line.closed).collect(),
             };
             (layer, set)
         })
@@ -324,21 +330,60 @@ fn space(fount: &Fount, ems: f64) -> Piece {
     }
 }
 
+/// By how much two blocks close up on one base line. Only blocks with notches do.
+fn close_up(left: &Impression, right: &Impression) -> f64 {
+    const RECTANGLE: usize = 4;
+    if left.block.len() <= RECTANGLE || right.block.len() <= RECTANGLE {
+        return 0.0;
+    }
+    let profile = |one: &Impression| {
+        let base = one.baseline_mm.unwrap_or(0.0);
+        Profile::of([squared(&one.block).as_slice()]).shifted(0.0, -base)
+    };
+    closes_up(&profile(left), &profile(right))
+}
+
+/// A block's outline with the corners that are cut off beside its notches made whole: they bear on nothing, and close nothing up.
+fn squared(ring: &[Point]) -> Vec<Point> {
+    const UPRIGHT_MM: f64 = 0.01;
+    let after = ring.iter().cycle().skip(1);
+    ring.iter()
+        .zip(after)
+        .flat_map(|(&from, &to)| {
+            let side = to - from;
+            if side.x.abs().min(side.y.abs()) < UPRIGHT_MM {
+                return vec![from];
+            }
+            let corners = [Point::new(from.x, to.y), Point::new(to.x, from.y)];
+            // The wood lies on the left, so the corner lay on the right.
+            let lost = corners
+                .into_iter()
+                .find(|&corner| side.cross(corner - from) < 0.0);
+            std::iter::once(from).chain(lost).collect()
+        })
+        .collect()
+}
+
 /// A line being set: its pieces with their x and base line, and how far they reach above and below the base line.
 struct Line {
     pieces: Vec<(Piece, f64, f64)>,
     width: f64,
+    /// By how much notched pairs close up, or would if they are left apart.
+    closed: f64,
+    apart: bool,
     above: f64,
     below: f64,
 }
 
 impl Line {
-    fn of(fount: &Fount, items: &[Item], missing: &mut Vec<String>) -> Line {
+    fn of(fount: &Fount, items: &[Item], apart: bool, missing: &mut Vec<String>) -> Line {
         let plain = fount.baseline_mm();
         // A line of nothing is as high as a plain body.
         let mut line = Line {
             pieces: Vec::new(),
             width: 0.0,
+            closed: 0.0,
+            apart,
             above: fount.body_mm() - plain,
             below: plain,
         };
@@ -362,6 +407,16 @@ impl Line {
             }
             Piece::Spacing { set_mm, body_mm } => (set_mm, body_mm, plain),
         };
+        let closes = match (self.pieces.last(), piece) {
+            (Some((Piece::Sort(last), ..)), Piece::Sort(place)) => {
+                close_up(&fount.impressions[*last], &fount.impressions[place])
+            }
+            _ => 0.0,
+        };
+        self.closed += closes;
+        if !self.apart {
+            self.width -= closes;
+        }
         self.pieces.push((piece, self.width, baseline));
         self.width += set_mm;
         self.above = self.above.max(body_mm - baseline);
