@@ -24,7 +24,7 @@ use serde::Serialize;
 
 use crate::words::plain;
 pub use file::{Measured, Notes, read};
-pub use fitted::{Block, Clocked, Found, SquareError, Uncertain, from_block, from_clock};
+pub use fitted::{Block, Clocked, FAR_OFF, Found, SquareError, Uncertain, from_block, from_clock};
 pub use map::Map;
 
 /// How far a caliper for lengths of a test block may be off, mm: common practice, no source.

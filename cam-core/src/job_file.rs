@@ -368,6 +368,21 @@ pub struct JobMachine {
     /// Diameter of the collet nut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub holder_diameter_mm: Option<f64>,
+    /// What it does to places. The programs ask for such places that the cutter goes where plank coordinates say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub squareness: Option<JobSquareness>,
+}
+
+/// What a machine does to places, for which its programs are corrected: asked for x, y of a program, it goes to
+/// `scale_x · x + scale_y · sin(skew) · y` and `scale_y · cos(skew) · y`, counted from the program's zero.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobSquareness {
+    /// Millimetres moved along x for each that is asked for.
+    pub scale_x: f64,
+    /// The same along y.
+    pub scale_y: f64,
+    /// By how much the angle between the axes is less than a right one, degrees: positive where y leans toward +x.
+    pub skew_deg: f64,
 }
 
 impl JobMachine {
@@ -385,6 +400,9 @@ impl JobMachine {
             hop_height_mm: 0.0,
             holder_diameter_mm: 0.0,
             change_minutes: 0.0,
+            minutes_factor: 1.0,
+            minutes_per_run: 0.0,
+            squareness: None,
             dialect: String::new(),
         }
     }

@@ -4,11 +4,12 @@ mod papers;
 mod starting;
 mod stock;
 
-pub use papers::{PageSize, PaperChoice};
+use bench::square::Map;
 
 use crate::bill::OwnTable;
 use crate::measure::Length;
 
+pub use papers::{PageSize, PaperChoice};
 pub use stock::{BadPlace, Grain, Reserved, StockPlank};
 
 /// The workshop's machines, cutters, woods, planks and rates.
@@ -84,8 +85,21 @@ pub struct Machine {
     pub holder_diameter_mm: f64,
     /// Time for a change of cutter, with setting its height, minutes.
     pub change_minutes: f64,
+    /// How many times its estimate a program takes: found from logged minutes, else 1.
+    pub minutes_factor: f64,
+    /// What each run of a program takes besides, minutes: found from logged minutes, else 0.
+    pub minutes_per_run: f64,
+    /// What it does to places, as measured on a test block: programs are corrected for it. `None` where it is taken to be square and true.
+    pub squareness: Option<Map>,
     /// The dialect of its controller, by name.
     pub dialect: String,
+}
+
+impl Machine {
+    /// What programs really take, as far as logged minutes tell: from their estimates, s, and how many times a program is run.
+    pub fn real_seconds(&self, estimated_s: f64, runs: u32) -> f64 {
+        estimated_s * self.minutes_factor + f64::from(runs) * self.minutes_per_run * 60.0
+    }
 }
 
 /// A cutter and how it is run.

@@ -1,3 +1,4 @@
+mod found;
 mod settings;
 mod wood;
 

@@ -2,6 +2,7 @@
 
 mod papers;
 
+use bench::square::Map;
 use serde::{Deserialize, Serialize};
 
 use self::papers::FilePapers;
@@ -57,7 +58,19 @@ struct FileMachine {
     hop_height_mm: Option<f64>,
     holder_diameter_mm: Option<f64>,
     change_minutes: Option<f64>,
+    minutes_factor: Option<f64>,
+    minutes_per_run: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    squareness: Option<FileSquareness>,
     dialect: Option<String>,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileSquareness {
+    scale_x: f64,
+    scale_y: f64,
+    skew_deg: f64,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -188,6 +201,9 @@ impl FileMachine {
                 .holder_diameter_mm
                 .unwrap_or(starting.holder_diameter_mm),
             change_minutes: self.change_minutes.unwrap_or(starting.change_minutes),
+            minutes_factor: self.minutes_factor.unwrap_or(starting.minutes_factor),
+            minutes_per_run: self.minutes_per_run.unwrap_or(starting.minutes_per_run),
+            squareness: self.squareness.map(FileSquareness::into_model),
             dialect: self.dialect.unwrap_or(starting.dialect),
         }
     }
@@ -205,7 +221,28 @@ impl FileMachine {
             hop_height_mm: Some(machine.hop_height_mm),
             holder_diameter_mm: Some(machine.holder_diameter_mm),
             change_minutes: Some(machine.change_minutes),
+            minutes_factor: Some(machine.minutes_factor),
+            minutes_per_run: Some(machine.minutes_per_run),
+            squareness: machine.squareness.as_ref().map(FileSquareness::of),
             dialect: Some(machine.dialect.clone()),
+        }
+    }
+}
+
+impl FileSquareness {
+    fn into_model(self) -> Map {
+        Map {
+            scale_x: self.scale_x,
+            scale_y: self.scale_y,
+            skew: self.skew_deg.to_radians(),
+        }
+    }
+
+    fn of(map: &Map) -> FileSquareness {
+        FileSquareness {
+            scale_x: map.scale_x,
+            scale_y: map.scale_y,
+            skew_deg: map.skew_deg(),
         }
     }
 }

@@ -8,7 +8,7 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 use super::{
     FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
     JobMachine, JobMinutes, JobNotch, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation,
-    JobSort, JobUnreached, JobZero, VERSION,
+    JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
 };
 use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
 use crate::digest::sha256_hex;
@@ -341,6 +341,11 @@ fn machine(machine: &Machine) -> JobMachine {
         spindle_rpm: machine.spindle_rpm,
         travel_mm: machine.travel_mm,
         holder_diameter_mm: Some(machine.holder_diameter_mm),
+        squareness: machine.squareness.as_ref().map(|map| JobSquareness {
+            scale_x: map.scale_x,
+            scale_y: map.scale_y,
+            skew_deg: map.skew_deg(),
+        }),
     }
 }
 

@@ -94,6 +94,9 @@ pub(crate) fn workshop() -> Workshop {
             hop_height_mm: 1.0,
             holder_diameter_mm: 30.0,
             change_minutes: 3.0,
+            minutes_factor: 1.0,
+            minutes_per_run: 0.0,
+            squareness: None,
             dialect: "plain".into(),
         },
         cutters: vec![Cutter {

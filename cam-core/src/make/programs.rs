@@ -1,5 +1,6 @@
 //! Programs of every plank: one per cutter, or one with pauses.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -14,7 +15,7 @@ use crate::program::{self, Dialect, ProgramHeader, Section};
 use crate::progress::Progress;
 use crate::routers;
 use crate::sort::Sort;
-use crate::toolpath::{self, duration};
+use crate::toolpath::{self, Toolpath, duration};
 use crate::workshop::{Cutter, Workshop};
 
 /// Writes the programs of all planks, in the order of running.
@@ -201,16 +202,25 @@ fn write_one(
     dialect: &Dialect,
 ) -> Result<Program, MakeError> {
     let file = file_name(plank, number, &parts);
+    let squareness = workshop.machine.squareness.as_ref();
+    let asked: Vec<Cow<'_, Toolpath>> = parts
+        .iter()
+        .map(|part| match squareness {
+            Some(machine) => Cow::Owned(program::squareness::asked_for(&part.toolpath, machine)),
+            None => Cow::Borrowed(&part.toolpath),
+        })
+        .collect();
     let sections = parts
         .iter()
-        .map(|part| {
+        .zip(&asked)
+        .map(|(part, toolpath)| {
             Ok(Section {
                 cutter: owned(workshop, &part.cutter)?,
-                toolpath: &part.toolpath,
+                toolpath,
             })
         })
         .collect::<Result<Vec<_>, MakeError>>()?;
-    let header = ProgramHeader::new(&commission.title, &describe(plank));
+    let header = ProgramHeader::new(&commission.title, &describe(plank)).corrected_for(squareness);
     let text = program::write(&sections, dialect, &header).map_err(|error| MakeError::Write {
         file: file.clone(),
         error,

@@ -100,3 +100,54 @@ fn a_cone_sharpens_corners_and_leaves_less_to_the_hand() {
         );
     }
 }
+
+/// The gravest of what the checks say of a job's programs, judged by another squareness than they were written for.
+fn judged_as(job: &Job, squareness: Option<crate::job_file::JobSquareness>) -> Option<Severity> {
+    let text = job.papers.iter().find(|paper| paper.path == JOB_FILE);
+    let text = String::from_utf8(text.expect("a job file").bytes.clone()).expect("text");
+    let mut file = crate::job_file::JobFile::from_json(&text).expect("a job file");
+    assert!(file.machine.squareness.is_some());
+    file.machine.squareness = squareness;
+    let found = proof::check(&file, &texts(&job.programs), &Progress::new()).expect("not stopped");
+    // What a program takes was recorded for the asked way, which no squareness changes.
+    gravest(&found)
+}
+
+#[test]
+fn a_machine_that_leans_gets_programs_that_cut_true_blocks() {
+    let mut workshop = Workshop::starting();
+    let leaning = bench::square::Map {
+        scale_x: 1.0006,
+        scale_y: 0.9991,
+        skew: 0.0024,
+    };
+    workshop.machine.squareness = Some(leaning);
+    let (commission, fonts) = order("&S8", 5.0, &["cone-60"]);
+    let job = made(&commission, &workshop, &fonts);
+    let stops: Vec<&Finding> = job
+        .findings
+        .iter()
+        .filter(|finding| finding.severity == Severity::Stop)
+        .collect();
+    assert!(stops.is_empty(), "{stops:#?}");
+    for program in &job.programs {
+        assert!(
+            program.text.contains("Corrected for the squareness"),
+            "{}",
+            program.file
+        );
+    }
+    // The walls of letters and blocks would be elsewhere on a machine that is true, or leans the other way.
+    assert_eq!(judged_as(&job, None), Some(Severity::Stop));
+    let other_way = crate::job_file::JobSquareness {
+        scale_x: 1.0006,
+        scale_y: 0.9991,
+        skew_deg: -0.0024_f64.to_degrees(),
+    };
+    assert_eq!(judged_as(&job, Some(other_way)), Some(Severity::Stop));
+    let none = crate::job_file::JobSquareness {
+        scale_x: 3.0,
+        ..other_way
+    };
+    assert_eq!(judged_as(&job, Some(none)), Some(Severity::Stop));
+}

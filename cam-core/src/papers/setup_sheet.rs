@@ -7,6 +7,7 @@ use crate::commission::{Hold, Separation};
 use crate::finding::{Finding, Severity};
 use crate::job_file::{JobPlank, JobProgram};
 use crate::plank::Plank;
+use crate::program::squareness;
 use crate::workshop::{Cutter, CutterShape};
 
 /// The picture's height on the page at most, in parts of the field's.
@@ -41,6 +42,7 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
         .collect();
     let mut pieces = vec![Piece::heading("Zero")];
     pieces.extend(zero());
+    pieces.extend(corrected(parts));
     pieces.push(Piece::heading("Blocks come apart"));
     pieces.push(Piece::text(coming_apart(parts)));
     pieces.extend(notches::told(parts));
@@ -75,6 +77,18 @@ fn zero() -> [Piece; 2] {
             "Set z 0 afresh on the face after every change of cutter. Keep x 0 and y 0 where they are until the plank is done.",
         ),
     ]
+}
+
+/// Says that the programs are for this machine alone, if it is not square.
+fn corrected(parts: &PaperParts) -> Option<Piece> {
+    let machine = &parts.workshop.machine;
+    machine.squareness.as_ref().map(|map| {
+        Piece::text(format!(
+            "The programs are corrected for the squareness of this machine ({}): {}. Run them on no other.",
+            machine.name,
+            squareness::in_words(map)
+        ))
+    })
 }
 
 fn one_plank(parts: &PaperParts, plank: &JobPlank, drawn: &Plank) -> Vec<Piece> {

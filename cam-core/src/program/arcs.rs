@@ -97,7 +97,7 @@ impl Meant {
     }
 
     /// The angle turned through, radians, up to a full turn.
-    fn sweep(self) -> f64 {
+    pub(super) fn sweep(self) -> f64 {
         if self.from.xy.distance(self.to.xy) < SAME_PLACE_MM {
             return TAU;
         }
@@ -109,7 +109,7 @@ impl Meant {
     }
 
     /// The place after a share of the arc, 0 to 1.
-    fn at(self, sweep: f64, share: f64) -> Place3 {
+    pub(super) fn at(self, sweep: f64, share: f64) -> Place3 {
         if share <= 0.0 {
             return self.from;
         }

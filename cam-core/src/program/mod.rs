@@ -13,6 +13,7 @@ pub mod dialect;
 mod arcs;
 mod comment;
 mod numbers;
+pub mod squareness;
 mod writer;
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 //! - rapids never slant: they rise before they go across, and go across before they come down;
 //! - feeds are rounded down, so that no limit is passed by rounding.
 
+use bench::square::Map;
 use geometry::arc_path::Turn;
 use kurbo::Point;
 use thiserror::Error;
@@ -14,6 +15,7 @@ use super::arcs::{Meant, Piece};
 use super::comment;
 use super::dialect::{Comments, Dialect};
 use super::numbers::{Grid, spell};
+use super::squareness;
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, CutterShape};
 
@@ -35,6 +37,8 @@ pub struct ProgramHeader {
     pub plank: String,
     /// Where the program's zero lies.
     pub zero: String,
+    /// What it is corrected for, if the machine is not square and true.
+    pub corrected: Option<String>,
 }
 
 impl ProgramHeader {
@@ -45,6 +49,15 @@ impl ProgramHeader {
             plank: plank.to_owned(),
             zero: "x0 y0 at the plank's lower left corner seen from above, z0 on its face, face up"
                 .to_owned(),
+            corrected: None,
+        }
+    }
+
+    /// The same for a program that is corrected for the machine.
+    pub fn corrected_for(self, machine: Option<&Map>) -> ProgramHeader {
+        ProgramHeader {
+            corrected: machine.map(squareness::in_words),
+            ..self
         }
     }
 }
@@ -177,6 +190,11 @@ impl<'a> Writer<'a> {
         self.comment(&format!("Plank: {}", header.plank));
         self.comment(&format!("Cutter: {}", describe(cutter)));
         self.comment(&format!("Zero: {}", header.zero));
+        if let Some(corrected) = &header.corrected {
+            self.comment(&format!(
+                "Corrected for the squareness of the machine: {corrected}. Run it on that machine alone"
+            ));
+        }
         self.comment(&format!("Cautions: {CAUTIONS}"));
     }
 

@@ -25,6 +25,7 @@ mod raster;
 mod report;
 mod runs;
 mod solid;
+mod squareness;
 
 pub use checks::{CHECKS, Check};
 pub use difference::Difference;

@@ -8,6 +8,7 @@ use reader::{PauseKind, ReadError, ReadMotion, Replay};
 
 use super::motion;
 use super::solid::Solid;
+use super::squareness::Doing;
 use crate::job_file::{JobCutter, JobFile, JobPlank, JobProgram, JobRole, JobZero};
 
 /// What one program of the job file turned out to be.
@@ -117,6 +118,7 @@ pub fn lay_one<'a>(job: &'a JobFile, program: &ReadProgram<'a>) -> Vec<Run<'a>> 
         return Vec::new();
     };
     let plank = &job.planks[index];
+    let doing = Doing::of(job.machine.squareness.as_ref());
     let stages = std::iter::once((&entry.cutter, entry.role)).chain(
         entry
             .changes
@@ -135,10 +137,7 @@ pub fn lay_one<'a>(job: &'a JobFile, program: &ReadProgram<'a>) -> Vec<Run<'a>> 
                 role,
                 radius: cutter.diameter_mm / 2.0,
                 solid: Solid::of(cutter),
-                motions: motions
-                    .iter()
-                    .map(|motion| on_plank(motion, plank))
-                    .collect(),
+                motions: on_plank(motions, plank, doing),
                 swept: Vec::new(),
             };
             run.swept = run.swept_boxes();
@@ -173,25 +172,43 @@ pub fn parts(replay: &Replay) -> Vec<&[ReadMotion]> {
         .collect()
 }
 
-/// A motion in plank coordinates. Where the program has not said where a motion starts, it is taken to start where it ends;
-/// the check of unknown starts refuses such motions in the wood.
-fn on_plank(read: &ReadMotion, plank: &JobPlank) -> ReadMotion {
+/// The motions that the cutter makes, in plank coordinates.
+fn on_plank(motions: &[ReadMotion], plank: &JobPlank, doing: Option<Doing>) -> Vec<ReadMotion> {
+    let mut laid = Vec::with_capacity(motions.len());
+    for read in motions {
+        let read = started(read);
+        match doing {
+            None => laid.push(shifted(&read, plank)),
+            Some(doing) => doing.follow(&read, &mut |truly| laid.push(shifted(&truly, plank))),
+        }
+    }
+    laid
+}
+
+/// Where the program has not said where a motion starts, it is taken to start where it ends; the check of unknown starts refuses
+/// such motions in the wood.
+fn started(read: &ReadMotion) -> ReadMotion {
+    let mut started = *read;
+    if !read.known[0] {
+        started.from.xy.x = read.to.xy.x;
+    }
+    if !read.known[1] {
+        started.from.xy.y = read.to.xy.y;
+    }
+    if !read.known[2] {
+        started.from.z = read.to.z;
+    }
+    started
+}
+
+/// A motion counted from the plank's corner and face.
+fn shifted(read: &ReadMotion, plank: &JobPlank) -> ReadMotion {
     let [x, y] = plank.program_origin_mm;
     let rise = match plank.program_zero {
         JobZero::Face => 0.0,
         JobZero::Bed => -plank.height_to_paper_mm,
     };
-    let mut laid = *read;
-    if !read.known[0] {
-        laid.from.xy.x = read.to.xy.x;
-    }
-    if !read.known[1] {
-        laid.from.xy.y = read.to.xy.y;
-    }
-    if !read.known[2] {
-        laid.from.z = read.to.z;
-    }
-    let mut laid = motion::shifted(&laid, Vec2::new(x, y));
+    let mut laid = motion::shifted(read, Vec2::new(x, y));
     laid.from.z += rise;
     laid.to.z += rise;
     laid

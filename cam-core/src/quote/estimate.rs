@@ -35,7 +35,10 @@ impl Estimates {
         let alone = seconds_alone(&job.sorts, &job.passes, workshop);
         let separating = separation_seconds(&job.planks, &job.sorts, commission, workshop);
         let of_passes = of_planks(&job.planks, &alone) + separating;
-        let of_programs: f64 = job.programs.iter().map(|program| program.estimate_s).sum();
+        let estimated: f64 = job.programs.iter().map(|program| program.estimate_s).sum();
+        let of_programs = workshop
+            .machine
+            .real_seconds(estimated, job.programs.len() as u32);
         let known =
             job.sorts
                 .iter()

@@ -88,7 +88,8 @@ impl Quote {
 
     /// Prices a job by its programs.
     pub fn of(job: &Job, commission: &Commission, workshop: &Workshop) -> Quote {
-        let seconds = job.programs.iter().map(|program| program.estimate_s).sum();
+        let estimated = job.programs.iter().map(|program| program.estimate_s).sum();
+        let runs = job.programs.len() as u32;
         let changes = job
             .programs
             .iter()
@@ -99,7 +100,7 @@ impl Quote {
                 surveys: &job.surveys,
                 seconds_alone: &by_sort::seconds_alone(&job.sorts, &job.passes, workshop),
                 planks: &job.planks,
-                seconds,
+                seconds: workshop.machine.real_seconds(estimated, runs),
                 changes: changes.sum(),
             },
             commission,

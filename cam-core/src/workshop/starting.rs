@@ -37,6 +37,9 @@ impl Machine {
             hop_height_mm: 2.0,
             holder_diameter_mm: 30.0,
             change_minutes: 4.0,
+            minutes_factor: 1.0,
+            minutes_per_run: 0.0,
+            squareness: None,
             dialect: "plain".to_owned(),
         }
     }

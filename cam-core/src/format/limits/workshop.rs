@@ -1,5 +1,7 @@
 //! Limits of the parts of a workshop.
 
+use bench::square::{FAR_OFF, Map};
+
 use super::{Faults, LARGEST_MM, LEAST_MM};
 use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood};
 
@@ -93,10 +95,38 @@ impl Faults {
             [0.0, 240.0],
             "minutes",
         );
+        self.number(
+            "machine.minutes_factor",
+            machine.minutes_factor,
+            [0.25, 10.0],
+            "times the estimate",
+        );
+        self.number(
+            "machine.minutes_per_run",
+            machine.minutes_per_run,
+            [0.0, 240.0],
+            "minutes",
+        );
+        if let Some(squareness) = &machine.squareness {
+            self.squareness(squareness);
+        }
         self.name(
             &at("dialect"),
             &machine.dialect,
             "the dialect of the controller, such as plain",
+        );
+    }
+
+    fn squareness(&mut self, squareness: &Map) {
+        let scales = [1.0 - FAR_OFF, 1.0 + FAR_OFF];
+        let skew = FAR_OFF.to_degrees();
+        self.number("machine.squareness.scale_x", squareness.scale_x, scales, "");
+        self.number("machine.squareness.scale_y", squareness.scale_y, scales, "");
+        self.number(
+            "machine.squareness.skew_deg",
+            squareness.skew_deg(),
+            [-skew, skew],
+            "degrees",
         );
     }
 

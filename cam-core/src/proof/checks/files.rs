@@ -6,6 +6,7 @@ use super::super::bench::Bench;
 use super::super::report::{self, MAKE_AGAIN};
 use super::super::runs::cuts_sides;
 use super::super::solid::is_cone;
+use super::super::squareness;
 use crate::finding::{Finding, Subject};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobRole, JobSeparation};
 use crate::progress::Stopped;
@@ -14,6 +15,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let job = bench.job;
     let mut findings = bench.stock.faults.clone();
     findings.extend(limits(job));
+    findings.extend(unsquare(job));
     findings.extend(job.cutters.iter().filter_map(unusable));
     findings.extend(twice(job));
     for program in &bench.programs {
@@ -71,6 +73,22 @@ fn limits(job: &JobFile) -> Option<Finding> {
             "The job file gives the machine, a plank, the lane or the tolerance a size that is none."
                 .to_owned(),
             "Make the job again.",
+        )
+    })
+}
+
+/// A squareness that no machine has: what the programs do could not be told.
+fn unsquare(job: &JobFile) -> Option<Finding> {
+    let told = job.machine.squareness.as_ref()?;
+    (!squareness::is_usable(told)).then(|| {
+        report::stop(
+            Subject::Commission,
+            "job-squareness",
+            format!(
+                "The job file says that the machine moves {} times too far along x, {} along y, and leans by {} degrees: more than 2 %.",
+                told.scale_x, told.scale_y, told.skew_deg
+            ),
+            "Measure a test block again, and make the job again.",
         )
     })
 }

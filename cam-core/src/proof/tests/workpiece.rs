@@ -118,6 +118,7 @@ impl Workpiece {
                 spindle_rpm: limits.spindle_rpm,
                 travel_mm: limits.travel_mm,
                 holder_diameter_mm: Some(limits.holder_diameter_mm),
+                squareness: None,
             },
             unreached: Vec::new(),
             minutes: JobMinutes {
@@ -156,6 +157,9 @@ fn machine() -> Machine {
         hop_height_mm: 1.0,
         holder_diameter_mm: 30.0,
         change_minutes: 3.0,
+        minutes_factor: 1.0,
+        minutes_per_run: 0.0,
+        squareness: None,
         dialect: String::new(),
     }
 }

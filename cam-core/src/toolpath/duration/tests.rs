@@ -19,6 +19,9 @@ fn machine(feed_mm_s: f64, acceleration: f64) -> Machine {
         hop_height_mm: 1.0,
         holder_diameter_mm: 30.0,
         change_minutes: 3.0,
+        minutes_factor: 1.0,
+        minutes_per_run: 0.0,
+        squareness: None,
         dialect: "plain".to_owned(),
     }
 }
