@@ -14,6 +14,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::commission::Commission;
+use crate::feeds;
 use crate::finding::{Finding, Severity, gravest};
 use crate::format::{Fault, commission_faults, workshop_faults, write_record};
 use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
@@ -205,6 +206,7 @@ pub fn make(
         sorts,
         mut findings,
     } = drawn_up(commission, workshop, fonts, progress)?;
+    findings.extend(feeds::warnings(commission, workshop));
     let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
     let worked = sorts::work_out(&sorts, commission, workshop, progress)?;
     findings.extend(worked.findings);

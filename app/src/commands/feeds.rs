@@ -6,7 +6,9 @@ use clap::Args;
 use serde_json::{Value, json};
 
 use cam_core::commission::{Commission, Separation};
-use cam_core::feeds::{Proposal, Proposed, Trouble, Working, propose, troubles, working};
+use cam_core::feeds::{
+    Proposal, Proposed, Trouble, Working, propose, troubles, wall_moves_mm, working,
+};
 use cam_core::format::write_workshop;
 use cam_core::workshop::{Cutter, Wood, Workshop};
 
@@ -39,6 +41,8 @@ struct Row<'a> {
     wood: &'a Wood,
     proposal: Proposal,
     now: Working,
+    /// How far walls move in finishing as the cutter is set, mm.
+    wall_moves_mm: f64,
     troubles: Vec<Trouble>,
 }
 
@@ -92,6 +96,12 @@ fn rows<'a>(commission: &Commission, workshop: &'a Workshop) -> Result<Vec<Row<'
                 wood,
                 proposal: propose(cutter, wood, &workshop.machine, allowance_mm),
                 now: working(cutter, wood),
+                wall_moves_mm: wall_moves_mm(
+                    cutter,
+                    wood,
+                    allowance_mm,
+                    commission.cutting.relief.in_mm(),
+                ),
                 troubles: troubles(cutter, wood, allowance_mm),
             })
         })
@@ -159,7 +169,11 @@ fn in_words(row: &Row<'_>) -> String {
             proposed.value, proposed.reason
         );
     }
-    text += &format!("  as set, {}\n", work_in_words(&row.now));
+    text += &format!(
+        "  as set, {}; walls move {:.3} mm in finishing\n",
+        work_in_words(&row.now),
+        row.wall_moves_mm
+    );
     text += &format!("  as proposed, {}", work_in_words(&row.proposal.working));
     for trouble in &row.troubles {
         text += &format!("\n  take care: {} {}", trouble.text, trouble.remedy);
@@ -202,6 +216,7 @@ fn as_json(row: &Row<'_>) -> Value {
         "set": set,
         "proposed": proposed,
         "working_as_set": work_json(&row.now),
+        "wall_moves_mm": row.wall_moves_mm,
         "working_as_proposed": work_json(&row.proposal.working),
         "troubles": troubles,
     })

@@ -3,6 +3,7 @@
 //! A program is cut with what the workshop says of its cutters. What is proposed here is shown beside that, and can be taken over.
 //! All of it is a place to start from: the manuals of machine and cutter, and the sound and look of a trial cut, come first.
 
+mod first;
 mod propose;
 pub mod sums;
 mod tables;
@@ -10,5 +11,6 @@ mod tables;
 mod tests;
 mod working;
 
+pub use first::{wall_moves_mm, warnings};
 pub use propose::{Limit, Proposal, Proposed, propose};
 pub use working::{Trouble, TroubleKind, Working, most_deflection_mm, troubles, working};

@@ -1,5 +1,6 @@
 //! How hard a cutter works as it is set: chip, speed, force and bending, and what of it is out of range.
 
+use super::first::first_change;
 use super::sums::{self, Beam, CORE_OF_DIAMETER};
 use super::tables;
 use crate::measure::plain_number;
@@ -49,7 +50,7 @@ pub enum TroubleKind {
 }
 
 /// How many times the force of a sharp edge a worn one takes. Common practice, no source: one and a half to two and a half.
-const WORN: f64 = 2.0;
+pub(super) const WORN: f64 = 2.0;
 
 /// Parts by which the usual limits may be passed before it is worth a sentence.
 const GRACE: f64 = 1.25;
@@ -100,6 +101,15 @@ pub fn beam(cutter: &Cutter) -> Beam {
     }
 }
 
+/// Edges in the wood at once in a cut of this width.
+pub(super) fn edges_in_wood(cutter: &Cutter, engaged_mm: f64, width_mm: f64) -> f64 {
+    f64::from(sums::edges_at_once(
+        cutter.flutes,
+        engaged_mm.min(width_mm),
+        width_mm,
+    ))
+}
+
 /// How hard a cutter works with the settings that it has.
 pub fn working(cutter: &Cutter, wood: &Wood) -> Working {
     let depth = cutter.step_down.in_mm();
@@ -107,9 +117,9 @@ pub fn working(cutter: &Cutter, wood: &Wood) -> Working {
     let engaged = cutter.step_over.in_mm().min(width);
     let chip_load_mm = sums::chip_load_mm(cutter.feed_mm_min, cutter.flutes, cutter.spindle_rpm);
     let chip_mm = chip_load_mm / sums::thinning_factor(engaged, width);
-    let edges = sums::edges_at_once(cutter.flutes, engaged, width);
+    let edges = edges_in_wood(cutter, engaged, width);
     let force = wood.cutting_force_n_mm2 * WORN;
-    let force_n = sums::edge_force_n(force, depth, chip_mm) * f64::from(edges);
+    let force_n = sums::edge_force_n(force, depth, chip_mm) * edges;
     Working {
         chip_load_mm,
         chip_mm,
@@ -158,7 +168,7 @@ pub fn troubles(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> Vec<Trouble>
                 mm(now.deflection_mm, 3),
                 mm(most_bend, 3)
             ),
-            "Let it stand out less, then cut thinner layers, then feed slower.",
+            "",
         ),
         (
             now.surface_speed_m_min > tables::MOST_SURFACE_M_MIN * GRACE,
@@ -186,7 +196,13 @@ pub fn troubles(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> Vec<Trouble>
         .map(|(_, kind, text, remedy)| Trouble {
             kind,
             text,
-            remedy: remedy.to_owned(),
+            remedy: match kind {
+                TroubleKind::Bending => first_change(cutter, wood, allowance_mm),
+                TroubleKind::Rubbing
+                | TroubleKind::ChipTooThick
+                | TroubleKind::TooFast
+                | TroubleKind::TooDeep => remedy.to_owned(),
+            },
         })
         .collect()
 }
