@@ -4,12 +4,23 @@ use std::path::{Path, PathBuf};
 
 use bench::notebook::Kind;
 use bench::{Judged, judge_as};
+use cam_core::commission::ProgramFiles;
+use cam_core::format::{read_workshop, write_workshop};
+use cam_core::make::{OutputFile, make};
+use cam_core::measure::{System, Unit};
+use cam_core::workshop::Workshop;
 use clap::{Args, Subcommand};
 use serde_json::json;
 
 use super::Outcome;
 use super::terminal::Terminal;
-use crate::files::read_text;
+use crate::background::tasks::{caution, stopping};
+use crate::files::folder::{check_target, write_folder};
+use crate::files::open::open_workshop;
+use crate::files::{RealDisk, read_text, write_atomic};
+use crate::model::kept::kept;
+use crate::model::test_block::{NOTEBOOK, TestBlock};
+use crate::model::typed::read_length;
 
 /// Judge what was measured at the bench.
 ///
@@ -28,13 +39,15 @@ enum What {
     /// Moisture: cut or wait, and how far blocks move in another climate.
     Moisture(Notebook),
     /// Squareness of the machine from a test block, or from a square and a clock.
-    Square(Notebook),
+    Square(Kept),
     /// Measured blocks against what they should be: what binds, what drops, how lines add up.
     Lockup(Notebook),
     /// What programs really took against their estimates.
-    Minutes(Notebook),
+    Minutes(Kept),
     /// Sorts rejected and cutters broken, for the price's breakage.
-    Losses(Notebook),
+    Losses(Kept),
+    /// Make the programs of a test block, to be measured for squareness, with a notebook for its readings.
+    TestBlock(Block),
     /// Print a notebook of a kind, to be overwritten with your own readings.
     Example {
         /// The kind: height, moisture, square, lockup, minutes or losses.
@@ -53,6 +66,35 @@ struct Notebook {
     json: bool,
 }
 
+/// A notebook of which the workshop keeps the outcome.
+#[derive(Debug, Args)]
+struct Kept {
+    #[command(flatten)]
+    notebook: Notebook,
+    /// Keep the outcome in this workshop file; it is begun if it is not there.
+    #[arg(long, value_name = "WORKSHOP")]
+    keep: Option<PathBuf>,
+}
+
+/// A test block to make.
+#[derive(Debug, Args)]
+struct Block {
+    /// The folder to write into; new, empty, or made by Sortwright before.
+    out: PathBuf,
+    /// The workshop file; without it, the workshop that a new shop starts with.
+    #[arg(long, value_name = "FILE")]
+    workshop: Option<PathBuf>,
+    /// Width of the block (x).
+    #[arg(long, default_value = "150 mm", value_name = "LENGTH")]
+    width: String,
+    /// Length of the block (y), in whole lines of 12 points.
+    #[arg(long, default_value_t = 30)]
+    lines: u32,
+    /// Thickness of the board.
+    #[arg(long, default_value = "12 mm", value_name = "LENGTH")]
+    thickness: String,
+}
+
 /// A kind by its word.
 fn kind(word: &str) -> Result<Kind, String> {
     Kind::ALL
@@ -66,13 +108,14 @@ fn kind(word: &str) -> Result<Kind, String> {
 
 impl Bench {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
-        let (notebook, kind) = match &self.what {
-            What::Height(notebook) => (notebook, Kind::Height),
-            What::Moisture(notebook) => (notebook, Kind::Moisture),
-            What::Square(notebook) => (notebook, Kind::Square),
-            What::Lockup(notebook) => (notebook, Kind::LockUp),
-            What::Minutes(notebook) => (notebook, Kind::Minutes),
-            What::Losses(notebook) => (notebook, Kind::Losses),
+        let (notebook, keep, kind) = match &self.what {
+            What::Height(notebook) => (notebook, None, Kind::Height),
+            What::Moisture(notebook) => (notebook, None, Kind::Moisture),
+            What::Square(kept) => (&kept.notebook, kept.keep.as_deref(), Kind::Square),
+            What::Lockup(notebook) => (notebook, None, Kind::LockUp),
+            What::Minutes(kept) => (&kept.notebook, kept.keep.as_deref(), Kind::Minutes),
+            What::Losses(kept) => (&kept.notebook, kept.keep.as_deref(), Kind::Losses),
+            What::TestBlock(block) => return block.make(terminal),
             What::Example { kind } => {
                 terminal.say(bench::example(*kind).trim_end());
                 return Ok(Outcome::Done);
@@ -80,6 +123,9 @@ impl Bench {
         };
         let judged = judged(&notebook.file, kind)?;
         terminal.say(&notebook.told(&judged));
+        if let Some(file) = keep {
+            terminal.remark(&keep_in(file, &judged)?);
+        }
         Ok(Outcome::Done)
     }
 }
@@ -88,6 +134,61 @@ impl Bench {
 fn judged(file: &Path, kind: Kind) -> Result<Judged, String> {
     let text = read_text(file).map_err(|error| error.to_string())?;
     judge_as(&text, kind).map_err(|error| format!("{}: {error}", file.display()))
+}
+
+/// Keeps what a notebook came to in a workshop file.
+fn keep_in(file: &Path, judged: &Judged) -> Result<String, String> {
+    let workshop = if file.exists() {
+        let text = read_text(file).map_err(|error| error.to_string())?;
+        read_workshop(&text).map_err(|error| format!("{}: {error}", file.display()))?
+    } else {
+        Workshop::starting()
+    };
+    let (changed, sentence) = kept(&workshop, judged)?;
+    write_atomic(file, write_workshop(&changed).as_bytes()).map_err(|error| error.to_string())?;
+    Ok(format!("{sentence} Kept in {}.", file.display()))
+}
+
+impl Block {
+    fn make(&self, terminal: &Terminal) -> Result<Outcome, String> {
+        check_target(&self.out).map_err(|error| error.to_string())?;
+        let workshop = open_workshop(self.workshop.as_deref(), Path::new(""))
+            .map_err(|error| error.to_string())?;
+        let length = |text: &str| read_length(text, Unit::Millimetre, System::Pica);
+        let block = TestBlock {
+            width: length(&self.width)?,
+            lines: f64::from(self.lines),
+            thickness: length(&self.thickness)?,
+        };
+        let mut commission = block.commission(&workshop);
+        commission.cutting.files = ProgramFiles::PerCutter;
+        let job = terminal
+            .watch(|progress| make(&commission, &workshop, &Default::default(), progress))
+            .map_err(|error| error.to_string())?;
+        terminal.findings(&job.findings);
+        if stopping(&job.findings).is_some() {
+            terminal.complain("Nothing was written, because of the findings marked “stop”.");
+            return Ok(Outcome::Stopped);
+        }
+        let mut files = job.files();
+        files.push(OutputFile {
+            path: NOTEBOOK.to_owned(),
+            bytes: block
+                .notebook(workshop.machine.squareness.as_ref())
+                .into_bytes(),
+        });
+        terminal
+            .watch(|progress| write_folder(&RealDisk, &self.out, &files, progress))
+            .map_err(|error| error.to_string())?;
+        terminal.remark(&format!(
+            "A test block of {:.3} by {:.3} mm was written to {}. Measure it, and fill in {NOTEBOOK} there.",
+            block.width.in_mm(),
+            block.length_mm(),
+            self.out.display()
+        ));
+        terminal.remark(caution());
+        Ok(Outcome::Done)
+    }
 }
 
 impl Notebook {

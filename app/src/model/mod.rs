@@ -4,6 +4,8 @@ pub mod apply;
 pub mod command;
 pub mod document;
 pub mod history;
+pub mod kept;
 pub mod selection;
 pub mod start;
+pub mod test_block;
 pub mod typed;

@@ -23,6 +23,8 @@ pub enum Room {
     Run,
     /// The inked print.
     Proof,
+    /// What was measured at the bench.
+    Bench,
 }
 
 impl Room {
@@ -35,6 +37,7 @@ impl Room {
         Room::Plank,
         Room::Run,
         Room::Proof,
+        Room::Bench,
     ];
 }
 

@@ -96,6 +96,10 @@ struct Wishes {
     no_sets: bool,
     /// The course of the programs of this plank is to be laid out, by its place.
     course: Option<usize>,
+    /// Readings are to be opened at the bench.
+    open_readings: bool,
+    /// The readings shown there are to be saved.
+    save_readings: bool,
 }
 
 /// What a room may look at, what it may select, and where it leaves its commands.

@@ -3,13 +3,14 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use cam_core::format::write_workshop;
 use cam_core::proof::impression::Sheet;
 
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::picture::{DPI, PictureKind, picture};
-use crate::files::open::{open, save};
-use crate::files::{shown, write_atomic};
+use crate::files::open::{WORKSHOP_FILE, open, save};
+use crate::files::{read_text, shown, write_atomic};
 
 /// Words of this view.
 mod words {
@@ -23,6 +24,12 @@ mod words {
     pub const PICTURE_NAME: &str = "proof.pdf";
     pub const NO_PRINT: &str = "The proof is not printed yet.";
     pub const NEW_NAME: &str = "commission.json";
+    pub const OPEN_READINGS: &str = "Open readings";
+    pub const SAVE_READINGS: &str = "Save the readings";
+    pub const READINGS: &str = "Readings";
+    pub const READINGS_NAME: &str = "readings.txt";
+    pub const SAVE_FIRST: &str =
+        "Save the commission first: the workshop is kept in the file workshop.json beside it.";
 }
 
 /// What a file dialog is for.
@@ -32,6 +39,8 @@ pub(super) enum Purpose {
     SaveAs,
     ExportTo,
     PictureTo,
+    OpenReadings,
+    SaveReadings,
 }
 
 /// A file dialog that is open.
@@ -101,6 +110,15 @@ impl Workbench {
                     .add_filter(words::PICTURES, &["pdf", "svg", "png"])
                     .save_file(),
                 Purpose::ExportTo => dialog.set_title(words::EXPORT).pick_folder(),
+                Purpose::OpenReadings => dialog
+                    .set_title(words::OPEN_READINGS)
+                    .add_filter(words::READINGS, &["txt"])
+                    .pick_file(),
+                Purpose::SaveReadings => dialog
+                    .set_title(words::SAVE_READINGS)
+                    .set_file_name(words::READINGS_NAME)
+                    .add_filter(words::READINGS, &["txt"])
+                    .save_file(),
             }
         });
         self.asked = Some(Asked { purpose, answer });
@@ -123,6 +141,50 @@ impl Workbench {
             (Purpose::SaveAs, Ok(Some(path))) => self.save_to(&path),
             (Purpose::ExportTo, Ok(Some(path))) => self.export.choose(&path),
             (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
+            (Purpose::OpenReadings, Ok(Some(path))) => self.open_readings(&path),
+            (Purpose::SaveReadings, Ok(Some(path))) => self.save_readings(&path),
+        }
+    }
+
+    /// Opens readings at the bench.
+    pub fn open_readings(&mut self, path: &Path) {
+        let read = read_text(path).map_err(|error| error.to_string());
+        match read.and_then(|text| self.rooms.bench().take(text)) {
+            Ok(()) => self.notice = None,
+            Err(sentence) => self.complain(sentence),
+        }
+    }
+
+    /// Saves the readings that the bench shows.
+    pub fn save_readings(&mut self, path: &Path) {
+        let text = self.rooms.bench().shown().to_owned();
+        match write_atomic(path, text.as_bytes()) {
+            Ok(()) => self.say(format!("The readings were saved to {}.", shown(path))),
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    /// Keeps what the bench found in the workshop beside the commission, and works the commission out again.
+    pub(super) fn keep_found(&mut self) {
+        let Some((workshop, sentence)) = self.rooms.bench().keep.take() else {
+            return;
+        };
+        let path = self
+            .document
+            .as_ref()
+            .and_then(|document| document.path.as_ref())
+            .map(|path| path.with_file_name(WORKSHOP_FILE));
+        let (Some(path), Some(document)) = (path, &mut self.document) else {
+            self.complain(words::SAVE_FIRST);
+            return;
+        };
+        match write_atomic(&path, write_workshop(&workshop).as_bytes()) {
+            Ok(()) => {
+                document.workshop = Arc::new(workshop);
+                self.workshop_changed();
+                self.say(format!("{sentence} Kept in {}.", shown(&path)));
+            }
+            Err(error) => self.complain(error.to_string()),
         }
     }
 

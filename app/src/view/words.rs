@@ -24,6 +24,7 @@ pub fn room(room: Room) -> &'static str {
         Room::Plank => "Plank",
         Room::Run => "Run",
         Room::Proof => "Proof",
+        Room::Bench => "Bench",
     }
 }
 
@@ -37,5 +38,6 @@ pub fn room_hint(room: Room) -> &'static str {
         Room::Plank => "All blocks on their planks",
         Room::Run => "The programs of a plank as they run, line by line",
         Room::Proof => "An inked print of what will be cut",
+        Room::Bench => "What was measured: heights, moisture, squareness, lock-up, minutes, losses",
     }
 }

@@ -233,6 +233,18 @@ impl Workbench {
         self.asked_revision = None;
     }
 
+    /// Works everything out again with another workshop.
+    pub(super) fn workshop_changed(&mut self) {
+        self.drawn.clear();
+        self.job.clear();
+        self.quote.clear();
+        self.sets.clear();
+        self.print.clear();
+        self.asked_revision = None;
+        self.quoted_revision = None;
+        self.printed_revision = None;
+    }
+
     fn apply_commands(&mut self) {
         let commands = std::mem::take(&mut self.commands);
         let Some(document) = &mut self.document else {
@@ -293,6 +305,13 @@ impl Workbench {
         if wishes.picture {
             self.ask(Purpose::PictureTo);
         }
+        if wishes.open_readings {
+            self.ask(Purpose::OpenReadings);
+        }
+        if wishes.save_readings {
+            self.ask(Purpose::SaveReadings);
+        }
+        self.keep_found();
         if wishes.no_sets {
             self.sets.stop();
         }

@@ -1,5 +1,6 @@
 //! The rooms of the window, in the order of the work.
 
+mod bench;
 mod block;
 mod case;
 mod cut;
@@ -25,12 +26,18 @@ pub(super) struct States {
     plank: plank::State,
     run: run::State,
     proof: proof::State,
+    bench: bench::State,
 }
 
 impl States {
     /// How the proof is to look.
     pub(super) fn look_of_proof(&self) -> &Look {
         &self.proof.look
+    }
+
+    /// The bench.
+    pub(super) fn bench(&mut self) -> &mut bench::State {
+        &mut self.bench
     }
 }
 
@@ -44,5 +51,6 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, states: &mut States) {
         Room::Plank => plank::show(ui, desk, &mut states.plank),
         Room::Run => run::show(ui, desk, &mut states.run),
         Room::Proof => proof::show(ui, desk, &mut states.proof),
+        Room::Bench => bench::show(ui, desk, &mut states.bench),
     }
 }
