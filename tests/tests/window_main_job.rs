@@ -210,6 +210,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "All planks",
         "Plank-1 as it is cut",
         "Proof",
+        "Readings",
     ];
     for ((key, _room), label) in keys.into_iter().zip(Room::ALL).zip(shown) {
         harness.key_press_modifiers(Modifiers::COMMAND, key);
