@@ -183,7 +183,7 @@ fn a_second_test_block_shows_the_skew_gone() {
     let made = ["bench", "test-block", &second, "--workshop", &workshop];
     assert_eq!(command(&made), Outcome::Done);
     assert_eq!(command(&["check", &second]), Outcome::Done);
-    let sheet = text_of(Path::new(&second).join("setup-sheet.txt"));
+    let sheet = text_of(Path::new(&second).join("papers/setup-sheet.txt"));
     let words: Vec<&str> = sheet.split_whitespace().collect();
     assert!(
         words.join(" ").contains("corrected for the squareness"),
