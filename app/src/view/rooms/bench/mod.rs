@@ -25,7 +25,7 @@ mod words {
 }
 
 /// Width of the notebook's panel, px.
-const NOTEBOOK_WIDTH: f32 = 430.0;
+const NOTEBOOK_WIDTH: f32 = 500.0;
 
 /// What this room keeps for itself.
 pub(in crate::view) struct State {

@@ -9,8 +9,10 @@ use super::{Canvas, signed};
 const TIMES: f32 = 40.0;
 /// The most lines that are painted.
 const MOST_LINES: usize = 3;
+/// Width that a letter of a sort's name takes, px.
+const LETTER_WIDTH: f32 = 8.0;
 /// Tallest block, px.
-const TALLEST: f32 = 110.0;
+const TALLEST: f32 = 220.0;
 
 pub(super) fn paint(canvas: &Canvas, fount: &Fount, outcome: &Judged) {
     let lines = outcome.lines.len().clamp(1, MOST_LINES) as f32;
@@ -66,7 +68,7 @@ fn one(canvas: &Canvas, fount: &Fount, line: &LineJudged, room: Rect) {
         canvas
             .painter
             .rect(place, 1.0, palette.wood, stroke, StrokeKind::Inside);
-        if wide > 16.0 {
+        if wide > LETTER_WIDTH * (sort.name.chars().count() + 1) as f32 {
             canvas.text(
                 place.center(),
                 Align2::CENTER_CENTER,

@@ -48,9 +48,9 @@ pub(super) fn paint(canvas: &Canvas, log: &Log, planks: &[Judged]) {
         canvas.painter.circle_filled(at, SPOT, palette.face);
         let is_right_half = at.x > board.center().x;
         let (align, aside) = if is_right_half {
-            (Align2::RIGHT_CENTER, -9.0)
+            (Align2::RIGHT_CENTER, -13.0)
         } else {
-            (Align2::LEFT_CENTER, 9.0)
+            (Align2::LEFT_CENTER, 13.0)
         };
         // The spot's ring says without colour whether the place is done: a whole ring is off.
         if off.abs() > log.wanted.tolerance {

@@ -50,7 +50,7 @@ pub(super) fn paint(canvas: &Canvas, outcome: &Judged) {
         palette.text,
     );
     canvas.text(
-        asked[3] + egui::vec2(side / 2.0, -side * 0.25 + 8.0),
+        asked[3] + egui::vec2(side / 2.0, -26.0),
         Align2::CENTER_CENTER,
         format!("leans {:+.3} mm over 100", map.skew.sin() * 100.0),
         palette.text,
