@@ -57,7 +57,7 @@ fn window(order: &Path) -> Harness<'static, Workbench> {
         .with_max_steps(20)
         .build_eframe(|creation| Workbench::new(creation, Some(order), None));
     settle(&mut harness);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num7);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num8);
     harness.run_steps(3);
     harness
 }

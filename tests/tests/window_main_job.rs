@@ -201,6 +201,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         Key::Num5,
         Key::Num6,
         Key::Num7,
+        Key::Num8,
     ];
     let shown = [
         "The sorts ordered, as printed",

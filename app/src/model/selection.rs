@@ -29,7 +29,7 @@ pub enum Room {
 
 impl Room {
     /// All rooms, in order.
-    pub const ALL: [Room; 7] = [
+    pub const ALL: [Room; 8] = [
         Room::Order,
         Room::Case,
         Room::Block,

@@ -240,6 +240,8 @@ impl Workbench {
         self.quote.clear();
         self.sets.clear();
         self.print.clear();
+        self.course.clear();
+        self.coursed = None;
         self.asked_revision = None;
         self.quoted_revision = None;
         self.printed_revision = None;
