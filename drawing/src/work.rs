@@ -11,7 +11,7 @@ use crate::outline::{FillRule, Outline, path_of};
 /// The larger side of a drawing while overlaps are worked out, in millimetres: nearly the widest that regions take.
 const WORK_MM: f64 = 300.0;
 /// How far chords may lie from curves at that size, in millimetres: 1/300,000 of the drawing.
-const FLATTENING_MM: f64 = 0.001;
+pub(crate) const FLATTENING_MM: f64 = 0.001;
 
 /// The way to that size and back.
 #[derive(Clone, Copy, Debug)]

@@ -12,7 +12,10 @@ use cam_core::job_file::JobFile;
 use cam_core::program::account::Account;
 use cam_core::progress::Progress;
 use cam_core::workshop::Workshop;
+use drawing::scan::{Known, Settings, Unwatched, trace};
+use drawing::{Drawing, DrawingError, Reading};
 use geometry::font::{Font, faces_in};
+use kurbo::Point;
 use reader::read;
 
 /// A kind of input.
@@ -25,7 +28,7 @@ pub struct Target {
 }
 
 /// All kinds of input that come from outside.
-pub const TARGETS: [Target; 5] = [
+pub const TARGETS: [Target; 8] = [
     Target {
         name: "font",
         run: font,
@@ -45,6 +48,18 @@ pub const TARGETS: [Target; 5] = [
     Target {
         name: "job_file",
         run: job_file,
+    },
+    Target {
+        name: "svg",
+        run: svg,
+    },
+    Target {
+        name: "dxf",
+        run: dxf,
+    },
+    Target {
+        name: "scan",
+        run: scan,
     },
 ];
 
@@ -145,5 +160,52 @@ pub fn job_file(bytes: &[u8]) {
         let none = BTreeMap::new();
         let findings = cam_core::proof::check(&job, &none, &Progress::new());
         assert!(findings.is_ok(), "nobody stopped it");
+    }
+}
+
+/// An SVG drawing is read; what comes of it lies at places, and fills something or is refused with a sentence.
+pub fn svg(bytes: &[u8]) {
+    drawn(drawing::svg::read(bytes));
+}
+
+/// A DXF drawing is read, with a narrow and a wide gap.
+pub fn dxf(bytes: &[u8]) {
+    for join_gap_mm in [0.0, 1.0] {
+        drawn(drawing::dxf::read(bytes, &Reading { join_gap_mm }));
+    }
+}
+
+fn drawn(read: Result<Drawing, DrawingError>) {
+    match read {
+        Ok(drawing) => {
+            let layers = drawing.layers.iter().map(|layer| &layer.outline);
+            for outline in layers.chain([&drawing.whole]) {
+                assert!(outline.path.is_finite(), "drawn at no place");
+                let _ = outline.nonzero();
+            }
+            for end in &drawing.open_ends {
+                assert!(end.at.is_finite(), "an open end at no place");
+            }
+        }
+        Err(error) => assert!(!error.to_string().is_empty()),
+    }
+}
+
+/// A scan is traced as a new one would be.
+pub fn scan(bytes: &[u8]) {
+    let known = Known {
+        from: Point::new(0.0, 0.0),
+        to: Point::new(10.0, 0.0),
+        mm: 1.0,
+    };
+    match trace(bytes, &Settings::starting(known), &Unwatched) {
+        Ok(traced) => {
+            assert!(traced.outline.path.is_finite(), "traced to no place");
+            assert!(
+                traced.fitted_within_mm <= 0.05 + 1e-9,
+                "further than half a dot"
+            );
+        }
+        Err(error) => assert!(!error.to_string().is_empty()),
     }
 }

@@ -71,6 +71,11 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
             let workshop = cam_core::workshop::Workshop::starting();
             vec![cam_core::format::write_workshop(&workshop).into_bytes()]
         }
+        "svg" => vec![DRAWN.as_bytes().to_vec()],
+        "dxf" => ["blocks", "splines", "polyline_r12"]
+            .map(|name| read(&format!("tests/dxf/{name}.dxf")))
+            .to_vec(),
+        "scan" => scans(),
         _ => corpus(name),
     }
 }
@@ -99,6 +104,33 @@ fn replacing(commission: &[u8]) -> Vec<u8> {
     };
     commission.replaces = Some(Box::new(record));
     cam_core::format::write_commission(&commission).into_bytes()
+}
+
+/// An SVG with a little of everything.
+const DRAWN: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="3cm" viewBox="0 0 80 60">
+<style>.a{fill:#102030;stroke:red;stroke-width:2}</style>
+<defs><path id="p" d="M1 1c5 0 9 3 9 9s-4 9-9 9zM4 5v9h3V5z"/><clipPath id="c"><circle cx="30" cy="30" r="20"/></clipPath></defs>
+<g transform="rotate(10) skewX(5)" clip-path="url(#c)"><use href="#p" x="9"/><rect class="a" x="20" y="20" width="30" height="20" rx="4"/></g>
+<path d="M50 10l9 9-9 9a4 7 20 1 0 9 3" fill="none" stroke="#000" stroke-width="3" stroke-dasharray="4 2" stroke-linejoin="round"/>
+<ellipse cx="60" cy="45" rx="9" ry="5" fill="white" fill-rule="evenodd"/></svg>"##;
+
+/// Small scans in each format.
+fn scans() -> Vec<Vec<u8>> {
+    use image::{GrayImage, ImageFormat, Luma};
+    let picture = GrayImage::from_fn(48, 40, |x, y| {
+        let (x, y) = (f64::from(x) - 24.0, f64::from(y) - 20.0);
+        let is_ink = x.hypot(y) < 15.0 && !(x.abs() < 4.0 && y > -6.0);
+        Luma([if is_ink { 30 } else { 220 }])
+    });
+    [ImageFormat::Png, ImageFormat::Jpeg, ImageFormat::Tiff]
+        .map(|format| {
+            let mut bytes = std::io::Cursor::new(Vec::new());
+            picture
+                .write_to(&mut bytes, format)
+                .expect("memory takes it");
+            bytes.into_inner()
+        })
+        .to_vec()
 }
 
 fn corpus(name: &str) -> Vec<Vec<u8>> {

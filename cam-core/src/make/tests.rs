@@ -151,3 +151,67 @@ fn a_machine_that_leans_gets_programs_that_cut_true_blocks() {
     };
     assert_eq!(judged_as(&job, Some(none)), Some(Severity::Stop));
 }
+
+#[test]
+fn drawings_are_cut_proven_and_printed_beside_letters() {
+    use crate::commission::{DrawingSize, NamedDrawing};
+    use crate::measure::Length;
+    use crate::proof;
+
+    let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"20mm\" height=\"20mm\" viewBox=\"0 0 20 20\">\
+        <path fill-rule=\"evenodd\" d=\"M10 1C16 4 19 8 19 13 16 18 12 19 10 19 8 19 4 18 1 13 1 8 4 4 10 1Z M10 7L14 13H6Z\"/></svg>";
+    let dxf = "0\nSECTION\n2\nENTITIES\n0\nCIRCLE\n8\n0\n10\n5\n20\n5\n40\n5\n0\nCIRCLE\n8\n0\n10\n5\n20\n5\n40\n2.5\n0\nENDSEC\n0\nEOF\n";
+    let (mut commission, mut fonts) = order("H", 4.0, &[]);
+    for (id, size_mm, bytes) in [("leaf", 14.0, svg), ("ring", 11.0, dxf)] {
+        let mut named = NamedDrawing::starting(id, &format!("{id}.drawing"));
+        named.size = DrawingSize::Height(Length::mm(size_mm));
+        commission.drawings.push(named);
+        commission.bill.push(BillLine {
+            face: id.to_owned(),
+            glyph: GlyphChoice::Drawing,
+            count: 2,
+        });
+        fonts.insert(id.to_owned(), Arc::from(bytes.as_bytes()));
+    }
+    let job = made(&commission, &Workshop::starting(), &fonts);
+    let stops: Vec<&Finding> = job
+        .findings
+        .iter()
+        .filter(|finding| finding.severity == Severity::Stop)
+        .collect();
+    assert!(stops.is_empty(), "{stops:#?}");
+    let text = |name: &str| {
+        let files = job.files();
+        let file = files.into_iter().find(|file| file.path == name);
+        String::from_utf8(file.expect("it was made").bytes).expect("text")
+    };
+    let file = crate::job_file::JobFile::from_json(&text(JOB_FILE)).expect("a job file");
+    let ids: Vec<&str> = file.art.iter().map(|art| art.id.as_str()).collect();
+    assert_eq!(ids, ["leaf", "ring"]);
+    assert_eq!(file.outlines.len(), 1);
+    let art = file.sorts.iter().filter(|sort| sort.art.is_some());
+    assert_eq!(art.count(), 4);
+    // The leaf's own coordinates come to the face: its tip, 1 below the page's upper edge, lies highest.
+    assert!(file.art[0].path.contains("10,-1"));
+    // A job without what its art draws is refused, and so is one that says it of nothing.
+    let programs: BTreeMap<String, String> = job
+        .programs
+        .iter()
+        .map(|program| (program.file.clone(), program.text.clone()))
+        .collect();
+    let mut bare = file.clone();
+    bare.art[0].path.clear();
+    let findings = proof::check(&bare, &programs, &Progress::new()).expect("nobody stops it");
+    assert!(
+        findings
+            .iter()
+            .any(|finding| finding.kind == "job-sort-unclear")
+    );
+    // As it prints, the ring stands on the base line's block and is no space.
+    let fount = proof::impression::fount(&file, &programs, &Progress::new()).expect("it prints");
+    let ring = fount
+        .impressions
+        .iter()
+        .find(|one| (one.inked.area() - 71.3).abs() < 2.0);
+    assert!(ring.is_some_and(|one| one.baseline_mm.is_some()));
+}

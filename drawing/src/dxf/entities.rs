@@ -355,10 +355,11 @@ impl<'a> Walk<'a> {
             return Err(DrawingError::TooManyPieces);
         }
         let path = at.mm_from_record * path;
-        if path.elements().len() < 2
-            || !path.is_finite()
-            || path.bounding_box().size().to_vec2().hypot() == 0.0
-        {
+        if !path.is_finite() {
+            return Err(damaged(record.line, "its numbers lead to no place"));
+        }
+        // A point, or nothing: it encloses nothing and joins nothing.
+        if path.elements().len() < 2 || path.bounding_box().size().to_vec2().hypot() == 0.0 {
             return Ok(());
         }
         self.found.push(Strand {
@@ -374,6 +375,7 @@ impl Strand {
     /// What tells it from other strands whichever way it runs: rounded ends, box, length and mean of its points.
     pub(super) fn print(&self) -> Vec<i64> {
         const ROUGH_MM: f64 = 0.01;
+        const ROUGH_PART: f64 = 1e-5;
         let near = |mm: f64| (mm / ROUGH_MM).round() as i64;
         let mut sum = Vec2::ZERO;
         let mut count = 0.0;
@@ -392,7 +394,9 @@ impl Strand {
             count += 1.0;
         }
         let bounds = self.path.bounding_box();
-        let length = self.path.perimeter(ROUGH_MM);
+        // No finer than the drawing's size lets lengths be told.
+        let rough = (bounds.width() + bounds.height()) * ROUGH_PART;
+        let length = self.path.perimeter(rough.max(ROUGH_MM));
         let mut print: Vec<i64> = [bounds.x0, bounds.y0, bounds.x1, bounds.y1, length]
             .into_iter()
             .map(near)

@@ -9,8 +9,9 @@ use crate::OpenEnd;
 
 /// Ends nearer than this are one place whatever the gap, in millimetres.
 const SAME_MM: f64 = 1e-6;
-/// How many ends are looked at around each, so that a heap of ends in one place costs no more.
+/// How many ends are paired with each, and looked at in each cell around it, so that a heap of ends in one place costs no more.
 const MOST_NEAR: usize = 64;
+const MOST_LOOKED_AT: usize = 512;
 
 /// The rings of a drawing.
 #[derive(Debug, Default)]
@@ -67,7 +68,7 @@ fn pair_up(places: &[Point], gap_mm: f64, joined: &mut Joined) -> Vec<Option<End
         });
         let near = around
             .filter_map(|cell| cells.get(&cell))
-            .flatten()
+            .flat_map(|ends| ends.iter().take(MOST_LOOKED_AT))
             .copied()
             .filter(|&other| other > end && places[other].distance(place) <= gap_mm)
             .take(MOST_NEAR);

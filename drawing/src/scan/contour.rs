@@ -60,11 +60,13 @@ fn is_ink(ink: &Field, (x, y): Dot) -> bool {
     ink.at(x, y) >= EDGE
 }
 
-/// Follows the line from between an inked dot and a bare one until it is back. Each step crosses another pair, so it ends.
+/// Follows the line from between an inked dot and a bare one until it is back. Each step crosses another pair of neighbours, so it ends at the
+/// latest after all of them.
 fn follow(ink: &Field, start: (Dot, Dot), crossed: &mut [u64], columns: usize) -> Loop {
     let mut line = Vec::new();
     let (mut left, mut right) = start;
-    loop {
+    let pairs = 4 * (ink.width + 1) * (ink.height + 1);
+    while line.len() <= pairs {
         line.push(crossing(ink, left, right));
         // Forward lies a quarter to the right of the way from the right dot to the left one.
         let side = (left.0 - right.0, left.1 - right.1);
@@ -76,11 +78,9 @@ fn follow(ink: &Field, start: (Dot, Dot), crossed: &mut [u64], columns: usize) -
             (true, true) => (far_right, right),
             (false, false) => (left, far_left),
             (false, true) => {
-                let mean = [left, right, far_left, far_right]
-                    .into_iter()
-                    .map(|(x, y)| ink.at(x, y))
-                    .sum::<f32>()
-                    / 4.0;
+                // Added so that the sum is the same bit by bit from whichever side the four are entered; else a line could run into another.
+                let at = |dot: Dot| ink.at(dot.0, dot.1);
+                let mean = ((at(left) + at(far_right)) + (at(right) + at(far_left))) / 4.0;
                 if mean >= EDGE {
                     (far_right, right)
                 } else {
@@ -89,12 +89,13 @@ fn follow(ink: &Field, start: (Dot, Dot), crossed: &mut [u64], columns: usize) -
             }
         };
         if (left, right) == start {
-            return line;
+            break;
         }
         if left.1 == right.1 {
             mark(crossed, columns, (left.0.min(right.0), left.1));
         }
     }
+    line
 }
 
 /// Where the value between two dots is that of the edge.

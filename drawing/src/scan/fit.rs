@@ -53,10 +53,10 @@ pub(super) fn closed(ring: &[Point], tolerance: f64) -> Fitted {
     fitted.path.push(PathEl::MoveTo(corners[0].at));
     for (place, span) in spans.iter().enumerate() {
         let (from, to) = (corners[place].at, corners[(place + 1) % corners.len()].at);
-        if span.is_straight {
+        let off = furthest_from_chord(from, to, &span.inner);
+        if span.is_straight && off <= tolerance {
             fitted.path.push(PathEl::LineTo(to));
             fitted.lines.push((from, to));
-            let off = furthest_from_chord(from, to, &span.inner);
             fitted.furthest = fitted.furthest.max(off);
         } else {
             let mut points = vec![from];
@@ -237,7 +237,14 @@ fn cubics(points: &[Point], headings: [Vec2; 2], tolerance: f64, fitted: &mut Fi
         let run = &points[first..=last];
         let (cubic, off, worst) = one_cubic(run, headings, tolerance);
         let is_good = off <= tolerance;
-        if is_good || run.len() <= 3 {
+        if !is_good && run.len() <= 3 {
+            // So short that lines from point to point serve.
+            fitted
+                .path
+                .extend(run[1..].iter().map(|&point| PathEl::LineTo(point)));
+            continue;
+        }
+        if is_good {
             fitted
                 .path
                 .push(PathEl::CurveTo(cubic.p1, cubic.p2, cubic.p3));

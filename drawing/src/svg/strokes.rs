@@ -1,11 +1,12 @@
 //! Strokes as the outlines of what they cover.
 
-use kurbo::{Affine, BezPath, Cap, Join, Shape, Stroke, StrokeOpts, stroke};
+use kurbo::{Affine, BezPath, Cap, Circle, Join, PathEl, Rect, Shape, Stroke, StrokeOpts, stroke};
 
+use crate::outline::subpaths;
 use crate::{DrawingError, MOST_PIECES};
 
-/// Accuracy of a length that only decides whether a stroke has too many dashes, in the units of the file.
-const ROUGH: f64 = 0.1;
+/// Accuracy of a length that only decides whether a stroke has too many dashes, in parts of the path's size.
+const ROUGH_PART: f64 = 1e-3;
 /// No stroke is worked finer than this part of its own width: beyond, errors of the file's own numbers show.
 const FINEST_PART: f64 = 1e-5;
 
@@ -35,8 +36,11 @@ pub(super) fn stroked(
             usvg::LineCap::Square => Cap::Square,
         });
     if let Some(dashes) = style.dasharray() {
+        let size = path.bounding_box().size();
+        let rough = (size.width + size.height) * ROUGH_PART;
+        let rough = if rough > 0.0 { rough } else { ROUGH_PART };
         let period: f64 = dashes.iter().map(|&dash| f64::from(dash)).sum();
-        let dash_count = path.perimeter(ROUGH) / period * dashes.len() as f64;
+        let dash_count = path.perimeter(rough) / period * dashes.len() as f64;
         if dash_count.is_nan() || dash_count > MOST_PIECES as f64 / 8.0 {
             return Err(DrawingError::TooManyPieces);
         }
@@ -52,11 +56,35 @@ pub(super) fn stroked(
         return Ok(BezPath::new());
     }
     let tolerance = (tolerance_mm / enlarged).max(width * FINEST_PART);
-    let outline = stroke(
+    let mut outline = stroke(
         path.elements().iter().copied(),
         &pen,
         &StrokeOpts::default(),
         tolerance,
     );
+    outline.extend(dots(path, style, width, tolerance));
     Ok(to_mm * outline)
+}
+
+/// What subpaths without length print: their two caps, put together.
+fn dots(path: &BezPath, style: &usvg::Stroke, width: f64, tolerance: f64) -> BezPath {
+    let mut found = BezPath::new();
+    for subpath in subpaths(path) {
+        let Some(PathEl::MoveTo(at)) = subpath.elements().first().copied() else {
+            continue;
+        };
+        let size = subpath.bounding_box().size();
+        if size.width > 0.0 || size.height > 0.0 {
+            continue;
+        }
+        match style.linecap() {
+            usvg::LineCap::Butt => {}
+            usvg::LineCap::Round => found.extend(Circle::new(at, width / 2.0).to_path(tolerance)),
+            usvg::LineCap::Square => {
+                let square = Rect::from_center_size(at, (width, width));
+                found.extend(square.to_path(tolerance));
+            }
+        }
+    }
+    found
 }

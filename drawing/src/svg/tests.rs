@@ -88,6 +88,27 @@ fn fills_follow_their_rules() {
 }
 
 #[test]
+fn holes_are_turned_and_only_crossings_make_polygons() {
+    let rings = "M10 10C10 0 90 0 90 10V90H10Z M30 30C40 20 60 20 70 30V70H30Z M45 45h10v10h-10z";
+    let nested = drawn(&format!("<path fill-rule=\"evenodd\" d=\"{rings}\"/>"));
+    let turned = nested.whole.nonzero().unwrap();
+    let is_curve = |element: &kurbo::PathEl| matches!(element, kurbo::PathEl::CurveTo(..));
+    assert_eq!(
+        turned
+            .elements()
+            .iter()
+            .filter(|element| is_curve(element))
+            .count(),
+        2
+    );
+    assert!((turned.area().abs() - area(&nested)).abs() < 0.05);
+    let star = drawn("<path fill-rule=\"evenodd\" d=\"M50 8L76 90 8 38h84L24 90z\"/>");
+    let resolved = star.whole.nonzero().unwrap();
+    assert!((resolved.area().abs() - area(&star)).abs() < 0.05);
+    assert!(resolved.elements().len() > star.whole.path.elements().len());
+}
+
+#[test]
 fn white_covers_without_printing_and_colours_cover_each_other() {
     let drawing = drawn(
         "<rect width=\"100\" height=\"100\" fill=\"white\"/>\
