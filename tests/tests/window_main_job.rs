@@ -216,6 +216,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
     for ((key, _room), label) in keys.into_iter().zip(Room::ALL).zip(shown) {
         harness.key_press_modifiers(Modifiers::COMMAND, key);
         harness.run_steps(3);
+        settle(&mut harness);
         let found = harness.query_all_by_label(label).count();
         assert!(found > 0, "{label} is not shown");
     }

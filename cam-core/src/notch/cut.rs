@@ -233,7 +233,9 @@ impl Work<'_> {
         let deepest = sorts.iter().map(|sort| sort.block.set_mm);
         let most = (deepest.fold(0.0, f64::max) / self.step_mm()).ceil() as u32;
         let step_pt = self.points(self.step_mm());
+        let least = self.sizes.least_width_mm();
         let widths: Vec<u32> = (1..=most.min(10_000))
+            .filter(|&steps| f64::from(steps) * self.step_mm() >= least)
             .filter(|&steps| {
                 let filled = pieces(tidy(f64::from(steps) * step_pt));
                 filled.is_some_and(|pieces| pieces.len() <= MOST_PIECES)
@@ -290,12 +292,8 @@ impl Work<'_> {
                     let seam_mm = f64::from(seam) * self.step_mm();
                     let deepest = flank.deepest_mm(end, seam_mm, &self.sizes);
                     let fitting = widths.iter().copied();
-                    let least = self.sizes.least_width_mm();
                     fitting
-                        .filter(|&width| {
-                            let mm = f64::from(width) * self.step_mm();
-                            mm <= deepest && mm >= least
-                        })
+                        .filter(|&width| f64::from(width) * self.step_mm() <= deepest)
                         .max()
                         .unwrap_or(0)
                 })

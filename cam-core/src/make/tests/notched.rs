@@ -80,7 +80,7 @@ fn notched_blocks_pass_the_proof_however_they_come_apart() {
         let sheet = job
             .papers
             .iter()
-            .find(|file| file.path == "setup-sheet.txt");
+            .find(|file| file.path == "papers/setup-sheet.txt");
         let sheet = String::from_utf8_lossy(&sheet.expect("written").bytes).into_owned();
         assert!(sheet.contains("A V by 24 pt"), "{sheet}");
         assert!(sheet.contains("2-pica furniture"), "{sheet}");
