@@ -43,7 +43,7 @@ const CASES: [Case; 7] = [
     },
     Case {
         file: "ellipses_cm",
-        areas: &[5.34071, 0.7854],
+        areas: &[5.34071, std::f64::consts::FRAC_PI_4],
         bounds: [-1.01012, 0.05648, 6.8, 1.94352],
         mm_per_unit: 10.0,
     },

@@ -8,6 +8,8 @@
 //!   "Two-dimensional finite bin-packing algorithms", 1987. All written anew here, from memory.
 //! - Sizes of instances, classes 1 to 6: the same Berkey and Wang, as later papers repeat them, from memory.
 
+#![allow(clippy::print_stdout)] // The comparison is the test's result.
+
 use std::collections::BTreeMap;
 
 use cam_core::commission::RowsOf;
@@ -180,7 +182,7 @@ fn fewest_in_rows(items: &[Item], (w, h): (i64, i64)) -> usize {
                 free[at] += first;
             }
         }
-        if free.len() + 1 <= best {
+        if free.len() < best {
             free.push(room - first);
             best = best.min(rooms(rest, room, free, best));
             free.pop();

@@ -319,7 +319,7 @@ impl<'f> Table<'f> {
     }
 
     /// The best plan from several beginnings: each left side as if what it meets were made for it, and cut at one end only.
-    fn from_all_beginnings(&self) -> Plan {
+    fn begun_everywhere(&self) -> Plan {
         let hopeful = |allowed: &dyn Fn(End) -> bool| -> Vec<Choice> {
             let gains = |side: usize, choice: Choice| {
                 let met = self.met_by_left_sides[side].iter().map(|pair| {
@@ -447,7 +447,7 @@ fn place(kinds: &[Kind], wanted: &Kind) -> usize {
 
 /// Takes kinds up one by one, then changes them while that helps.
 fn step_by_step(fount: &Fount, kinds: &[Kind]) -> Plan {
-    let planned = |set: &[Kind]| Table::of(fount, set).from_all_beginnings();
+    let planned = |set: &[Kind]| Table::of(fount, set).begun_everywhere();
     let mut set: Vec<Kind> = Vec::new();
     let mut best = planned(&set);
     for _ in 0..fount.kinds {

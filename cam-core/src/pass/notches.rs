@@ -235,7 +235,7 @@ impl<'a> Work<'a> {
             line(&mut path, across, from);
             line(&mut path, across, to);
         }
-        let ends_at_floor = steps as u32 % 2 == 0;
+        let ends_at_floor = (steps as u32).is_multiple_of(2);
         let contour = self.contour(corner, top);
         let contour = match (self.direction, corner.inward_turn()) {
             (Direction::Climb, Turn::Right) | (Direction::Conventional, Turn::Left) => {

@@ -68,7 +68,7 @@ pub fn clearing() -> Row {
 fn clearing_seconds(job: &Job, workshop: &Workshop) -> f64 {
     let clears = |purpose: Purpose| match purpose {
         Purpose::Roughing | Purpose::Rest => true,
-        Purpose::Finishing | Purpose::Corners | Purpose::Separation => false,
+        Purpose::Finishing | Purpose::Corners | Purpose::Notches | Purpose::Separation => false,
     };
     let passes: Vec<Arc<Vec<SortPasses>>> = job
         .passes

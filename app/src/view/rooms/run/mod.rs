@@ -349,11 +349,12 @@ fn text(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, stand: &Stan
                 .truncate()
                 .sense(egui::Sense::click());
             let label = ui.add(label).on_hover_text(words::TO_LINE);
-            if label.clicked() {
-                if let Some(at_s) = course.moment_of_line(stand.part, number) {
-                    state.at_s = at_s;
-                    state.playing = false;
-                }
+            let moment = label
+                .clicked()
+                .then(|| course.moment_of_line(stand.part, number));
+            if let Some(at_s) = moment.flatten() {
+                state.at_s = at_s;
+                state.playing = false;
             }
         }
     });

@@ -17,7 +17,7 @@ pub(super) fn paint(canvas: &Canvas, outcome: &Judged) {
         .abs()
         .max((map.scale_y - 1.0).abs())
         .max(map.skew.abs());
-    let times = (DRAWN / most.max(1e-9)).min(MOST_TIMES).max(1.0).round();
+    let times = (DRAWN / most.max(1e-9)).clamp(1.0, MOST_TIMES).round();
     let drawn = Map {
         scale_x: 1.0 + (map.scale_x - 1.0) * times,
         scale_y: 1.0 + (map.scale_y - 1.0) * times,
