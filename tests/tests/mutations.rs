@@ -204,9 +204,9 @@ fn wrong_programs_are_refused() {
     let all = std::env::var("SORTWRIGHT_MUTATIONS").is_ok_and(|asked| asked == "all");
     let jobs = if all {
         vec![
-            (Made::demo("ferry-notice"), 70, 4),
+            (Made::demo("ferry-notice"), 140, 4),
             (Made::demo("harvest-fount"), 8, 4),
-            (Made::with_cone(), 50, 4),
+            (Made::with_cone(), 90, 4),
         ]
     } else {
         vec![

@@ -1,6 +1,6 @@
 //! Papers that go with the programs to the machine, the bench and the customer: pages as PDF, and plain text where that serves.
 //!
-//! A paper is a [`sheet::Sheet`], put together from what was made. The layout of pages knows nothing of type or wood.
+//! A paper is a `sheet::Sheet`, put together from what was made. The layout of pages knows nothing of type or wood.
 
 use std::sync::Arc;
 
