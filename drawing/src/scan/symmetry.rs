@@ -3,7 +3,9 @@
 //! The axis is where the ink and its mirror image agree best. Both halves are averaged before anything is followed, so neither of them rules, and what
 //! is fitted on the one side is then mirrored to the other, point by point.
 
-use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, PathSeg, Point, Vec2};
+use kurbo::{
+    Affine, BezPath, CubicBez, ParamCurve, ParamCurveExtrema, PathEl, PathSeg, Point, Vec2,
+};
 
 use super::field::Field;
 use super::fit::{Fitted, closed};
@@ -19,6 +21,8 @@ const FINE_DOTS: usize = 20_000;
 const MOST_UNLIKE: f64 = 0.15;
 /// A corner this near to the axis lies on it, in dots.
 const ON_AXIS: f64 = 1.0;
+/// What is left of a segment at the axis and is smaller than this is a stub, in dots: less than a curve may miss the ink by.
+const STUB: f64 = 0.3;
 /// A curve that crosses the axis within this angle of square to it crosses it smoothly, in radians.
 const SQUARE: f64 = 0.3;
 
@@ -352,7 +356,25 @@ fn left_runs(segments: &[PathSeg]) -> (Vec<Vec<PathSeg>>, bool) {
     if !run.is_empty() {
         runs.push(run);
     }
-    (runs.into_iter().map(squared).collect(), false)
+    let runs = runs.into_iter().map(without_stubs).map(squared).collect();
+    (runs, false)
+}
+
+/// The run without what of a segment is left at its ends where the axis cuts hardly anything off: mirrored, it would be a barb.
+fn without_stubs(mut run: Vec<PathSeg>) -> Vec<PathSeg> {
+    let is_stub = |segment: Option<&PathSeg>| {
+        segment.is_some_and(|segment| {
+            let bounds = segment.bounding_box();
+            bounds.width().max(bounds.height()) < STUB
+        })
+    };
+    while run.len() > 1 && is_stub(run.first()) {
+        run.remove(0);
+    }
+    while run.len() > 1 && is_stub(run.last()) {
+        run.pop();
+    }
+    run
 }
 
 /// A segment in parts between its crossings of the axis, which then lie on it exactly.
@@ -441,4 +463,33 @@ fn path_of(run: &[PathSeg], is_closed: bool) -> BezPath {
         path.push(PathEl::ClosePath);
     }
     path
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A segment that the axis cuts just before its end leaves no barb there; a larger piece stays.
+    #[test]
+    fn stubs_at_the_axis_are_dropped() {
+        let line = |from: (f64, f64), to: (f64, f64)| {
+            PathSeg::Line(kurbo::Line::new(Point::from(from), Point::from(to)))
+        };
+        for (over, pieces) in [(0.2, 2), (0.6, 3)] {
+            let loop_ = [
+                line((9.0, 0.0), (9.0, 20.0)),
+                line((9.0, 20.0), (-over, 20.0 + over)),
+                line((-over, 20.0 + over), (-9.0, 20.0)),
+                line((-9.0, 20.0), (-9.0, 0.0)),
+                line((-9.0, 0.0), (9.0, 0.0)),
+            ];
+            let (runs, is_whole) = left_runs(&loop_);
+            assert!(!is_whole);
+            assert_eq!(runs.len(), 1);
+            assert_eq!(runs[0].len(), pieces + 1, "{:?}", runs[0]);
+            let start = runs[0][0].start();
+            assert_eq!(start.x, 0.0);
+            assert!((start.y - 20.0).abs() <= 2.0 * over);
+        }
+    }
 }
