@@ -146,6 +146,13 @@ impl Course {
         self.motions.len()
     }
 
+    /// When a motion begins, seconds: when the one before it ends.
+    pub fn begin_of(&self, motion: usize) -> f64 {
+        motion
+            .checked_sub(1)
+            .map_or(0.0, |before| self.end_of(before))
+    }
+
     /// When a motion ends, seconds; the end of the course for those that do not exist.
     pub fn end_of(&self, motion: usize) -> f64 {
         self.motions
@@ -159,11 +166,7 @@ impl Course {
             .motions
             .iter()
             .position(|timed| timed.part as usize == part && timed.read.line >= line)?;
-        Some(
-            number
-                .checked_sub(1)
-                .map_or(0.0, |before| self.end_of(before)),
-        )
+        Some(self.begin_of(number))
     }
 
     /// Where the cutter is at a moment; `None` if nothing runs on this plank.
@@ -297,9 +300,7 @@ impl Course {
 
     /// How much of a motion is done at a moment, 0 to 1, as if it went at one speed.
     fn share(&self, motion: usize, at_s: f64) -> f64 {
-        let begins_s = motion
-            .checked_sub(1)
-            .map_or(0.0, |before| self.end_of(before));
+        let begins_s = self.begin_of(motion);
         let lasts_s = self.end_of(motion) - begins_s;
         if lasts_s > 0.0 {
             ((at_s - begins_s) / lasts_s).clamp(0.0, 1.0)
@@ -441,12 +442,7 @@ mod tests {
         assert_eq!((last.motion, last.part), (course.motions() - 1, 1));
         let mut before = first;
         for number in 0..course.motions() {
-            let (begins, ends) = (
-                number
-                    .checked_sub(1)
-                    .map_or(0.0, |before| course.end_of(before)),
-                course.end_of(number),
-            );
+            let (begins, ends) = (course.begin_of(number), course.end_of(number));
             if ends - begins < 1e-9 {
                 continue;
             }

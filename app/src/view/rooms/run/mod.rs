@@ -179,12 +179,7 @@ fn step(state: &mut State, course: &Course, on: bool) {
     let Some(stand) = course.stand(state.at_s) else {
         return;
     };
-    let begin_of = |motion: usize| {
-        motion
-            .checked_sub(1)
-            .map_or(0.0, |before| course.end_of(before))
-    };
-    let begins_s = begin_of(stand.motion);
+    let begins_s = course.begin_of(stand.motion);
     state.at_s = if on {
         // Motions without a length end where they begin.
         (stand.motion..course.motions())
@@ -196,7 +191,7 @@ fn step(state: &mut State, course: &Course, on: bool) {
     } else {
         (0..stand.motion)
             .rev()
-            .map(begin_of)
+            .map(|motion| course.begin_of(motion))
             .find(|&begin_s| begin_s < state.at_s)
             .unwrap_or(0.0)
     };
