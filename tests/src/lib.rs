@@ -1,6 +1,7 @@
 //! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a disk that can fail, what is
 //! done with hostile input, a second geometry library and a second reader of programs as referees, a simulated machine, what
-//! programs do to the wood, good programs made wrong, the least time that they could take, and the repository's own files.
+//! programs do to the wood, good programs made wrong, the least time that they could take, the repository's own files, and the
+//! window as a maker uses it.
 
 pub mod crash;
 
@@ -25,3 +26,5 @@ pub mod bound;
 pub mod repository;
 
 pub mod simulator;
+
+pub mod window;

@@ -1,76 +1,25 @@
 //! The bench in the window: readings typed, the verdict at once, what was found kept in the workshop beside the commission.
 
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
+use std::path::Path;
 
 use bench::notebook::Kind;
 use cam_core::format::read_workshop;
-use clap::Parser;
 use egui::{Key, Modifiers};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use sortwright::commands::{CommandLine, Outcome, run};
-use sortwright::view::Workbench;
+use testkit::window::{Window, begun, click, document, settle};
 
-/// Longer than any make of a few sorts takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(300);
-
-fn begun(folder: &Path) -> PathBuf {
-    let font = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../assets/fonts/Quernstow-Regular.ttf")
-        .display()
-        .to_string();
-    let order = folder.join("order.json");
-    let named = order.display().to_string();
-    let words = [
-        "sortwright",
-        "start",
-        &font,
-        "--text",
-        "L",
-        "--lines",
-        "3",
-        "--out",
-        &named,
-    ];
-    let line = CommandLine::parse_from(words);
-    assert_eq!(run(&line.command.expect("a command")), Outcome::Done);
-    order
-}
-
-fn settle(harness: &mut Harness<Workbench>) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !harness.state().is_settled() {
-        assert!(Instant::now() < deadline, "the work did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-fn window(order: &Path) -> Harness<'static, Workbench> {
-    let order = order.to_owned();
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, Some(order), None));
-    settle(&mut harness);
+/// A window in this room, with an order of one letter.
+fn window(folder: &Path) -> Window {
+    let mut harness = testkit::window::window(Some(&begun(folder, "L", "3")));
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Num8);
     harness.run_steps(3);
     harness
 }
 
-fn click(harness: &mut Harness<Workbench>, label: &str) {
-    harness.get_by_label(label).click();
-    harness.run_steps(3);
-}
-
 #[test]
 fn every_kind_shows_a_verdict_and_a_picture() {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let mut harness = window(&begun(place.path()));
+    let mut harness = window(place.path());
     let kinds = [
         ("Height", Kind::Height),
         ("Moisture", Kind::Moisture),
@@ -99,7 +48,7 @@ fn every_kind_shows_a_verdict_and_a_picture() {
 #[test]
 fn what_is_typed_is_judged_and_slips_are_named_by_line() {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let mut harness = window(&begun(place.path()));
+    let mut harness = window(place.path());
     let readings = place.path().join("readings.txt");
     let write = |text: &str| std::fs::write(&readings, text).expect("written");
     write("bench lockup\nbody 42\nsort A 30\n42.2 30.0 23.3\n");
@@ -130,7 +79,7 @@ fn what_is_typed_is_judged_and_slips_are_named_by_line() {
 #[test]
 fn squareness_is_kept_in_the_workshop_and_the_job_is_made_again() {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let mut harness = window(&begun(place.path()));
+    let mut harness = window(place.path());
     click(&mut harness, "Squareness");
     click(&mut harness, "Keep in the workshop");
     settle(&mut harness);
@@ -142,8 +91,7 @@ fn squareness_is_kept_in_the_workshop_and_the_job_is_made_again() {
     let text = std::fs::read_to_string(place.path().join("workshop.json")).expect("a workshop");
     let workshop = read_workshop(&text).expect("a workshop");
     assert!(workshop.machine.squareness.is_some());
-    let document = harness.state().document().expect("a commission");
-    assert!(document.workshop.machine.squareness.is_some());
+    assert!(document(&harness).workshop.machine.squareness.is_some());
     // The block was cut without that correction, so it is not added to itself.
     click(&mut harness, "Keep in the workshop");
     let refused = harness.query_all_by_label_contains("The workshop keeps another correction");

@@ -1,60 +1,17 @@
 //! The bill in the window: a fount by scheme in a language's proportions, a text laid against it, spaces worked out.
 
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
-
 use egui::Role;
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
 use cam_core::commission::GlyphChoice;
-use sortwright::view::Workbench;
+use testkit::window::{Window, click, commission, font, until_shown, window_of};
 
-/// Longer than drawing some sorts up takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(300);
-
-fn font() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
-}
-
-fn window() -> Harness<'static, Workbench> {
-    let mut harness = Harness::builder()
-        .with_size([1500.0, 1400.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, Some(font()), None));
-    settle(&mut harness);
-    harness
-}
-
-fn settle(harness: &mut Harness<Workbench>) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !harness.state().is_settled() {
-        assert!(Instant::now() < deadline, "the work did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-/// Steps until something is shown; what it takes is drawn in the background.
-fn until_shown(harness: &mut Harness<Workbench>, label: &str) {
-    let deadline = Instant::now() + DEADLINE;
-    while harness.query_by_label(label).is_none() {
-        assert!(Instant::now() < deadline, "{label} was never shown");
-        harness.step();
-        std::thread::yield_now();
-    }
-}
-
-fn click(harness: &mut Harness<Workbench>, label: &str) {
-    harness.get_by_label(label).click();
-    harness.run_steps(3);
+fn window() -> Window {
+    window_of([1500.0, 1400.0], Some(&font()), None)
 }
 
 /// Types into the one field of several lines that is shown.
-fn write(harness: &mut Harness<Workbench>, text: &str) {
+fn write(harness: &mut Window, text: &str) {
     harness.get_by_role(Role::MultilineTextInput).focus();
     harness.run_steps(2);
     let field = harness.get_by_role(Role::MultilineTextInput);
@@ -62,9 +19,8 @@ fn write(harness: &mut Harness<Workbench>, text: &str) {
     harness.run_steps(3);
 }
 
-fn counts(harness: &Harness<Workbench>) -> Vec<(char, u32)> {
-    let document = harness.state().document().expect("something is open");
-    let bill = &document.commission().bill;
+fn counts(harness: &Window) -> Vec<(char, u32)> {
+    let bill = commission(harness).bill;
     bill.iter()
         .filter_map(|line| match line.glyph {
             GlyphChoice::Character { character, .. } => Some((character, line.count)),
@@ -91,8 +47,7 @@ fn a_text_is_laid_against_the_bill() {
     assert!(harness.query_by_label("The bill sets this").is_some());
     until_shown(&mut harness, "Add those the text takes");
     click(&mut harness, "Add those the text takes");
-    let document = harness.state().document().expect("something is open");
-    let commission = document.commission();
+    let commission = commission(&harness);
     // Ten lines: between the words stands a third of 120 points.
     let points: Vec<f64> = commission
         .spaces

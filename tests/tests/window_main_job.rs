@@ -2,11 +2,9 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
+use std::path::Path;
 
 use egui::{Key, Modifiers};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
 use cam_core::make::make;
@@ -15,62 +13,7 @@ use cam_core::quote::Quote;
 use clap::Parser;
 use sortwright::commands::{CommandLine, Outcome, run};
 use sortwright::model::selection::Room;
-use sortwright::view::Workbench;
-
-/// Longer than any make of a few sorts takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(300);
-
-fn font() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
-}
-
-fn window(open: Option<PathBuf>) -> Harness<'static, Workbench> {
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, open, None));
-    until(&mut harness, "opening", |window| window.is_settled());
-    harness
-}
-
-/// Steps the window until a state holds.
-fn until(harness: &mut Harness<Workbench>, what: &str, holds: impl Fn(&Workbench) -> bool) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !holds(harness.state()) {
-        assert!(Instant::now() < deadline, "{what} did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-fn settle(harness: &mut Harness<Workbench>) {
-    until(harness, "the work", Workbench::is_settled);
-}
-
-fn click(harness: &mut Harness<Workbench>, label: &str) {
-    harness.get_by_label(label).click();
-    harness.run_steps(3);
-}
-
-/// Types a new value into a field and leaves it.
-fn fill_in(harness: &mut Harness<Workbench>, label: &str, text: &str) {
-    harness.get_by_label(label).focus();
-    harness.run_steps(2);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run_steps(1);
-    harness.get_by_label(label).type_text(text);
-    harness.run_steps(2);
-    harness.key_press(Key::Enter);
-    harness.run_steps(3);
-}
-
-fn commission(harness: &Harness<Workbench>) -> cam_core::commission::Commission {
-    let document = harness.state().document().expect("something is open");
-    document.commission().as_ref().clone()
-}
+use testkit::window::{Window, click, commission, document, fill_in, font, settle, window};
 
 /// All files below a folder by their path relative to it.
 fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
@@ -96,12 +39,12 @@ fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 
 #[test]
 fn the_order_shows_what_it_costs() {
-    let mut harness = window(Some(font()));
+    let mut harness = window(Some(&font()));
     click(&mut harness, "Case");
     click(&mut harness, "Glyph M, 0 ordered");
     click(&mut harness, "Order");
     settle(&mut harness);
-    let document = harness.state().document().expect("something is open");
+    let document = document(&harness);
     let (commission, workshop) = (document.commission(), &document.workshop);
     let job = make(commission, workshop, &document.fonts, &Progress::new()).expect("one letter");
     let quote = Quote::of(&job, commission, workshop);
@@ -117,7 +60,7 @@ fn the_order_shows_what_it_costs() {
 #[test]
 fn what_the_window_exports_is_what_the_command_line_makes() {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let mut harness = window(Some(font()));
+    let mut harness = window(Some(&font()));
     click(&mut harness, "Case");
     click(&mut harness, "Glyph M, 0 ordered");
     click(&mut harness, "Glyph O, 0 ordered");
@@ -169,7 +112,7 @@ fn what_the_window_exports_is_what_the_command_line_makes() {
 
 #[test]
 fn a_changed_setting_can_be_taken_back() {
-    let mut harness = window(Some(font()));
+    let mut harness = window(Some(&font()));
     fill_in(&mut harness, "Size", "8");
     assert_eq!(commission(&harness).lines, 8.0);
     fill_in(&mut harness, "Size", "30 mm");
@@ -188,7 +131,7 @@ fn a_changed_setting_can_be_taken_back() {
 
 #[test]
 fn every_room_shows_and_is_reached_by_its_key() {
-    let mut harness = window(Some(font()));
+    let mut harness = window(Some(&font()));
     click(&mut harness, "Case");
     click(&mut harness, "Glyph A, 0 ordered");
     fill_in_order_size(&mut harness);
@@ -222,7 +165,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
     }
 }
 
-fn fill_in_order_size(harness: &mut Harness<Workbench>) {
+fn fill_in_order_size(harness: &mut Window) {
     click(harness, "Order");
     fill_in(harness, "Size", "4");
 }
@@ -232,7 +175,7 @@ fn a_file_that_is_no_font_gets_a_sentence_and_the_start_stays() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let broken = place.path().join("broken.ttf");
     fs::write(&broken, b"\0\x01\0\0nothing").expect("written");
-    let harness = window(Some(broken));
+    let harness = window(Some(&broken));
     assert!(harness.state().document().is_none());
     let said = harness.state().notice().unwrap_or_default();
     assert!(
@@ -252,7 +195,7 @@ fn an_export_over_a_foreign_folder_is_refused_in_the_window() {
     let target = place.path().join("photographs");
     fs::create_dir(&target).expect("made");
     fs::write(target.join("a.png"), "x").expect("written");
-    let mut harness = window(Some(font()));
+    let mut harness = window(Some(&font()));
     click(&mut harness, "Case");
     click(&mut harness, "Glyph I, 0 ordered");
     fill_in_order_size(&mut harness);

@@ -1,17 +1,13 @@
 //! Blocks moved and pinned in the plank room, by pointer and by keys; what is shown at once is what is then made.
 
 use std::fs;
-use std::time::{Duration, Instant};
 
 use egui::{Event, Key, Modifiers, PointerButton, Pos2, pos2};
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 
 use cam_core::commission::Pin;
-use sortwright::view::Workbench;
+use testkit::window::{Window, document, settle, window};
 
-/// Longer than any make of a few plain blocks takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(300);
 /// Pixels kept free around what is fitted, as the sheet does.
 const FIT_MARGIN: f32 = 36.0;
 const PLANK_MM: [f32; 2] = [300.0, 150.0];
@@ -23,24 +19,12 @@ const COMMISSION: &str = r#"{
   "planks": { "width": "300 mm", "length": "150 mm", "lane": "4 mm", "separation": { "by": "saw" } }
 }"#;
 
-fn settle(harness: &mut Harness<Workbench>) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !harness.state().is_settled() {
-        assert!(Instant::now() < deadline, "the work did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-fn pins(harness: &Harness<Workbench>) -> Vec<Pin> {
-    let document = harness.state().document().expect("a commission is open");
-    document.commission().planks.pins.clone()
+fn pins(harness: &Window) -> Vec<Pin> {
+    document(harness).commission().planks.pins.clone()
 }
 
 /// Where a place of the only plank lies on the screen while everything is fitted.
-fn on_screen(harness: &Harness<Workbench>, x_mm: f32, y_mm: f32) -> Pos2 {
+fn on_screen(harness: &Window, x_mm: f32, y_mm: f32) -> Pos2 {
     let sheet = harness.get_by_label("All planks").rect();
     let room = sheet.shrink(FIT_MARGIN);
     let scale = (room.width() / PLANK_MM[0]).min(room.height() / PLANK_MM[1]);
@@ -51,7 +35,7 @@ fn on_screen(harness: &Harness<Workbench>, x_mm: f32, y_mm: f32) -> Pos2 {
     )
 }
 
-fn button(harness: &mut Harness<Workbench>, at: Pos2, pressed: bool) {
+fn button(harness: &mut Window, at: Pos2, pressed: bool) {
     harness.event(Event::PointerButton {
         pos: at,
         button: PointerButton::Primary,
@@ -61,7 +45,7 @@ fn button(harness: &mut Harness<Workbench>, at: Pos2, pressed: bool) {
     harness.step();
 }
 
-fn to(harness: &mut Harness<Workbench>, at: Pos2) {
+fn to(harness: &mut Window, at: Pos2) {
     harness.event(Event::PointerMoved(at));
     harness.step();
 }
@@ -71,12 +55,7 @@ fn a_block_is_dragged_nudged_pinned_and_let_go() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let file = place.path().join("quoins.json");
     fs::write(&file, COMMISSION).expect("written");
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, Some(file), None));
-    settle(&mut harness);
+    let mut harness = window(Some(&file));
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Num5);
     harness.run_steps(3);
     let shown = "1 plank; no layout takes fewer";

@@ -2,70 +2,14 @@
 //! as from its commission; one job over another.
 
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
 
-use clap::Parser;
 use egui::accesskit::Role;
-use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use sortwright::commands::{CommandLine, Outcome, run};
-use sortwright::view::Workbench;
-
-/// Longer than any make of a few sorts takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(300);
-
-fn font() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
-}
-
-fn window(open: &Path) -> Harness<'static, Workbench> {
-    let open = open.to_owned();
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, Some(open), None));
-    settle(&mut harness);
-    harness
-}
-
-fn settle(harness: &mut Harness<Workbench>) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !harness.state().is_settled() {
-        assert!(Instant::now() < deadline, "the work did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-fn click(harness: &mut Harness<Workbench>, label: &str) {
-    harness.get_by_label(label).click();
-    harness.run_steps(3);
-}
-
-/// Runs a command on files of a folder; words that begin with a dot and a slash are paths in it.
-fn command(folder: &Path, words: &[&str]) -> Outcome {
-    let line = words.iter().map(|word| match word.strip_prefix("./") {
-        Some(name) => folder.join(name).display().to_string(),
-        None => (*word).to_owned(),
-    });
-    let line = CommandLine::parse_from(std::iter::once("sortwright".to_owned()).chain(line));
-    run(&line.command.expect("a command"))
-}
-
-fn begun(folder: &Path, name: &str, text: &str) {
-    let font = font().display().to_string();
-    let words = [
-        "start", &font, "--text", text, "--lines", "4", "--out", name,
-    ];
-    assert_eq!(command(folder, &words), Outcome::Done);
-}
+use sortwright::commands::Outcome;
+use testkit::window::{Window, begun, click, command, settle, window};
 
 /// Every control of the room is seen whole, beside the sheet.
-fn check_controls(harness: &Harness<Workbench>) {
+fn check_controls(harness: &Window) {
     let sheet = harness.get_by_role(Role::Canvas).rect();
     let labels = [
         "Lines to set",
@@ -93,8 +37,7 @@ fn check_controls(harness: &Harness<Workbench>) {
 fn the_window_saves_what_the_command_prints() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let folder = place.path();
-    begun(folder, "./order.json", "LOT");
-    let mut harness = window(&folder.join("order.json"));
+    let mut harness = window(Some(&begun(folder, "LOT", "4")));
     click(&mut harness, "Proof");
     settle(&mut harness);
     check_controls(&harness);
@@ -132,7 +75,7 @@ fn the_window_saves_what_the_command_prints() {
 fn a_made_folder_prints_as_its_commission_and_over_another() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let folder = place.path();
-    begun(folder, "./order.json", "LT");
+    begun(folder, "LT", "4");
     let made = ["make", "./order.json", "--out", "./made", "--quiet"];
     assert_eq!(command(folder, &made), Outcome::Done);
     let print = |job: &str, out: &str, more: &[&str]| {

@@ -2,75 +2,29 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
-
-use egui::{Key, Modifiers};
-use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
 
 use cam_core::format::read_commission;
+use egui_kittest::kittest::Queryable;
 use sortwright::files::keep::Keep;
 use sortwright::files::read_text;
-use sortwright::model::document::Document;
-use sortwright::view::Workbench;
-
-/// Longer than opening or writing a small file takes, even on a machine that does other work.
-const DEADLINE: Duration = Duration::from_secs(120);
-
-fn font() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
-}
+use testkit::window::{USUAL, Window, document, fill_in, font, says, settle, window_of};
 
 /// A window that keeps its journals below `place`.
-fn window(place: &Path, open: Option<&Path>) -> Harness<'static, Workbench> {
-    let keep = Keep::at(&place.join("state"));
-    let open = open.map(Path::to_owned);
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_pixels_per_point(1.0)
-        .with_max_steps(20)
-        .build_eframe(|creation| Workbench::new(creation, open, Some(keep)));
-    settle(&mut harness);
-    harness
+fn window(place: &Path, open: Option<&Path>) -> Window {
+    window_of(USUAL, open, Some(Keep::at(&place.join("state"))))
 }
 
-fn settle(harness: &mut Harness<Workbench>) {
-    let deadline = Instant::now() + DEADLINE;
-    harness.run_steps(3);
-    while !harness.state().is_settled() {
-        assert!(Instant::now() < deadline, "the work did not come to an end");
-        harness.step();
-        std::thread::yield_now();
-    }
-    harness.run_steps(3);
-}
-
-fn click(harness: &mut Harness<Workbench>, label: &str) {
-    harness.get_by_label(label).click();
+fn click(harness: &mut Window, label: &str) {
+    testkit::window::click(harness, label);
     settle(harness);
 }
 
-fn retitle(harness: &mut Harness<Workbench>, title: &str) {
-    harness.get_by_label("Title").focus();
-    harness.run_steps(2);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run_steps(1);
-    harness.get_by_label("Title").type_text(title);
-    harness.run_steps(2);
-    harness.key_press(Key::Enter);
-    harness.run_steps(3);
+fn retitle(harness: &mut Window, title: &str) {
+    fill_in(harness, "Title", title);
 }
 
-fn title<'a>(harness: &'a Harness<Workbench>) -> &'a str {
+fn title(harness: &Window) -> &str {
     document(harness).commission().title.as_str()
-}
-
-fn document<'a>(harness: &'a Harness<Workbench>) -> &'a Document {
-    harness.state().document().expect("something is open")
-}
-
-fn says(harness: &Harness<Workbench>, words: &str) -> bool {
-    harness.query_all_by_label_contains(words).next().is_some()
 }
 
 fn title_in(file: &Path) -> String {
@@ -89,7 +43,7 @@ fn saved(place: &Path, title: &str) -> PathBuf {
 }
 
 /// The window goes without anyone being asked, as when the power fails after the journal was written.
-fn cut_off(harness: Harness<Workbench>) {
+fn cut_off(harness: Window) {
     drop(harness);
 }
 

@@ -1,0 +1,155 @@
+//! The window as a maker uses it: opened without a screen, driven by the labels that assistive technology reads, waited for until
+//! everything that was asked for in the background has come.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use cam_core::commission::Commission;
+use clap::Parser;
+use egui::{Key, Modifiers, Vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use sortwright::commands::{CommandLine, Outcome, run};
+use sortwright::files::keep::Keep;
+use sortwright::model::document::Document;
+use sortwright::view::Workbench;
+
+/// A window without a screen.
+pub type Window = Harness<'static, Workbench>;
+
+/// Longer than any make of a few sorts takes, even on a machine that does other work.
+pub const DEADLINE: Duration = Duration::from_secs(300);
+
+/// The size that windows open with.
+pub const USUAL: [f32; 2] = [1280.0, 800.0];
+
+/// The demonstration face.
+pub fn font() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")
+}
+
+/// A window of the usual size that keeps no journal, with a font or commission open in it.
+pub fn window(open: Option<&Path>) -> Window {
+    window_of(USUAL, open, None)
+}
+
+/// A window of a size, which keeps its journals in `keep`.
+pub fn window_of(size: impl Into<Vec2>, open: Option<&Path>, keep: Option<Keep>) -> Window {
+    let open = open.map(Path::to_owned);
+    let mut window = Harness::builder()
+        .with_size(size)
+        .with_pixels_per_point(1.0)
+        .with_max_steps(20)
+        .build_eframe(|creation| Workbench::new(creation, open, keep));
+    settle(&mut window);
+    window
+}
+
+/// Steps the window until a state holds.
+///
+/// # Panics
+/// If it never does.
+pub fn until(window: &mut Window, what: &str, holds: impl Fn(&Window) -> bool) {
+    let deadline = Instant::now() + DEADLINE;
+    window.run_steps(3);
+    while !holds(window) {
+        assert!(Instant::now() < deadline, "{what} did not come");
+        window.step();
+        std::thread::yield_now();
+    }
+    window.run_steps(3);
+}
+
+/// Steps the window until everything that was asked for has come.
+pub fn settle(window: &mut Window) {
+    until(window, "the end of the work", |window| {
+        window.state().is_settled()
+    });
+}
+
+/// Steps the window until something is shown; what it takes may be drawn in the background.
+pub fn until_shown(window: &mut Window, label: &str) {
+    until(window, label, |window| {
+        window.query_by_label(label).is_some()
+    });
+}
+
+/// Clicks what has this label.
+pub fn click(window: &mut Window, label: &str) {
+    window.get_by_label(label).click();
+    window.run_steps(3);
+}
+
+/// Chooses from a list that opens: the one with this label, then the answer in it.
+pub fn choose(window: &mut Window, label: &str, answer: &str) {
+    click(window, label);
+    let last = window.get_all_by_label(answer).last();
+    last.unwrap_or_else(|| panic!("{answer} is not offered"))
+        .click();
+    window.run_steps(3);
+}
+
+/// Types a new value into a field and leaves it.
+pub fn fill_in(window: &mut Window, label: &str, text: &str) {
+    window.get_by_label(label).focus();
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.run_steps(1);
+    window.get_by_label(label).type_text(text);
+    window.run_steps(2);
+    window.key_press(Key::Enter);
+    window.run_steps(3);
+}
+
+/// Whether these words are shown, as a label or within one.
+pub fn says(window: &Window, words: &str) -> bool {
+    window.query_all_by_label_contains(words).next().is_some()
+}
+
+/// The sentence at the foot of the window.
+pub fn notice(window: &Window) -> String {
+    window.state().notice().unwrap_or_default().to_owned()
+}
+
+/// What is open.
+///
+/// # Panics
+/// If nothing is.
+pub fn document(window: &Window) -> &Document {
+    window.state().document().expect("something is open")
+}
+
+/// The commission that is open.
+pub fn commission(window: &Window) -> Commission {
+    document(window).commission().as_ref().clone()
+}
+
+/// Runs a command on files of a folder; words that begin with a dot and a slash are paths in it.
+pub fn command(folder: &Path, words: &[&str]) -> Outcome {
+    let line = words.iter().map(|word| match word.strip_prefix("./") {
+        Some(name) => folder.join(name).display().to_string(),
+        None => (*word).to_owned(),
+    });
+    let line = CommandLine::parse_from(std::iter::once("sortwright".to_owned()).chain(line));
+    run(&line.command.expect("a command"))
+}
+
+/// Begins a commission for a text in the demonstration face by the command line: its file.
+///
+/// # Panics
+/// If it cannot be begun.
+pub fn begun(folder: &Path, text: &str, lines: &str) -> PathBuf {
+    let font = font().display().to_string();
+    let words = [
+        "start",
+        &font,
+        "--text",
+        text,
+        "--lines",
+        lines,
+        "--out",
+        "./order.json",
+    ];
+    assert_eq!(command(folder, &words), Outcome::Done);
+    folder.join("order.json")
+}
