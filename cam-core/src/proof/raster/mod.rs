@@ -20,6 +20,9 @@ pub use cones::following;
 pub use floor::Floor;
 pub use wanted::Wanted;
 
+#[cfg(test)]
+mod tests;
+
 /// Side of a cell, mm.
 const CELL_MM: f64 = 0.1;
 
@@ -216,13 +219,16 @@ fn touches(
     touches
 }
 
-/// Whether a disc of a radius, and one slightly larger, can stand against the wall at a place.
+/// Whether a disc of a radius, and one slightly larger, can stand against the wall at a place. In a crack no wider than the rounding
+/// that is allowed for, it would stand inside the letter.
 fn surely_touches(shape: &Shape, room: Rect, at: Point, to_ground: Vec2, radius: f64) -> bool {
     [radius, radius + TOUCH_SLACK_MM].into_iter().all(|radius| {
         let centre = at + to_ground * radius;
         let disc = Rect::from_center_size(centre, (2.0 * radius, 2.0 * radius));
         let in_room =
             room.x0 <= disc.x0 && room.y0 <= disc.y0 && disc.x1 <= room.x1 && disc.y1 <= room.y1;
-        in_room && shape.walls.nearest(centre) >= radius - TOUCH_ROUNDING_MM
+        in_room
+            && shape.walls.nearest(centre) >= radius - TOUCH_ROUNDING_MM
+            && !shape.walls.contains(centre)
     })
 }
