@@ -101,6 +101,19 @@ impl Area {
         ))
     }
 
+    /// What a disc of a radius in millimetres covers whose middle goes along open lines.
+    pub fn swept<'a>(lines: impl IntoIterator<Item = &'a [Point]>, radius_mm: f64) -> Area {
+        let lines: Paths64 = lines.into_iter().map(path_of).collect();
+        Area(inflate_paths_64(
+            &lines,
+            radius_mm * STEPS_PER_MM,
+            JoinType::Round,
+            EndType::Round,
+            2.0,
+            ARC_TOLERANCE_MM * STEPS_PER_MM,
+        ))
+    }
+
     /// What a disc of a radius in millimetres covers while it stays inside: shrunk, then grown.
     pub fn opened(&self, radius_mm: f64) -> Area {
         self.grown(-radius_mm).grown(radius_mm)
@@ -203,6 +216,14 @@ mod tests {
         let left = room.square_mm() - room.opened(3.0).square_mm();
         let wanted = 9.0 * (4.0 - std::f64::consts::PI);
         assert!((left - wanted).abs() < 40.0 * ARC_TOLERANCE_MM, "{left}");
+    }
+
+    #[test]
+    fn a_disc_along_a_line_sweeps_a_lane_with_round_ends() {
+        let line = [Point::new(1.0, 2.0), Point::new(9.0, 2.0)];
+        let swept = Area::swept([line.as_slice()], 1.5).square_mm();
+        let wanted = 8.0 * 3.0 + std::f64::consts::PI * 1.5 * 1.5;
+        assert!((swept - wanted).abs() < 10.0 * ARC_TOLERANCE_MM, "{swept}");
     }
 
     #[test]
