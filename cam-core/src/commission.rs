@@ -1,11 +1,16 @@
 //! Everything that the maker decides about one order; nothing derived.
 
+mod border;
+mod cut_apart;
 mod starting;
 
 use std::collections::BTreeMap;
 
 use crate::measure::{Length, System};
 use crate::record::Record;
+
+pub use border::{Border, Measured};
+pub use cut_apart::{CutApart, CutLine, CutPiece, LineWay, MiddlePiece};
 
 /// An order for wood type.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,6 +45,10 @@ pub struct Commission {
     pub bill: Vec<BillLine>,
     /// Spaces and quads ordered.
     pub spaces: Vec<SpaceLine>,
+    /// Letters and drawings that are cut apart into sorts that join.
+    pub cut_apart: Vec<CutApart>,
+    /// Borders: what stands round a frame.
+    pub borders: Vec<Border>,
     /// How it is cut.
     pub cutting: Cutting,
     /// How sorts lie on planks and come apart.
@@ -114,8 +123,10 @@ pub struct NamedDrawing {
     pub body: Option<Length>,
     /// Wood below it on the body; `None` if it stands in the middle.
     pub foot: Option<Length>,
-    /// The set of its block, with the drawing in the middle; `None` for the drawing's width and a side at each side, rounded up.
+    /// The set of its block; `None` for the drawing's width and a side at each side, rounded up.
     pub set: Option<Length>,
+    /// Wood at its left on that set; `None` if it stands in the middle.
+    pub left: Option<Length>,
     /// Wood at each side; `None` for the least side of all blocks.
     pub side: Option<Length>,
     /// Ends of lines that lie at most this far apart are joined (DXF).
@@ -137,6 +148,7 @@ impl NamedDrawing {
             body: None,
             foot: None,
             set: None,
+            left: None,
             side: None,
             join_gap: Length::mm(0.02),
             permission: Permission::default(),

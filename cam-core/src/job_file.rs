@@ -13,6 +13,7 @@ use crate::workshop::Machine;
 
 mod build;
 
+pub(crate) use build::files_of_parts;
 pub use build::{JobParts, job_file};
 
 /// The word that tells a job file from other JSON.
@@ -83,7 +84,7 @@ pub struct JobFont {
 pub struct JobArt {
     /// The id by which sorts name it.
     pub id: String,
-    /// The file, relative to the commission file.
+    /// The file, relative to the commission file; of a part that was cut from a letter, relative to the job file.
     pub file: String,
     /// SHA-256 of the file, lower-case hex.
     pub sha256: String,
@@ -248,6 +249,23 @@ pub struct JobSort {
     pub baseline_mm: Option<f64>,
     /// Depth of the floor below the face asked for in open ground.
     pub relief_mm: f64,
+    /// What of a letter it is, where the letter was cut apart.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub part: Option<JobPart>,
+}
+
+/// A part of a letter that was cut apart. It is art of its own, in a file beside the programs.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobPart {
+    /// The whole letter, by name.
+    pub of: String,
+    /// What the whole letter prints.
+    pub text: String,
+    /// Where the part's lower left corner lies on the whole letter's block, as printed; `None` for a piece that goes between parts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at_mm: Option<[f64; 2]>,
+    /// Set and body of the whole letter's block.
+    pub of_mm: [f64; 2],
 }
 
 /// A step cut from a corner of a block.

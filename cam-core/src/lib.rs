@@ -27,6 +27,8 @@ pub mod sort;
 
 pub mod notch;
 
+pub mod border;
+
 pub mod survey;
 
 pub mod cone;

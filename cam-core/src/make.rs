@@ -17,7 +17,7 @@ use crate::commission::Commission;
 use crate::feeds;
 use crate::finding::{Finding, Severity, gravest};
 use crate::format::{Fault, commission_faults, workshop_faults, write_record};
-use crate::job_file::{JobParts, JobProgram, JobRole, job_file};
+use crate::job_file::{JobParts, JobProgram, JobRole, files_of_parts, job_file};
 use crate::papers::{self, PageError, PaperParts};
 use crate::pass::{PassError, SortPasses};
 use crate::plank::{self, Laid, Plank, PlankError};
@@ -248,7 +248,8 @@ pub fn make(
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
 
     let record = Record::of(commission, workshop, sorts.iter().map(|sort| &**sort));
-    let papers = vec![
+    let of_parts = files_of_parts(&sorts).into_iter();
+    let mut papers = vec![
         OutputFile {
             path: JOB_FILE.to_owned(),
             bytes: job.to_json().into_bytes(),
@@ -258,6 +259,10 @@ pub fn make(
             bytes: write_record(&record).into_bytes(),
         },
     ];
+    papers.extend(of_parts.map(|(path, text)| OutputFile {
+        path,
+        bytes: text.into_bytes(),
+    }));
     let mut made = Job {
         sorts,
         surveys: worked.surveys,

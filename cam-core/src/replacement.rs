@@ -9,9 +9,10 @@ mod compare;
 mod tests;
 
 use crate::bill::{BillError, MOST_OF_ONE, read_entries};
-use crate::commission::{BillLine, Commission, SpaceLine};
+use crate::commission::{BillLine, Commission, CutApart, SpaceLine};
 use crate::measure::Length;
 use crate::record::{MadeSort, Record};
+use crate::sort::numbered;
 
 pub(crate) use compare::compare;
 
@@ -64,10 +65,7 @@ pub fn replacement(
         return Err(ReplacementError::TooMany(sort.name.clone()));
     }
     let mut again = commission.clone();
-    again.bill = wanted
-        .iter()
-        .filter_map(|(sort, count)| sort.ordered(*count))
-        .collect();
+    (again.bill, again.cut_apart) = ordered(record, &commission.cut_apart, &wanted);
     let spaces = wanted.iter().filter(|(sort, _)| sort.source.is_none());
     again.spaces = spaces
         .map(|&(sort, count)| SpaceLine {
@@ -82,6 +80,45 @@ pub fn replacement(
         ..record.clone()
     }));
     Ok(again)
+}
+
+/// The lines of a bill that order these sorts, and how letters are cut apart for them: a part is made with its letter, and of the letter's
+/// other parts none is.
+fn ordered(
+    record: &Record,
+    cuts: &[CutApart],
+    wanted: &[(&MadeSort, u32)],
+) -> (Vec<BillLine>, Vec<CutApart>) {
+    let mut bill: Vec<BillLine> = Vec::new();
+    let mut cuts = cuts.to_vec();
+    for cut in &mut cuts {
+        cut.counts = Some(vec![0; cut.parts()]);
+        for line in &mut cut.lines {
+            if let Some(middle) = &mut line.middle {
+                middle.count = 0;
+            }
+        }
+    }
+    for (sort, count) in wanted {
+        let Some(line) = sort.ordered(*count) else {
+            continue;
+        };
+        let was_cut = record.commission.cut_of(&line.face, &line.glyph).is_some();
+        let mut cuts = cuts.iter_mut();
+        let cut = cuts.find(|cut| cut.face == line.face && cut.glyph == line.glyph);
+        match (cut, numbered(&sort.name)) {
+            (Some(cut), Some(piece)) if was_cut => {
+                cut.order(piece, *count);
+                // Once for all its parts.
+                let whole = BillLine { count: 1, ..line };
+                if !bill.contains(&whole) {
+                    bill.push(whole);
+                }
+            }
+            _ => bill.push(line),
+        }
+    }
+    (bill, cuts)
 }
 
 /// A sort by its name; a glyph's name may have its slash, as lists write it.

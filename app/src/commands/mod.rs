@@ -3,6 +3,7 @@
 mod account;
 mod bench;
 mod bill;
+mod border;
 mod check;
 mod cutters;
 mod feeds;
@@ -47,6 +48,8 @@ pub enum Command {
     Check(check::Check),
     /// Print what will be cut, in ink, as a picture.
     Proof(proof::Proof),
+    /// Set a border round its frame, and tell whether its units join.
+    Border(border::BorderOf),
     /// List the corners that each cutter leaves too round.
     Reach(reach::Reach),
     /// Propose feeds, speeds and steps for the commission's cutters, with the reasons.
@@ -89,6 +92,7 @@ pub fn run(command: &Command) -> Outcome {
         Command::Make(make) => make.run(&terminal),
         Command::Check(check) => check.run(&terminal),
         Command::Proof(proof) => proof.run(&terminal),
+        Command::Border(border) => border.run(&terminal),
         Command::Reach(reach) => reach.run(&terminal),
         Command::Feeds(feeds) => feeds.run(&terminal),
         Command::Cutters(cutters) => cutters.run(&terminal),
@@ -113,6 +117,7 @@ impl Command {
             Command::Make(make) => make.quiet,
             Command::Check(_)
             | Command::Proof(_)
+            | Command::Border(_)
             | Command::Reach(_)
             | Command::Feeds(_)
             | Command::Cutters(_)

@@ -177,6 +177,8 @@ pub(crate) mod tests {
                 permission: Permission::default(),
             }],
             drawings: Vec::new(),
+            cut_apart: Vec::new(),
+            borders: Vec::new(),
             fit: Fit::EmOnBody,
             block: BlockRules {
                 body_step: BodyStep::Line,

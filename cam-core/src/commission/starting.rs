@@ -23,6 +23,8 @@ impl Commission {
             wood: Commission::starting_wood(),
             faces: vec![face],
             drawings: Vec::new(),
+            cut_apart: Vec::new(),
+            borders: Vec::new(),
             fit: Fit::starting(system, lines),
             block: BlockRules::starting(),
             notches: None,

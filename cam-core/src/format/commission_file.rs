@@ -2,6 +2,8 @@
 
 mod bill;
 mod block;
+mod border;
+mod cut_apart;
 mod cutting;
 mod drawing;
 mod notches;
@@ -13,6 +15,8 @@ use serde::{Deserialize, Serialize};
 pub(super) use self::bill::FileBillLine;
 use self::bill::{bill_of, file_bill};
 use self::block::{FileBlock, FileFit};
+use self::border::FileBorder;
+use self::cut_apart::FileCutApart;
 use self::cutting::{FileCutting, FilePlanks};
 use self::drawing::FileDrawing;
 use self::notches::FileNotches;
@@ -57,6 +61,10 @@ pub(super) struct CommissionFile {
     bill: Vec<FileBillLine>,
     #[serde(default)]
     spaces: Vec<FileSpace>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    cut_apart: Vec<FileCutApart>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    borders: Vec<FileBorder>,
     #[serde(default)]
     cutting: FileCutting,
     #[serde(default)]
@@ -164,6 +172,18 @@ impl CommissionFile {
                     })
                 })
                 .collect::<Result<_, FormatError>>()?,
+            cut_apart: self
+                .cut_apart
+                .into_iter()
+                .enumerate()
+                .map(|(place, cut)| cut.into_model(place, &first_face, system))
+                .collect::<Result<_, _>>()?,
+            borders: self
+                .borders
+                .into_iter()
+                .enumerate()
+                .map(|(place, border)| border.into_model(place, system))
+                .collect::<Result<_, _>>()?,
             cutting: self.cutting.into_model(system)?,
             planks: self.planks.into_model(system)?,
             replaces: match self.replaces {
@@ -218,6 +238,16 @@ impl CommissionFile {
                     set: length(space.set),
                     count: space.count,
                 })
+                .collect(),
+            cut_apart: commission
+                .cut_apart
+                .iter()
+                .map(|cut| FileCutApart::of(cut, system))
+                .collect(),
+            borders: commission
+                .borders
+                .iter()
+                .map(|border| FileBorder::of(border, system))
                 .collect(),
             cutting: FileCutting::of(&commission.cutting, system),
             planks: FilePlanks::of(&commission.planks, system),

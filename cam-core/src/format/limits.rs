@@ -4,6 +4,7 @@
 //! maker is free. They are common practice, without a source.
 
 mod commission;
+mod pieces;
 mod stock;
 mod workshop;
 
@@ -90,6 +91,8 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
         );
         faults.count(&format!("spaces[{place}].count"), space.count);
     }
+    faults.cut_apart(commission);
+    faults.borders(&commission.borders);
     faults.blocks(commission);
     faults.cutting(&commission.cutting, commission.height_to_paper);
     faults.planks(&commission.planks, commission.height_to_paper);
@@ -214,7 +217,18 @@ impl Faults {
     fn blocks(&mut self, commission: &Commission) {
         let letters = commission.bill.iter().map(|line| line.count);
         let spaces = commission.spaces.iter().map(|line| line.count);
-        let all: u64 = letters.chain(spaces).map(u64::from).sum();
+        let middles = commission.cut_apart.iter().flat_map(|cut| &cut.lines);
+        let middles = middles.filter_map(|line| Some(line.middle?.count));
+        let parts = commission
+            .cut_apart
+            .iter()
+            .filter_map(|cut| cut.counts.as_ref());
+        let all: u64 = letters
+            .chain(spaces)
+            .chain(middles)
+            .chain(parts.flatten().copied())
+            .map(u64::from)
+            .sum();
         if all > MOST_BLOCKS {
             self.push(
                 "bill",

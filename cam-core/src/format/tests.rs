@@ -1,4 +1,5 @@
 mod found;
+mod pieces;
 mod settings;
 mod wood;
 
@@ -44,6 +45,8 @@ fn full(system: System) -> Commission {
     let mut commission = Commission::starting("Bills “for” a \\ fair", system, 12.5, face("roman"));
     commission.reference = "Order 7\nurgent".to_owned();
     commission.faces.push(face("inline"));
+    commission.cut_apart = pieces::cuts(system);
+    commission.borders = pieces::borders(system);
     commission.drawings = vec![
         NamedDrawing::starting("leaf", "leaf.svg"),
         NamedDrawing {
@@ -53,6 +56,7 @@ fn full(system: System) -> Commission {
             body: Some(Length::points_of(24.0, system)),
             foot: Some(Length::mm(0.5)),
             set: Some(Length::points_of(24.0, system)),
+            left: Some(Length::points_of(2.0, system)),
             side: Some(Length::mm(0.0)),
             join_gap: Length::mm(0.1),
             sha256: "ab".repeat(32),

@@ -3,12 +3,13 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use drawing::{FillRule, Outline, svg};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
     FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
-    JobMachine, JobMinutes, JobNotch, JobOutline, JobPlank, JobProgram, JobRelief, JobSeparation,
-    JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
+    JobMachine, JobMinutes, JobNotch, JobOutline, JobPart, JobPlank, JobProgram, JobRelief,
+    JobSeparation, JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
 };
 use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
 use crate::digest::sha256_hex;
@@ -17,7 +18,8 @@ use crate::measure::Length;
 use crate::notch::{End, Notch, Side};
 use crate::plank::{Place, Plank};
 use crate::relief::Relief;
-use crate::sort::{Block, Sort, SortSource};
+use crate::sort::{Block, Part, Sort, SortSource};
+use crate::space::FaceFromReading;
 use crate::survey::Survey;
 use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
 
@@ -48,7 +50,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
         version: VERSION,
         tolerance_mm: commission.cutting.tolerance.in_mm(),
         fonts: fonts(parts),
-        art: art(parts),
+        art: [art(parts), art_of_parts(parts)].concat(),
         outlines: outlines(parts),
         cutters: cutters(parts),
         planks: parts
@@ -155,16 +157,65 @@ fn art(parts: &JobParts) -> Vec<JobArt> {
         .collect()
 }
 
-/// The source of a sort that is cut from a drawing.
-fn drawing_of(sort: &Sort) -> Option<&SortSource> {
-    let source = sort.source.as_ref();
-    source.filter(|source| source.choice == GlyphChoice::Drawing)
+/// Parts that were cut from letters: each is a drawing of its own.
+fn art_of_parts(parts: &JobParts) -> Vec<JobArt> {
+    let files = files_of_parts(parts.sorts).into_iter();
+    let sorts = parts.sorts.iter().filter(|sort| part_of(sort).is_some());
+    let art = sorts.zip(files).map(|(sort, (file, text))| JobArt {
+        id: sort.name.clone(),
+        file,
+        sha256: sha256_hex(text.as_bytes()),
+        path: taken_back(&sort.outline, face_from_part(sort)).to_svg(),
+    });
+    art.collect()
 }
 
-/// The source of a sort that is cut from a font.
+/// The files of the parts that were cut from letters, in the order of the sorts: path beside the programs, and text.
+pub(crate) fn files_of_parts(sorts: &[Arc<Sort>]) -> Vec<(String, String)> {
+    let parts = sorts.iter().filter(|sort| part_of(sort).is_some());
+    let files = parts.enumerate().map(|(number, sort)| {
+        let plain = |c: char| if c.is_ascii_alphanumeric() { c } else { '-' };
+        let name: String = sort.name.chars().map(plain).collect();
+        let outline = Outline {
+            path: face_from_part(sort).inverse() * sort.outline.clone(),
+            rule: FillRule::NonZero,
+        };
+        // The file's own coordinates begin at its upper left corner.
+        let page = Rect::new(0.0, -sort.block.body_mm, sort.block.set_mm, 0.0);
+        let text = svg::write(&outline, page, &sort.name);
+        (format!("parts/{}-{name}.svg", number + 1), text)
+    });
+    files.collect()
+}
+
+/// A part's own coordinates, as printed from its upper left corner with y up, to face space.
+fn face_from_part(sort: &Sort) -> Affine {
+    Affine::translate((sort.block.set_mm, sort.block.body_mm)) * FaceFromReading.affine()
+}
+
+/// What of a letter the sort is, if it was cut from one.
+fn part_of(sort: &Sort) -> Option<&Part> {
+    sort.source.as_ref()?.part.as_ref()
+}
+
+/// The source of a sort that is a whole drawing.
+fn drawing_of(sort: &Sort) -> Option<&SortSource> {
+    let source = sort.source.as_ref();
+    source.filter(|source| source.choice == GlyphChoice::Drawing && source.part.is_none())
+}
+
+/// The source of a sort that is a whole glyph of a font.
 fn glyph_of(sort: &Sort) -> Option<&SortSource> {
     let source = sort.source.as_ref();
-    source.filter(|source| source.choice != GlyphChoice::Drawing)
+    source.filter(|source| source.choice != GlyphChoice::Drawing && source.part.is_none())
+}
+
+/// The art that a sort is cut from, by its id, and the way from its coordinates to face space.
+fn art_of(sort: &Sort) -> Option<(&str, Affine)> {
+    match part_of(sort) {
+        Some(_) => Some((&sort.name, face_from_part(sort))),
+        None => drawing_of(sort).map(|source| (source.face.as_str(), source.face_from_em)),
+    }
 }
 
 /// One outline per glyph.
@@ -190,7 +241,11 @@ fn outlines(parts: &JobParts) -> Vec<JobOutline> {
 /// Coordinates are rounded to a millionth of a unit, far below the accuracy of any font and above the noise of the two
 /// transforms, so that whole units come back whole.
 fn in_font_units(outline: &BezPath, source: &SortSource) -> BezPath {
-    let em_from_face = source.face_from_em.inverse();
+    taken_back(outline, source.face_from_em)
+}
+
+fn taken_back(outline: &BezPath, face_from_em: Affine) -> BezPath {
+    let em_from_face = face_from_em.inverse();
     let back = |point: Point| {
         let em = em_from_face * point;
         Point::new((em.x * 1e6).round() / 1e6, (em.y * 1e6).round() / 1e6)
@@ -277,17 +332,19 @@ fn job_clamp(clamp: &Clamp) -> JobClamp {
 }
 
 fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) -> JobSort {
-    let source = sort.source.as_ref();
+    let art = art_of(sort);
+    let glyph = glyph_of(sort).map(|source| source.face_from_em);
     JobSort {
         id: place.id.clone(),
         plank: plank.id.clone(),
         font: glyph_of(sort).map(|source| source.face.clone()),
         glyph: glyph_of(sort).map(|source| source.glyph),
-        art: drawing_of(sort).map(|source| source.face.clone()),
+        art: art.map(|(id, _)| id.to_owned()),
         text: sort.text.clone(),
         layer: None,
-        source_to_plank: source
-            .map(|source| (Affine::translate(place.at) * source.face_from_em).as_coeffs()),
+        source_to_plank: glyph
+            .or(art.map(|(_, face_from_art)| face_from_art))
+            .map(|face_from_source| (Affine::translate(place.at) * face_from_source).as_coeffs()),
         block_mm: sort
             .block
             .outline
@@ -302,8 +359,18 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
             .collect(),
         body_mm: tidy(sort.block.body_mm),
         set_mm: tidy(sort.block.set_mm),
-        baseline_mm: drawing_of(sort).map(|_| tidy(sort.block.baseline_mm)),
+        baseline_mm: art.map(|_| tidy(sort.block.baseline_mm)),
         relief_mm: tidy(commission.cutting.relief.in_mm()),
+        part: part_of(sort).map(job_part),
+    }
+}
+
+fn job_part(part: &Part) -> JobPart {
+    JobPart {
+        of: part.of.clone(),
+        text: part.text.clone(),
+        at_mm: part.at.map(|at| [tidy(at.x), tidy(at.y)]),
+        of_mm: part.of_mm.map(tidy),
     }
 }
 

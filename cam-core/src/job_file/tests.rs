@@ -38,6 +38,8 @@ pub(crate) fn commission() -> Commission {
             permission: Permission::default(),
         }],
         drawings: Vec::new(),
+        cut_apart: Vec::new(),
+        borders: Vec::new(),
         fit: Fit::EmOnBody,
         block: BlockRules {
             body_step: BodyStep::HalfLine,
@@ -142,6 +144,7 @@ pub(crate) fn triangle() -> Sort {
             },
             glyph: 36,
             face_from_em,
+            part: None,
         }),
         block: Block {
             outline: vec![

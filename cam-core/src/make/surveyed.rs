@@ -5,6 +5,7 @@ use std::sync::Arc;
 use geometry::diagram::Diagram;
 use rayon::prelude::*;
 
+use crate::border;
 use crate::commission::Commission;
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::{Fonts, MakeError, refuse_unusable};
@@ -76,6 +77,9 @@ pub fn drawn_up(
 ) -> Result<DrawnUp, MakeError> {
     refuse_unusable(commission, workshop)?;
     let mut drawn = notch::drawn_and_cut(commission, workshop, fonts, progress)?;
+    drawn
+        .findings
+        .extend(border::findings(commission, &drawn.sorts));
     if let Some(record) = &commission.replaces {
         let compared = compare(record, commission, workshop, &drawn.sorts);
         drawn.findings.extend(compared);

@@ -199,7 +199,8 @@ impl Work<'_> {
                 let Some(font) = opened.get(a.face.as_str()).filter(|_| a.face == b.face) else {
                     continue;
                 };
-                if !self.is_asked_for(one, other) {
+                // Parts of a letter join along plain edges.
+                if a.part.is_some() || b.part.is_some() || !self.is_asked_for(one, other) {
                     continue;
                 }
                 let gap = reading[left].gap_to(&reading[right].shifted(one.block.set_mm, 0.0));

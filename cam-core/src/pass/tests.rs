@@ -85,6 +85,8 @@ fn commission(workshop: &Workshop) -> Commission {
         wood: "maple".into(),
         faces: Vec::new(),
         drawings: Vec::new(),
+        cut_apart: Vec::new(),
+        borders: Vec::new(),
         fit: Fit::EmOnBody,
         block: BlockRules {
             body_step: BodyStep::Line,

@@ -159,13 +159,14 @@ fn furthest(from: &[PathSeg], to: &[PathSeg]) -> f64 {
 }
 
 /// Keys that say nothing of how a sort comes out.
-const IDLE_KEYS: [&str; 9] = [
+const IDLE_KEYS: [&str; 10] = [
     "title",
     "reference",
     "customer",
     "date",
     "bill",
     "spaces",
+    "borders",
     "planks",
     "replaces",
     "version",
@@ -215,7 +216,8 @@ fn is_idle(key: &str) -> bool {
     let first = key.split(['.', '[']).next().unwrap_or_default();
     let is_file = matches!(first, "faces" | "drawings");
     let last = |idle: &str| is_file && key.split('.').nth(1) == Some(idle);
-    IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FILES.iter().any(|idle| last(idle))
+    let is_count = first == "cut_apart" && (key.ends_with(".counts") || key.ends_with(".count"));
+    is_count || IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FILES.iter().any(|idle| last(idle))
 }
 
 fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {

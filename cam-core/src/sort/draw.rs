@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use geometry::region::{Region, region_from_outline};
 
+use super::apart::all_cut_apart;
 use super::block::{Edges, edges};
 use super::drawings;
 use super::faces::{OpenFace, open};
@@ -114,6 +115,7 @@ pub(crate) fn draw_up_fount(
         &mut findings,
         progress,
     )?);
+    let mut sorts = all_cut_apart(sorts, commission, &mut findings);
     sorts.extend(spaces(commission, &lining, &mut findings));
     Ok(DrawnUp { sorts, findings })
 }
@@ -334,6 +336,7 @@ fn sort_of(
             choice: letter.choice.clone(),
             glyph: letter.glyph,
             face_from_em: face_from_reading * Affine::scale(lining.scale(&open.font)),
+            part: None,
         }),
         block,
         outline,

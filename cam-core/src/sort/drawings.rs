@@ -146,6 +146,7 @@ impl Placing<'_> {
                 choice: GlyphChoice::Drawing,
                 glyph: 0,
                 face_from_em: face_from_mm * drawing.mm_from_source,
+                part: None,
             }),
             block,
             outline,
@@ -314,21 +315,24 @@ impl Placing<'_> {
         let (mut edges, more) = edges(&self.name, box_mm, 0.0, lining, &rules, self.system);
         findings.extend(more);
         if let Some(set) = self.named.set {
-            let over_mm = box_mm.width() - set.in_mm();
+            let left_mm = self.named.left.map(Length::in_mm);
+            let over_mm = box_mm.width() + left_mm.unwrap_or(0.0) - set.in_mm();
             if over_mm > NOTHING_MM {
                 return Err(self.stop(
                     "drawing-wider-than-set",
                     format!(
-                        "It is {} wide, more than its set of {}.",
-                        self.show(box_mm.width()),
+                        "It takes {}, more than its set of {}.",
+                        self.show(box_mm.width() + left_mm.unwrap_or(0.0)),
                         self.show(set.in_mm())
                     ),
                     "Make the drawing smaller, or the set wider.",
                 ));
             }
-            let middle_mm = box_mm.center().x;
-            edges.left_mm = middle_mm - set.in_mm() / 2.0;
-            edges.right_mm = middle_mm + set.in_mm() / 2.0;
+            edges.left_mm = match left_mm {
+                Some(left_mm) => box_mm.x0 - left_mm,
+                None => box_mm.center().x - set.in_mm() / 2.0,
+            };
+            edges.right_mm = edges.left_mm + set.in_mm();
         }
         Ok(edges)
     }

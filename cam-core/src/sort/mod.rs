@@ -4,6 +4,7 @@
 //! larger one in whole steps; a face never overhangs the sides of its block. One bad glyph never loses the others: it becomes a
 //! finding of severity stop, and the rest are drawn up.
 
+mod apart;
 mod block;
 mod draw;
 mod drawings;
@@ -26,6 +27,7 @@ use crate::material::{Piece, pieces};
 use crate::notch::Notch;
 use crate::progress::Stopped;
 
+pub(crate) use apart::numbered;
 pub use draw::draw_up;
 pub(crate) use draw::draw_up_fount;
 pub(crate) use glyph::in_words as character_in_words;
@@ -123,7 +125,7 @@ pub struct Sort {
     pub source: Option<SortSource>,
     /// Body and set.
     pub block: Block,
-    /// The drawn face: exact curves in face space, y up.
+    /// The drawn face: exact curves in face space, y up; of a part, the chords of [`Sort::face`].
     pub outline: BezPath,
     /// The same as a region, flattened as [`crate::sort::FLATTENING_MM`] says; empty for a space.
     pub face: Region,
@@ -143,6 +145,21 @@ pub struct SortSource {
     pub glyph: u16,
     /// Font units, or a drawing's own coordinates (y up), to face space, mirror included: its determinant is negative.
     pub face_from_em: Affine,
+    /// What of it the sort is, where it was cut apart; `None` for all of it.
+    pub part: Option<Part>,
+}
+
+/// A part of a letter or drawing that was cut apart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// The name of the whole.
+    pub of: String,
+    /// What the whole prints.
+    pub text: String,
+    /// Where the part's lower-left corner lies on the whole's block, as printed; `None` for a middle piece, which is none of it.
+    pub at: Option<Point>,
+    /// Set and body of the whole's block.
+    pub of_mm: [f64; 2],
 }
 
 /// A sort's block, seen from above with the printing face up.

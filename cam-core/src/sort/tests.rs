@@ -49,6 +49,8 @@ pub(crate) fn commission(letters: &str) -> Commission {
             },
         }],
         drawings: Vec::new(),
+        cut_apart: Vec::new(),
+        borders: Vec::new(),
         fit: Fit::Capitals {
             head: Length::pica_points(3.0),
             foot: Length::pica_points(3.0),

@@ -83,6 +83,36 @@ impl FileBillLine {
         })
     }
 
+    /// The face, or drawing, and the glyph that the line names and does not order; of the face `otherwise` where it names none.
+    pub(super) fn named(
+        &self,
+        place: &str,
+        otherwise: &str,
+    ) -> Result<(String, GlyphChoice), FormatError> {
+        if self.letters.is_some() || self.count.is_some() {
+            return Err(fault(
+                place,
+                "name one sort, and leave it to the bill how many are ordered; take “letters” and “count” out",
+            ));
+        }
+        let glyph = self.choice(place)?;
+        let face = self.drawing.as_deref().or(self.face.as_deref());
+        Ok((face.unwrap_or(otherwise).to_owned(), glyph))
+    }
+
+    /// A line that names a glyph and orders none.
+    pub(super) fn naming(face: &str, glyph: &GlyphChoice) -> FileBillLine {
+        let line = BillLine {
+            face: face.to_owned(),
+            glyph: glyph.clone(),
+            count: 0,
+        };
+        FileBillLine {
+            count: None,
+            ..FileBillLine::of(&line, Some(line.face.clone()))
+        }
+    }
+
     /// In how many ways the line names a glyph.
     fn ways(&self) -> usize {
         usize::from(self.character.is_some())

@@ -30,6 +30,8 @@ pub(super) struct FileDrawing {
     #[serde(skip_serializing_if = "Option::is_none")]
     set: Option<FileLength>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    left: Option<FileLength>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     side: Option<FileLength>,
     join_gap: Option<FileLength>,
     #[serde(default)]
@@ -82,6 +84,7 @@ impl FileDrawing {
             body: length(&self.body, "body")?,
             foot: length(&self.foot, "foot")?,
             set: length(&self.set, "set")?,
+            left: length(&self.left, "left")?,
             side: length(&self.side, "side")?,
             join_gap: or_default(
                 self.join_gap.as_ref(),
@@ -117,6 +120,7 @@ impl FileDrawing {
             body: drawing.body.map(length),
             foot: drawing.foot.map(length),
             set: drawing.set.map(length),
+            left: drawing.left.map(length),
             side: drawing.side.map(length),
             join_gap: Some(length(drawing.join_gap)),
             permission: FilePermission::of(&drawing.permission),

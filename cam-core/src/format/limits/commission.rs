@@ -67,6 +67,12 @@ impl Faults {
             if let Some(layer) = &drawing.layer {
                 self.name(&place("layer"), layer, "a colour or layer, or leave it out");
             }
+            if drawing.left.is_some() && drawing.set.is_none() {
+                self.push(
+                    &place("left"),
+                    "the wood at the left is told on a stated set; give the set, or a side for both sides",
+                );
+            }
             let whole = [LEAST_MM, LARGEST_SPACE_MM];
             match drawing.size {
                 DrawingSize::AsDrawn => {}
@@ -77,6 +83,7 @@ impl Faults {
                 ("body", drawing.body, whole),
                 ("set", drawing.set, whole),
                 ("foot", drawing.foot, [0.0, LARGEST_SPACE_MM]),
+                ("left", drawing.left, [0.0, LARGEST_SPACE_MM]),
                 ("side", drawing.side, [0.0, MOST_SIDE_MM]),
                 ("join_gap", Some(drawing.join_gap), [0.0, MOST_GAP_MM]),
             ] {

@@ -281,8 +281,18 @@ fn width_of(fount: &Fount, item: &Item) -> f64 {
     match found(fount, item) {
         Some(Piece::Sort(place)) => fount.impressions[place].set_mm,
         Some(Piece::Spacing { set_mm, .. }) => set_mm,
-        None => 0.0,
+        None => match item {
+            Item::Text(text) => whole_set_mm(fount, text),
+            Item::Name(_) | Item::Space { .. } => 0.0,
+        },
     }
+}
+
+/// The set of a letter that is there in parts; none of any other.
+fn whole_set_mm(fount: &Fount, text: &str) -> f64 {
+    let first = fount.parts_of(text).next();
+    let part = first.and_then(|(place, _)| fount.impressions[place].part.as_ref());
+    part.map_or(0.0, |part| part.of_mm[0])
 }
 
 /// What is taken from the case for an item.
@@ -390,6 +400,9 @@ impl Line {
         for item in items {
             match (found(fount, item), item) {
                 (Some(piece), _) => line.add(fount, piece, plain),
+                (None, Item::Text(text)) if fount.parts_of(text).next().is_some() => {
+                    line.add_parts(fount, text);
+                }
                 (None, Item::Text(word) | Item::Name(word)) if !missing.contains(word) => {
                     missing.push(word.clone())
                 }
@@ -421,6 +434,20 @@ impl Line {
         self.width += set_mm;
         self.above = self.above.max(body_mm - baseline);
         self.below = self.below.max(baseline);
+    }
+
+    /// A letter that was cut apart, put together from its parts.
+    fn add_parts(&mut self, fount: &Fount, text: &str) {
+        for (place, [x, _]) in fount.parts_of(text) {
+            let one = &fount.impressions[place];
+            // Of a part that lies above the base line it is below 0.
+            let baseline = one.baseline_mm.unwrap_or(0.0);
+            self.pieces
+                .push((Piece::Sort(place), self.width + x, baseline));
+            self.above = self.above.max(one.body_mm - baseline);
+            self.below = self.below.max(baseline);
+        }
+        self.width += whole_set_mm(fount, text);
     }
 
     /// The line's pieces where they stand on the sheet.

@@ -199,6 +199,7 @@ impl Kind<'_> {
             baseline_mm: baseline_mm.filter(|_| !self.is_plain()),
             block: turned(&outline, reading_from_face),
             inked: mirrored(&standing, reading_from_face),
+            part: self.sort.part.clone(),
         }
     }
 

@@ -8,6 +8,8 @@
 use geometry::region::Region;
 use kurbo::Point;
 
+use crate::job_file::JobPart;
+
 mod colour;
 mod compose;
 mod cut;
@@ -39,6 +41,29 @@ pub struct Impression {
     pub block: Vec<Point>,
     /// What takes ink; empty for a space.
     pub inked: Region,
+    /// What of a letter it is, where the letter was cut apart.
+    pub part: Option<JobPart>,
+}
+
+impl Impression {
+    /// What it prints, or what the letter prints that it is a part of.
+    fn whole_text(&self) -> &str {
+        self.part.as_ref().map_or(&self.text, |part| &part.text)
+    }
+
+    /// The body of the whole letter.
+    fn whole_body_mm(&self) -> f64 {
+        let part = self.part.as_ref();
+        part.map_or(self.body_mm, |part| part.of_mm[1])
+    }
+
+    /// The base line of the whole letter; `None` of spaces, and of pieces that are in no letter.
+    fn whole_baseline_mm(&self) -> Option<f64> {
+        match &self.part {
+            None => self.baseline_mm,
+            Some(part) => Some(self.baseline_mm? + part.at_mm?[1]),
+        }
+    }
 }
 
 /// What all sorts of a job print.
@@ -49,20 +74,36 @@ pub struct Fount {
 }
 
 impl Fount {
-    /// The plain body, mm: the smallest; 0 of no sorts.
+    /// The plain body, mm: the smallest of what prints text, and of spaces; without any, the smallest of all; 0 of no sorts.
     pub fn body_mm(&self) -> f64 {
-        let least = self
-            .impressions
-            .iter()
-            .map(|one| one.body_mm)
-            .reduce(f64::min);
-        least.unwrap_or(0.0)
+        let least = self.plain().map(Impression::whole_body_mm);
+        least.reduce(f64::min).unwrap_or(0.0)
     }
 
     /// Height of the base line above the foot of a plain body, mm: the least, since larger bodies grow at their feet.
     pub fn baseline_mm(&self) -> f64 {
-        let lines = self.impressions.iter().filter_map(|one| one.baseline_mm);
+        let lines = self.plain().filter_map(Impression::whole_baseline_mm);
         lines.reduce(f64::min).unwrap_or(0.0)
+    }
+
+    /// The sorts that tell the plain body: units of borders and ornaments have bodies of their own.
+    fn plain(&self) -> impl Iterator<Item = &Impression> {
+        let tells = |one: &&Impression| one.baseline_mm.is_none() || !one.whole_text().is_empty();
+        let is_told = self
+            .impressions
+            .iter()
+            .any(|one| one.baseline_mm.is_some() && !one.whole_text().is_empty());
+        let all = self.impressions.iter();
+        all.filter(move |one| !is_told || tells(one))
+    }
+
+    /// The parts of a letter that was cut apart, by what the letter prints, with their places on its block.
+    fn parts_of<'a>(&'a self, text: &'a str) -> impl Iterator<Item = (usize, [f64; 2])> + 'a {
+        let all = self.impressions.iter().enumerate();
+        all.filter_map(move |(place, one)| {
+            let part = one.part.as_ref().filter(|part| part.text == text)?;
+            Some((place, part.at_mm?))
+        })
     }
 
     /// The sorts that print, by their places.

@@ -139,6 +139,7 @@ fn bar(name: &str, set_mm: f64, body_mm: f64, baseline_mm: f64) -> Impression {
                 counters: Vec::new(),
             }],
         },
+        part: None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::Fount;
+use super::{Fount, Impression};
 
 /// One thing to be set.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,7 +46,7 @@ pub fn lines_of(fount: &Fount, text: &str) -> Vec<Vec<Item>> {
     let texts: BTreeSet<&str> = fount
         .impressions
         .iter()
-        .map(|one| one.text.as_str())
+        .map(Impression::whole_text)
         .collect();
     let names: BTreeSet<&str> = fount
         .impressions

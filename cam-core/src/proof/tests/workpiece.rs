@@ -84,6 +84,7 @@ impl Workpiece {
                     set_mm: 14.0,
                     baseline_mm: None,
                     relief_mm: 2.0,
+                    part: None,
                 },
                 JobSort {
                     id: "space-1".to_owned(),
@@ -100,6 +101,7 @@ impl Workpiece {
                     set_mm: 6.0,
                     baseline_mm: None,
                     relief_mm: 2.0,
+                    part: None,
                 },
             ],
             separation: JobSeparation::Router,

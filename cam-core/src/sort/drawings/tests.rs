@@ -112,6 +112,15 @@ fn body_foot_set_and_page_are_heeded() {
     let bounds = drawn.sorts[0].face.bounding_box().expect("a face");
     near(bounds.x1, 18.0);
     near(bounds.y1, 9.0);
+    let aside = svg(|named| {
+        named.set = Some(Length::mm(20.0));
+        named.left = Some(Length::mm(0.75));
+        named.side = Some(Length::mm(0.0));
+    });
+    near(aside.sorts[0].block.set_mm, 20.0);
+    let bounds = aside.sorts[0].face.bounding_box().expect("a face");
+    // What is left as printed is right as cut.
+    near(bounds.x1, 20.0 - 0.75);
     let foot = svg(|named| named.foot = Some(Length::mm(3.0)));
     near(foot.sorts[0].face.bounding_box().expect("a face").y0, 3.0);
 }

@@ -1,0 +1,472 @@
+//! Letters and drawings cut apart along lines of the maker's, into sorts that join.
+//!
+//! The faces of the parts run out to the edges along which they were cut, so that the whole prints when the blocks stand side by side. A
+//! middle piece carries on straight what its line crosses. Parts are numbered in reading order: from left to right, from head to foot.
+
+use kurbo::{
+    Affine, BezPath, Line, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Shape, Vec2,
+};
+
+use geometry::boolean::{intersection, union_all};
+use geometry::region::{Piece, Region, Ring, region_from_outline};
+
+use super::draw::stop;
+use super::{Block, FLATTENING_MM, Part, Sort, SortSource};
+use crate::commission::{Commission, CutApart, CutLine, CutPiece, LineWay};
+use crate::finding::{Finding, Severity, Subject};
+use crate::measure::{Length, System, Unit};
+
+/// Edges that slope by more than this where they are cut show a kink beside a middle piece, in degrees. Common practice, no source.
+const LEVEL_DEG: f64 = 2.0;
+/// Stretches of a line shorter than this are where it touches the letter, not where it crosses it, in millimetres.
+const NOTHING_MM: f64 = 1e-3;
+/// A crossing of the drawn curves is that of the chords if it lies no further from it, in millimetres: several times the flattening.
+const SAME_CROSSING_MM: f64 = 0.01;
+
+/// Cuts apart what the commission cuts apart, and leaves all else as it is. What cannot be cut becomes a finding and is left out.
+pub(super) fn all_cut_apart(
+    sorts: Vec<Sort>,
+    commission: &Commission,
+    findings: &mut Vec<Finding>,
+) -> Vec<Sort> {
+    if commission.cut_apart.is_empty() {
+        return sorts;
+    }
+    let mut cut = vec![false; commission.cut_apart.len()];
+    let mut parted = Vec::new();
+    for sort in sorts {
+        let place = sort.source.as_ref().and_then(|source| {
+            let mut cuts = commission.cut_apart.iter();
+            cuts.position(|cut| cut.face == source.face && cut.glyph == source.choice)
+        });
+        let Some(place) = place else {
+            parted.push(sort);
+            continue;
+        };
+        cut[place] = true;
+        let is_ordered = sort.count > 0;
+        match cut_apart(&sort, &commission.cut_apart[place], commission.system) {
+            Ok((parts, of_parts)) => {
+                parted.extend(parts);
+                findings.extend(of_parts.into_iter().filter(|_| is_ordered));
+            }
+            Err(finding) if is_ordered => findings.push(finding),
+            Err(_) => {}
+        }
+    }
+    let idle = commission.cut_apart.iter().zip(&cut);
+    let idle = idle.filter(|(_, is_cut)| !**is_cut && commission.replaces.is_none());
+    findings.extend(idle.map(|(cut, _)| not_on_bill(cut)));
+    parted
+}
+
+fn not_on_bill(cut: &CutApart) -> Finding {
+    Finding {
+        severity: Severity::Warning,
+        subject: Subject::Commission,
+        kind: "cut-not-ordered",
+        text: format!(
+            "{} of {} is to be cut apart, but the bill orders no such sort.",
+            super::glyph::name_of(&cut.glyph),
+            cut.face
+        ),
+        remedy: "Name it as the bill does, or take its lines of cut out.".to_owned(),
+    }
+}
+
+/// The parts of a letter in reading order, then its middle pieces, and what the maker should know. A line beside the block is a stop.
+fn cut_apart(
+    sort: &Sort,
+    cut: &CutApart,
+    system: System,
+) -> Result<(Vec<Sort>, Vec<Finding>), Finding> {
+    let whole = Whole { sort, system };
+    let columns = whole.edges(cut, LineWay::Upright)?;
+    let rows = whole.edges(cut, LineWay::Level)?;
+    let mut findings = Vec::new();
+    let mut parts = Vec::new();
+    let mut number = 0;
+    for row in rows.windows(2).rev() {
+        for column in columns.windows(2) {
+            let cell = Rect::new(column[0], row[0], column[1], row[1]);
+            let count = match &cut.counts {
+                Some(counts) if sort.count > 0 => counts.get(number).copied().unwrap_or(0),
+                Some(_) | None => sort.count,
+            };
+            number += 1;
+            match whole.part(cell, number, count)? {
+                Some(part) => parts.push(part),
+                None => findings.push(whole.without_face(number)),
+            }
+        }
+    }
+    for way in [LineWay::Upright, LineWay::Level] {
+        for (number, line) in cut.lines_of(way).iter().enumerate() {
+            let crossed = whole.crossings(line);
+            findings.extend(whole.of_the_joint(line, &crossed));
+            parts.extend(whole.middle(line, number + 1, &crossed)?);
+        }
+    }
+    Ok((parts, findings))
+}
+
+/// What the pieces of letters are called, before their numbers.
+const PART: &str = "part";
+const MIDDLE: &str = "middle";
+
+/// Which piece of a letter a name is that of.
+pub(crate) fn numbered(name: &str) -> Option<CutPiece> {
+    let (rest, number) = name.rsplit_once(' ')?;
+    let number = number.parse().ok()?;
+    let (_, kind) = rest.rsplit_once(' ')?;
+    match kind {
+        PART => Some(CutPiece::Part(number)),
+        MIDDLE => Some(CutPiece::Middle(number)),
+        _ => None,
+    }
+}
+
+/// A letter that is being cut apart.
+struct Whole<'a> {
+    sort: &'a Sort,
+    system: System,
+}
+
+/// Where an edge of a face crosses a line of cut.
+#[derive(Clone, Copy, Debug)]
+struct Crossing {
+    /// From the start of the line, as face space counts it.
+    along_mm: f64,
+    /// How far the edge is from square to the line there, in degrees.
+    slope_deg: f64,
+}
+
+impl Whole<'_> {
+    /// The edges of the parts across one way, as printed, from the left or the foot; the block's own first and last.
+    fn edges(&self, cut: &CutApart, way: LineWay) -> Result<Vec<f64>, Finding> {
+        let block = &self.sort.block;
+        let (most_mm, what, from) = match way {
+            LineWay::Upright => (block.set_mm, "set", "left edge"),
+            LineWay::Level => (block.body_mm, "body", "foot"),
+        };
+        let mut edges = vec![0.0];
+        for line in cut.lines_of(way) {
+            let at_mm = line.at.in_mm();
+            if !(at_mm > NOTHING_MM && at_mm < most_mm - NOTHING_MM) {
+                return Err(stop(
+                    &self.sort.name,
+                    "cut-beside-block",
+                    format!(
+                        "It is to be cut apart {} from its {from}, but its {what} is {}.",
+                        self.show(at_mm),
+                        self.show(most_mm)
+                    ),
+                    "Draw the line of cut inside the block.",
+                ));
+            }
+            edges.push(at_mm);
+        }
+        edges.push(most_mm);
+        Ok(edges)
+    }
+
+    /// One part: a cell of the block, as printed; `None` where nothing of the face lies in it.
+    fn part(&self, cell: Rect, number: usize, count: u32) -> Result<Option<Sort>, Finding> {
+        let Sort { block, .. } = self.sort;
+        // The face is mirrored: what is left as printed lies at the right here.
+        let cell_in_face = Rect::new(
+            block.set_mm - cell.x1,
+            cell.y0,
+            block.set_mm - cell.x0,
+            cell.y1,
+        );
+        let face = intersection(&self.sort.face, &of_rect(cell_in_face));
+        if face.is_empty() {
+            return Ok(None);
+        }
+        let shift = -cell_in_face.origin().to_vec2();
+        let is_whole_body = cell.y0 == 0.0 && cell.y1 == block.body_mm;
+        let piece = NewSort {
+            name: format!("{} {PART} {number}", self.sort.name),
+            count,
+            set_mm: cell.width(),
+            body_mm: cell.height(),
+            baseline_mm: block.baseline_mm - cell.y0,
+            extended_pt: if is_whole_body {
+                block.extended_pt
+            } else {
+                [0.0; 2]
+            },
+            at: Some(cell.origin()),
+        };
+        self.made(piece, &face, shift).map(Some)
+    }
+
+    /// The middle piece of a line, if it has one and crosses anything.
+    fn middle(
+        &self,
+        line: &CutLine,
+        number: usize,
+        crossed: &[Crossing],
+    ) -> Result<Option<Sort>, Finding> {
+        let Some(middle) = line.middle.filter(|_| !crossed.is_empty()) else {
+            return Ok(None);
+        };
+        let length_mm = middle.length.in_mm();
+        let bars: Vec<Region> = crossed
+            .chunks_exact(2)
+            .map(|pair| {
+                let (from, to) = (pair[0].along_mm, pair[1].along_mm);
+                of_rect(match line.way {
+                    LineWay::Upright => Rect::new(0.0, from, length_mm, to),
+                    LineWay::Level => Rect::new(from, 0.0, to, length_mm),
+                })
+            })
+            .collect();
+        let block = &self.sort.block;
+        let (set_mm, body_mm, baseline_mm, extended_pt) = match line.way {
+            LineWay::Upright => (
+                length_mm,
+                block.body_mm,
+                block.baseline_mm,
+                block.extended_pt,
+            ),
+            LineWay::Level => (
+                block.set_mm,
+                length_mm,
+                block.baseline_mm - line.at.in_mm(),
+                [0.0; 2],
+            ),
+        };
+        let piece = NewSort {
+            name: format!("{} {MIDDLE} {number}", self.sort.name),
+            // None is ordered with a letter of which none is.
+            count: if self.sort.count == 0 {
+                0
+            } else {
+                middle.count
+            },
+            set_mm,
+            body_mm,
+            baseline_mm,
+            extended_pt,
+            at: None,
+        };
+        self.made(piece, &union_all(&bars), Vec2::ZERO).map(Some)
+    }
+
+    fn made(&self, new: NewSort, face: &Region, shift: Vec2) -> Result<Sort, Finding> {
+        // Made anew after the shift, so that all its points lie on the grid.
+        let outline = Affine::translate(shift) * path_of(face);
+        let face = region_from_outline(&outline, FLATTENING_MM).map_err(|error| {
+            stop(
+                &new.name,
+                "outline-unusable",
+                error.to_string(),
+                "Move the line of cut a little.",
+            )
+        })?;
+        let source = self.sort.source.as_ref().map(|source| SortSource {
+            face_from_em: Affine::translate(shift) * source.face_from_em,
+            part: Some(Part {
+                of: self.sort.name.clone(),
+                text: self.sort.text.clone(),
+                at: new.at,
+                of_mm: [self.sort.block.set_mm, self.sort.block.body_mm],
+            }),
+            ..source.clone()
+        });
+        Ok(Sort {
+            name: new.name,
+            text: String::new(),
+            count: new.count,
+            source,
+            block: Block {
+                outline: vec![
+                    Point::ZERO,
+                    Point::new(new.set_mm, 0.0),
+                    Point::new(new.set_mm, new.body_mm),
+                    Point::new(0.0, new.body_mm),
+                ],
+                set_mm: new.set_mm,
+                body_mm: new.body_mm,
+                baseline_mm: new.baseline_mm,
+                extended_pt: new.extended_pt,
+                plain: false,
+                notches: Vec::new(),
+            },
+            outline: path_of(&face),
+            face,
+        })
+    }
+
+    /// The crossings of the face's edges with a line of cut, in order: two for each stretch of the face. Touching does not count.
+    fn crossings(&self, line: &CutLine) -> Vec<Crossing> {
+        let at_mm = line.at.in_mm();
+        let (way, at_mm) = match line.way {
+            LineWay::Upright => (line.way, self.sort.block.set_mm - at_mm),
+            LineWay::Level => (line.way, at_mm),
+        };
+        let curves = drawn_crossings(&self.sort.outline, way, at_mm);
+        let mut found = Vec::new();
+        for ring in self.sort.face.rings() {
+            for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+                let ([a_across, a_along], [b_across, b_along]) = (turned(a, way), turned(b, way));
+                // An end on the line belongs to what lies beyond it, so that no corner counts twice.
+                if (a_across < at_mm) == (b_across < at_mm) {
+                    continue;
+                }
+                let slope = (b_along - a_along) / (b_across - a_across);
+                let along_mm = a_along + slope * (at_mm - a_across);
+                let near = |curve: &&Crossing| (curve.along_mm - along_mm).abs();
+                let drawn = curves.iter().min_by(|a, b| near(a).total_cmp(&near(b)));
+                let slope_deg = match drawn.filter(|drawn| near(drawn) <= SAME_CROSSING_MM) {
+                    Some(drawn) => drawn.slope_deg,
+                    None => slope.abs().atan().to_degrees(),
+                };
+                found.push(Crossing {
+                    along_mm,
+                    slope_deg,
+                });
+            }
+        }
+        found.sort_by(|a, b| a.along_mm.total_cmp(&b.along_mm));
+        // Rings are closed, so crossings come in pairs.
+        let pairs = found.chunks_exact(2);
+        let pairs = pairs.filter(|pair| pair[1].along_mm - pair[0].along_mm > NOTHING_MM);
+        pairs.flatten().copied().collect()
+    }
+
+    /// What there is to say of the joint along a line.
+    fn of_the_joint(&self, line: &CutLine, crossed: &[Crossing]) -> Option<Finding> {
+        let at = self.show(line.at.in_mm());
+        let (kind, text, remedy) = if crossed.is_empty() {
+            let text = format!(
+                "The line of cut at {at} crosses nothing that prints, so nothing joins there{}.",
+                if line.middle.is_some() {
+                    ", and there is no middle piece"
+                } else {
+                    ""
+                }
+            );
+            let remedy = "Draw it through a stroke, or take it out.";
+            ("joint-without-face", text, remedy)
+        } else {
+            let steepest = crossed
+                .iter()
+                .max_by(|a, b| a.slope_deg.total_cmp(&b.slope_deg))
+                .filter(|crossing| crossing.slope_deg > LEVEL_DEG && line.middle.is_some())?;
+            let (from, along_mm) = match line.way {
+                LineWay::Upright => ("foot", steepest.along_mm),
+                LineWay::Level => ("left edge", self.sort.block.set_mm - steepest.along_mm),
+            };
+            let text = format!(
+                "Where it is cut apart at {at}, {} from its {from}, an edge lies {:.1} degrees off the square, so a middle piece will show a kink.",
+                self.show(along_mm),
+                steepest.slope_deg
+            );
+            let remedy = "Draw the line of cut where all edges cross it squarely.";
+            ("joint-not-level", text, remedy)
+        };
+        Some(Finding {
+            severity: Severity::Warning,
+            subject: Subject::Sort(self.sort.name.clone()),
+            kind,
+            text,
+            remedy: remedy.to_owned(),
+        })
+    }
+
+    fn without_face(&self, number: usize) -> Finding {
+        Finding {
+            severity: Severity::Note,
+            subject: Subject::Sort(self.sort.name.clone()),
+            kind: "part-without-face",
+            text: format!("Cut apart, its part {number} has nothing that prints, and is not made."),
+            remedy: "Set spacing material in its place.".to_owned(),
+        }
+    }
+
+    fn show(&self, mm: f64) -> String {
+        Length::mm(mm).show(Unit::Point, self.system)
+    }
+}
+
+/// What a part is made from beside its face.
+struct NewSort {
+    name: String,
+    count: u32,
+    set_mm: f64,
+    body_mm: f64,
+    baseline_mm: f64,
+    extended_pt: [f64; 2],
+    at: Option<Point>,
+}
+
+/// Where drawn curves cross a line, with their exact slopes.
+fn drawn_crossings(outline: &BezPath, way: LineWay, at_mm: f64) -> Vec<Crossing> {
+    let bounds = outline.bounding_box().inflate(1.0, 1.0);
+    let line = match way {
+        LineWay::Upright => Line::new((at_mm, bounds.y0), (at_mm, bounds.y1)),
+        LineWay::Level => Line::new((bounds.x0, at_mm), (bounds.x1, at_mm)),
+    };
+    let crossings = outline.segments().flat_map(|segment| {
+        let met = segment.intersect_line(line).into_iter();
+        let crossing = move |t: f64| {
+            let [_, along_mm] = turned(segment.eval(t), way);
+            let [across, along] = turned(heading(segment, t).to_point(), way);
+            Crossing {
+                along_mm,
+                slope_deg: along.abs().atan2(across.abs()).to_degrees(),
+            }
+        };
+        met.map(|met| crossing(met.segment_t)).collect::<Vec<_>>()
+    });
+    crossings.collect()
+}
+
+fn heading(segment: PathSeg, t: f64) -> Vec2 {
+    match segment {
+        PathSeg::Line(line) => line.p1 - line.p0,
+        PathSeg::Quad(quad) => quad.deriv().eval(t).to_vec2(),
+        PathSeg::Cubic(cubic) => cubic.deriv().eval(t).to_vec2(),
+    }
+}
+
+/// A place as seen from a line: across it, and along it.
+fn turned(place: Point, way: LineWay) -> [f64; 2] {
+    match way {
+        LineWay::Upright => [place.x, place.y],
+        LineWay::Level => [place.y, place.x],
+    }
+}
+
+fn of_rect(rect: Rect) -> Region {
+    Region::from_ring(&[
+        Point::new(rect.x0, rect.y0),
+        Point::new(rect.x1, rect.y0),
+        Point::new(rect.x1, rect.y1),
+        Point::new(rect.x0, rect.y1),
+    ])
+}
+
+fn path_of(region: &Region) -> BezPath {
+    let rings = region
+        .pieces
+        .iter()
+        .flat_map(|Piece { outer, counters }| std::iter::once(outer).chain(counters));
+    let mut path = BezPath::new();
+    let mut add = |ring: &Ring| {
+        let mut points = ring.iter();
+        if let Some(&first) = points.next() {
+            path.move_to(first);
+            points.for_each(|&point| path.line_to(point));
+            path.close_path();
+        }
+    };
+    rings.for_each(&mut add);
+    path
+}
+
+#[cfg(test)]
+mod tests;
