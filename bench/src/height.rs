@@ -245,7 +245,7 @@ fn judge_plank(plank: &Plank, wanted: Wanted) -> Result<Judged, HeightError> {
 /// What to do next. What the gauge itself may be off is allowed for: a plank is too low only when it surely is.
 ///
 /// # Source
-/// Turning end for end and flattening first: common practice, no source.
+/// Turning end for end and flattening first, and what is allowed for before each: common practice, no source.
 pub fn verdict(shape: &Shape, wanted: Wanted) -> Verdict {
     let low = wanted.height - wanted.tolerance - shape.lowest;
     let high = shape.highest - wanted.height - wanted.tolerance;

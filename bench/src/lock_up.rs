@@ -69,6 +69,9 @@ pub enum Trouble {
 }
 
 /// What is wrong with one block, if anything. `caliper` is how far the measuring tool may be off, mm.
+///
+/// # Source
+/// Never over, and a little under, with the tool's error on the block's side: common practice, no source.
 pub fn troubles(measured: Block, nominal: Block, caliper: f64) -> Vec<Trouble> {
     let mut found = Vec::new();
     let body = measured.body - nominal.body;

@@ -22,7 +22,7 @@ use crate::words::plain;
 const USUAL_PART: f64 = 0.03;
 const USUAL_BLOCKS: f64 = 100.0;
 
-/// The most that breakage can be in a price.
+/// The most that breakage can be in a price. Common practice, no source.
 const MOST_PART: f64 = 0.5;
 
 /// What was lost for one reason.
@@ -150,6 +150,9 @@ pub fn judge(notes: &Notes) -> Judged {
 }
 
 /// The range of a part that was counted.
+///
+/// # Source
+/// E. B. Wilson, 1927, as [`judge`] says.
 fn wilson(counted: f64, of: f64) -> [f64; 2] {
     /// Of the normal distribution, so that all but a twentieth lies within.
     const Z: f64 = 1.96;

@@ -61,14 +61,14 @@ pub enum MinutesError {
 const LEAST_RUNS: usize = 3;
 
 /// The fewest runs from which the minutes that each takes besides are told from the factor, and how many times the shortest the longest
-/// has to be for it.
+/// has to be for it. Common practice, no source.
 const RUNS_FOR_EACH: usize = 6;
 const SPREAD_FOR_EACH: f64 = 3.0;
 
-/// Only the last runs count: machines change, and the pairs of more are many.
+/// Only the last runs count: machines change, and the pairs of more are many. Common practice, no source.
 const MOST_RUNS: usize = 500;
 
-/// Factors outside of this are no corrections.
+/// Factors outside of this are no corrections. Common practice, no source.
 const FACTORS: [f64; 2] = [0.5, 4.0];
 
 /// A median of distances times this is the standard deviation of what scatters normally.
@@ -77,7 +77,7 @@ const FACTORS: [f64; 2] = [0.5, 4.0];
 /// Textbook statistics: the reciprocal of the normal distribution's quartile.
 const DEVIATION_OF_MEDIAN: f64 = 1.4826;
 
-/// Runs further from the line than so many deviations are left out; nearer than this, minutes, never.
+/// Runs further from the line than so many deviations are left out; nearer than this, minutes, never. Common practice, no source.
 const OUTLYING: f64 = 3.0;
 const NEAR_MIN: f64 = 0.5;
 

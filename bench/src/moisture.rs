@@ -146,6 +146,9 @@ pub enum Settled {
 }
 
 /// Whether wood with these readings has settled to a room's moisture; `None` without readings.
+///
+/// # Source
+/// Common practice, no source, as [`SETTLED_WITHIN`].
 pub fn settled(readings: &[f64], equilibrium: f64) -> Option<Settled> {
     let mean = mean(readings)?;
     let least = readings.iter().copied().fold(f64::INFINITY, f64::min);

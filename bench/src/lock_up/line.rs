@@ -25,7 +25,7 @@ pub struct LineJudged {
     pub nominal: f64,
     /// The sum of the sets measured less that of the nominal ones, mm.
     pub off: f64,
-    /// How far that may be off by the caliper, mm: its part of every block, adding as chance does.
+    /// How far that may be off by the caliper, mm: its part of every block, adding as chance does (JCGM 100:2008, 5.1.2, from memory).
     pub uncertainty: f64,
     /// The difference between the largest and the smallest body, mm.
     pub bodies_differ: f64,

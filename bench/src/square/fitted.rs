@@ -83,10 +83,13 @@ pub enum SquareError {
     FarOff(f64),
 }
 
-/// Scales further from 1 than this, and skews larger (as a part and in radians), are taken for mistakes.
+/// Scales further from 1 than this, and skews larger (as a part and in radians), are taken for mistakes. Common practice, no source.
 pub const FAR_OFF: f64 = 0.02;
 
 /// Twice the standard deviation covers all but a twentieth.
+///
+/// # Source
+/// JCGM 100:2008, 6.2 and 6.3 (from memory): a coverage factor of 2 for a level of about 95 %.
 const COVERAGE: f64 = 2.0;
 
 /// The standard deviation of a tool that may be off by one at the most, anywhere in between alike.

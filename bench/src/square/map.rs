@@ -23,6 +23,9 @@ impl Map {
     };
 
     /// Where the machine goes when asked for a place.
+    ///
+    /// # Source
+    /// Textbook: a linear map with x along x, written by two lengths and an angle.
     pub fn done(&self, asked: [f64; 2]) -> [f64; 2] {
         let [x, y] = asked;
         let (sin, cos) = self.skew.sin_cos();

@@ -11,6 +11,9 @@ pub(super) const WITHIN_MM: f64 = 0.0005;
 const NO_ANGLE: f64 = 1e-9;
 
 /// An arc of an ellipse: `start` and `sweep` count along it in radians, counter-clockwise.
+///
+/// # Source
+/// An ellipse is the image of a circle under an affine map: textbook. Cubics for the circle: the library `kurbo`.
 pub(super) fn ellipse_arc(
     centre: Point,
     major: Vec2,
@@ -66,6 +69,9 @@ pub(super) struct Corner {
 }
 
 /// A polyline with bulges.
+///
+/// # Source
+/// The meaning of a bulge: the published DXF reference, group code 42 (from memory). Centre and radius: textbook trigonometry.
 pub(super) fn polyline(corners: &[Corner], is_closed: bool, mm_per_unit: f64) -> BezPath {
     let mut path = BezPath::new();
     let Some(first) = corners.first() else {

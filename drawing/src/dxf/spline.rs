@@ -99,6 +99,9 @@ impl Spline {
     }
 
     /// The curve's place at a value of the span, by de Boor's scheme on weighted points.
+    ///
+    /// # Source
+    /// C. de Boor, "On calculating with B-splines", *Journal of Approximation Theory* 6, 1972; weights: textbook (from memory).
     fn at(&self, span: usize, value: f64) -> Point {
         let degree = self.degree;
         let mut points: Vec<(Vec2, f64)> = (span - degree..=span)

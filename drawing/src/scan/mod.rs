@@ -23,9 +23,9 @@ use field::Field;
 use fit::Fitted;
 pub use page::is_picture;
 
-/// The finest and coarsest tolerance for fitted curves, in dots of the scan.
+/// The finest and coarsest tolerance for fitted curves, in dots of the scan. Common practice, no source.
 const TOLERANCES: [f64; 2] = [0.1, 20.0];
-/// The tolerance for fitted curves where none is asked for, in dots: what a clean scan can tell.
+/// The tolerance for fitted curves where none is asked for, in dots: what a clean scan can tell. Common practice, no source.
 const TOLERANCE: f64 = 0.5;
 /// Loops that enclose less than this many dots are noise whatever else is asked for.
 const LEAST_DOTS: f64 = 6.0;
@@ -33,7 +33,7 @@ const LEAST_DOTS: f64 = 6.0;
 const MOST_LOOPS: usize = 50_000;
 /// Wood around the drawing on the page that is written, in millimetres.
 const MARGIN_MM: f64 = 1.0;
-/// Smoothing before the outline is followed, in dots (standard deviation): as much as a scanner blurs by itself.
+/// Smoothing before the outline is followed, in dots (standard deviation): as much as a scanner blurs by itself. Common practice, no source.
 const SMOOTHING: f64 = 1.0;
 
 /// How a page is traced.

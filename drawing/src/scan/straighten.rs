@@ -2,7 +2,7 @@
 
 use super::fit::Fitted;
 
-/// Lines shorter than this say little, in dots.
+/// Lines shorter than this say little, in dots. Common practice, no source, as the others below.
 const SHORTEST: f64 = 20.0;
 /// A page lies crooked by at most this much, in degrees; lines that lean more are slanted on purpose.
 const MOST_DEG: f64 = 8.0;

@@ -11,7 +11,8 @@ use super::field::Field;
 use super::fit::{Fitted, closed};
 use super::{InDots, ScanError, Watch, contour, stop_point, without_spots};
 
-/// How far the axis may lean, in degrees, and how far from the middle of the ink it may lie, in parts of its width.
+/// How far the axis may lean, in degrees, and how far from the middle of the ink it may lie, in parts of its width. Common practice, no source,
+/// as the others below.
 const MOST_LEAN_DEG: f64 = 8.0;
 const MOST_SHIFT: f64 = 0.08;
 /// Dots that are compared while the axis is looked for: first roughly, then in earnest.

@@ -21,6 +21,9 @@ use crate::{Drawing, DrawingError, MOST_BYTES, MOST_PIECES};
 pub use write::write;
 
 /// Millimetres per unit of an SVG without units: 96 of them are an inch.
+///
+/// # Source
+/// W3C, *CSS Values and Units*, the absolute length `px` (from memory).
 const MM_PER_UNIT: f64 = 25.4 / 96.0;
 
 /// How deep elements may be nested; programs nest a dozen deep.

@@ -8,7 +8,7 @@ use super::{Pieces, affine_of, named};
 use crate::work::Work;
 use crate::{DrawingError, FillRule, Outline};
 
-/// A colour that is at least this light in red, green and blue is taken for the paper.
+/// A colour that is at least this light in red, green and blue is taken for the paper. Common practice, no source.
 const PAPER: u8 = 250;
 
 /// Everything painted.
