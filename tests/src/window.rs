@@ -80,12 +80,21 @@ pub fn click(window: &mut Window, label: &str) {
     window.run_steps(3);
 }
 
+/// Presses what has this label as assistive technology does, wherever it is scrolled to.
+pub fn press(window: &mut Window, label: &str) {
+    window.get_by_label(label).click_accesskit();
+    window.run_steps(3);
+}
+
 /// Chooses from a list that opens: the one with this label, then the answer in it.
+///
+/// # Panics
+/// If it is not offered.
 pub fn choose(window: &mut Window, label: &str, answer: &str) {
-    click(window, label);
+    press(window, label);
     let last = window.get_all_by_label(answer).last();
     last.unwrap_or_else(|| panic!("{answer} is not offered"))
-        .click();
+        .click_accesskit();
     window.run_steps(3);
 }
 

@@ -91,7 +91,7 @@ fn squareness_is_kept_in_the_workshop_and_the_job_is_made_again() {
     let text = std::fs::read_to_string(place.path().join("workshop.json")).expect("a workshop");
     let workshop = read_workshop(&text).expect("a workshop");
     assert!(workshop.machine.squareness.is_some());
-    assert!(document(&harness).workshop.machine.squareness.is_some());
+    assert!(document(&harness).workshop().machine.squareness.is_some());
     // The block was cut without that correction, so it is not added to itself.
     click(&mut harness, "Keep in the workshop");
     let refused = harness.query_all_by_label_contains("The workshop keeps another correction");

@@ -45,8 +45,8 @@ fn the_order_shows_what_it_costs() {
     click(&mut harness, "Order");
     settle(&mut harness);
     let document = document(&harness);
-    let (commission, workshop) = (document.commission(), &document.workshop);
-    let job = make(commission, workshop, &document.fonts, &Progress::new()).expect("one letter");
+    let (commission, workshop) = (document.commission(), document.workshop());
+    let job = make(commission, workshop, document.fonts(), &Progress::new()).expect("one letter");
     let quote = Quote::of(&job, commission, workshop);
     let price = format!("{:.2} {}", quote.price, quote.currency);
     assert!(harness.query_by_label(&price).is_some(), "{price}");
@@ -145,6 +145,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         Key::Num6,
         Key::Num7,
         Key::Num8,
+        Key::Num9,
     ];
     let shown = [
         "The sorts ordered, as printed",
@@ -155,6 +156,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "Plank-1 as it is cut",
         "Proof",
         "Readings",
+        "Cutters",
     ];
     for ((key, _room), label) in keys.into_iter().zip(Room::ALL).zip(shown) {
         harness.key_press_modifiers(Modifiers::COMMAND, key);

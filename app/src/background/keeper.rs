@@ -173,6 +173,7 @@ mod tests {
                 title: title.to_owned(),
                 ..commission()
             },
+            workshop: None,
         }
     }
 

@@ -5,9 +5,11 @@
 
 pub mod catalogue;
 pub mod keeper;
+pub mod otherwise;
 pub mod picture;
 pub mod read_back;
 pub mod tasks;
+pub mod tracing;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;

@@ -1,20 +1,19 @@
 //! `sortwright replace`.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 
 use cam_core::finding::{Severity, gravest};
-use cam_core::format::read_record;
-use cam_core::make::{RECORD_FILE, drawn_up};
-use cam_core::record::Record;
-use cam_core::replacement::replacement;
 
 use super::Outcome;
 use super::source::Source;
 use super::terminal::Terminal;
+use crate::background::otherwise::again;
+use crate::background::tasks::Snapshot;
 use crate::files::open::save;
-use crate::files::{read_text, shown};
+use crate::files::shown;
 
 /// Begin a commission for sorts of a fount that was made before, to match them.
 ///
@@ -39,32 +38,26 @@ pub struct Replace {
 impl Replace {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
         let opened = self.source.open()?;
-        let (commission, workshop) = (&opened.commission, &opened.workshop);
-        let record = match (&self.made, &commission.replaces) {
-            (Some(made), _) => recorded(made)?,
-            (None, Some(first)) => (**first).clone(),
-            (None, None) => {
-                let drawn = terminal
-                    .watch(|progress| drawn_up(commission, workshop, &opened.fonts, progress))
-                    .map_err(|error| error.to_string())?;
-                terminal.remark(
-                    "Nothing tells how the fount was made (--made), so its sorts are taken as they come out now.",
-                );
-                Record::of(commission, workshop, &drawn.sorts)
-            }
+        let snapshot = Snapshot {
+            commission: Arc::new(opened.commission),
+            workshop: Arc::new(opened.workshop),
+            fonts: Arc::new(opened.fonts),
         };
-        let again =
-            replacement(commission, &record, &self.sorts).map_err(|error| error.to_string())?;
-        let drawn = terminal
-            .watch(|progress| drawn_up(&again, workshop, &opened.fonts, progress))
-            .map_err(|error| error.to_string())?;
-        terminal.findings(&drawn.findings);
-        if gravest(&drawn.findings) == Some(Severity::Stop) {
+        let again = terminal
+            .watch(|progress| again(&snapshot, self.made.as_deref(), &self.sorts, progress))?;
+        if again.is_first_record {
+            terminal.remark(
+                "Nothing tells how the fount was made (--made), so its sorts are taken as they come out now.",
+            );
+        }
+        terminal.findings(&again.findings);
+        if gravest(&again.findings) == Some(Severity::Stop) {
             terminal.remark("Nothing was written.");
             return Ok(Outcome::Stopped);
         }
-        save(&again, opened.path.as_deref(), &self.out).map_err(|error| error.to_string())?;
-        let sorts: u32 = drawn.sorts.iter().map(|sort| sort.count).sum();
+        save(&again.commission, opened.path.as_deref(), &self.out)
+            .map_err(|error| error.to_string())?;
+        let sorts = again.sorts;
         terminal.remark(&format!(
             "A commission for {sorts} {} to match the fount was written to {}.",
             if sorts == 1 { "sort" } else { "sorts" },
@@ -72,15 +65,4 @@ impl Replace {
         ));
         Ok(Outcome::Done)
     }
-}
-
-/// The record in a folder that was made, or the record itself.
-fn recorded(made: &std::path::Path) -> Result<Record, String> {
-    let path = if made.is_dir() {
-        made.join(RECORD_FILE)
-    } else {
-        made.to_owned()
-    };
-    let text = read_text(&path).map_err(|error| error.to_string())?;
-    read_record(&text).map_err(|error| format!("{}: {error}", shown(&path)))
 }

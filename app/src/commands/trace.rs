@@ -8,12 +8,12 @@ use kurbo::{Point, Rect};
 use serde_json::json;
 
 use cam_core::measure::{Length, System, Unit};
-use cam_core::progress::Progress;
-use drawing::scan::{Known, Settings, Straighten, Symmetry, Threshold, Traced, Watch, trace};
+use drawing::scan::{Known, Settings, Straighten, Symmetry, Threshold, Traced};
 use drawing::svg;
 
 use super::Outcome;
 use super::terminal::Terminal;
+use crate::background::tracing::traced;
 use crate::files::{read, write_atomic};
 
 /// Trace a scanned page to an outline that a commission can name as a drawing.
@@ -153,30 +153,11 @@ impl FromStr for ThresholdArg {
     }
 }
 
-/// Tells the terminal how far the work has come.
-struct Told<'a>(&'a Progress);
-
-impl Watch for Told<'_> {
-    fn begin(&self, step: &str, parts: usize) {
-        self.0.begin(step, parts);
-    }
-
-    fn advance(&self) {
-        self.0.advance();
-    }
-
-    fn is_stopped(&self) -> bool {
-        self.0.check().is_err()
-    }
-}
-
 impl Trace {
     pub(super) fn run(&self, terminal: &Terminal) -> Result<Outcome, String> {
         let bytes = read(&self.scan).map_err(|error| error.to_string())?;
         let settings = self.settings();
-        let traced = terminal
-            .watch(|progress| trace(&bytes, &settings, &Told(progress)))
-            .map_err(|error| error.to_string())?;
+        let traced = terminal.watch(|progress| traced(&bytes, &settings, progress))?;
         let name = self.scan.file_stem().unwrap_or_default().to_string_lossy();
         let file = svg::write(&traced.outline, traced.page, &name);
         write_atomic(&self.out, file.as_bytes()).map_err(|error| error.to_string())?;

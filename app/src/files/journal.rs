@@ -9,7 +9,8 @@ use std::path::{Path, PathBuf};
 
 use cam_core::commission::Commission;
 use cam_core::digest::sha256_hex;
-use cam_core::format::{read_commission, write_commission};
+use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
+use cam_core::workshop::Workshop;
 use serde::{Deserialize, Serialize};
 
 use super::disk::{Disk, Kind, write_all};
@@ -29,6 +30,8 @@ pub struct Entry {
     pub file_sha256: Option<String>,
     /// The commission. Its faces are named from its file, or whole if it has none.
     pub commission: Commission,
+    /// The workshop, where it is another than its file holds.
+    pub workshop: Option<Workshop>,
 }
 
 /// An entry as it stands in a line.
@@ -38,6 +41,8 @@ struct Line {
     file: Option<PathBuf>,
     file_sha256: Option<String>,
     commission: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    workshop: Option<String>,
 }
 
 impl Entry {
@@ -54,6 +59,7 @@ impl Entry {
             file: self.file.clone(),
             file_sha256: self.file_sha256.clone(),
             commission: write_commission(&self.commission),
+            workshop: self.workshop.as_ref().map(write_workshop),
         };
         // A path that is no text cannot be kept; the sentence says so.
         let json = serde_json::to_string(&line).map_err(io::Error::other)?;
@@ -70,6 +76,10 @@ impl Entry {
             file: line.file,
             file_sha256: line.file_sha256,
             commission: read_commission(&line.commission).ok()?,
+            workshop: match line.workshop {
+                Some(text) => Some(read_workshop(&text).ok()?),
+                None => None,
+            },
         })
     }
 }
@@ -160,6 +170,7 @@ mod tests {
                 title: title.to_owned(),
                 ..commission()
             },
+            workshop: None,
         }
     }
 

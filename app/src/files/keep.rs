@@ -10,10 +10,11 @@ use std::path::{Path, PathBuf};
 
 use cam_core::commission::Commission;
 use cam_core::digest::sha256_hex;
-use cam_core::format::{read_commission, write_commission};
+use cam_core::format::{read_commission, write_commission, write_workshop};
 
 use super::disk::{Disk, RealDisk, make_folders};
 use super::journal::{self, Entry};
+use super::open::WORKSHOP_FILE;
 use super::{FileError, parent, read_text, shown, write_atomic};
 
 /// What the names of claims and journals end in.
@@ -220,6 +221,10 @@ impl Keep {
         let path = folder.join(format!("{number:06}.json"));
         let commission = with_whole_names(&leftover.entry);
         write_atomic(&path, write_commission(&commission).as_bytes())?;
+        if let Some(workshop) = &leftover.entry.workshop {
+            let beside = folder.join(format!("{number:06} {WORKSHOP_FILE}"));
+            write_atomic(&beside, write_workshop(workshop).as_bytes())?;
+        }
         journal::forget(&RealDisk, leftover.claim.journal())?;
         let many = names.len().saturating_sub(MOST_PUT_AWAY - 1);
         for old in &names[..many] {
@@ -291,6 +296,7 @@ mod tests {
             file: Some(file.to_owned()),
             file_sha256: None,
             commission: commission(),
+            workshop: None,
         }
     }
 

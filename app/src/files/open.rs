@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use cam_core::commission::{Commission, Face};
 use cam_core::digest::sha256_hex;
-use cam_core::format::{read_commission, read_workshop, write_commission};
+use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
 use cam_core::make::Fonts;
 use cam_core::workshop::Workshop;
 
 use super::journal::Entry;
-use super::{FileError, parent, read, read_text, relative_to, shown, text_of, write_atomic};
+use super::{FileError, parent, read, relative_to, shown, text_of, write_atomic};
 use crate::model::start::new_commission;
 
 /// The workshop's file, looked for beside the commission.
@@ -63,6 +63,10 @@ pub struct Opened {
     pub workshop: Workshop,
     /// SHA-256 of its file as it was read.
     pub file_sha256: Option<String>,
+    /// SHA-256 of its workshop's file as it was read; `None` where there is none.
+    pub shop_sha256: Option<String>,
+    /// What the workshop's file holds, where that is something else: of work that was found again.
+    pub shop_on_disk: Option<Workshop>,
     /// What its file holds, where that is something else: of work that was found again.
     pub on_disk: Option<Commission>,
 }
@@ -86,12 +90,15 @@ pub fn open(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
 /// [`OpenError`].
 pub fn open_commission(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
     let (commission, sha256) = commission_at(path)?;
+    let (workshop, shop_sha256) = read_shop(workshop, parent(path))?;
     Ok(Opened {
         fonts: fonts_of(&commission, Some(path))?,
-        workshop: open_workshop(workshop, parent(path))?,
+        workshop,
         commission,
         path: Some(path.to_owned()),
         file_sha256: Some(sha256),
+        shop_sha256,
+        shop_on_disk: None,
         on_disk: None,
     })
 }
@@ -135,12 +142,19 @@ pub fn open_leftover(entry: &Entry) -> Result<Opened, OpenError> {
         (None, Some(face)) => parent(Path::new(&face.file)).to_owned(),
         (None, None) => PathBuf::from("."),
     };
+    let (workshop, shop_sha256) = read_shop(None, &folder)?;
+    let (workshop, shop_on_disk) = match &entry.workshop {
+        Some(unsaved) => (unsaved.clone(), Some(workshop)),
+        None => (workshop, None),
+    };
     Ok(Opened {
         fonts: fonts_of(&entry.commission, file)?,
-        workshop: open_workshop(None, &folder)?,
+        workshop,
         commission: entry.commission.clone(),
         path: entry.file.clone(),
         file_sha256: entry.file_sha256.clone(),
+        shop_sha256,
+        shop_on_disk,
         on_disk: file.and_then(|file| Some(commission_at(file).ok()?.0)),
     })
 }
@@ -154,6 +168,7 @@ pub fn as_copy(mut opened: Opened) -> Opened {
         }
     }
     opened.file_sha256 = None;
+    opened.shop_sha256 = None;
     opened
 }
 
@@ -189,7 +204,7 @@ pub fn second_name(path: &Path) -> PathBuf {
 }
 
 fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opened, OpenError> {
-    let workshop = open_workshop(workshop, parent(path))?;
+    let (workshop, shop_sha256) = read_shop(workshop, parent(path))?;
     // Whole until the commission has a file that it can be relative to.
     let file = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let face = face_of(&shown(&file), bytes, path)?;
@@ -201,6 +216,8 @@ fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opene
         fonts,
         workshop,
         file_sha256: None,
+        shop_sha256,
+        shop_on_disk: None,
         on_disk: None,
     })
 }
@@ -232,16 +249,50 @@ pub fn face_of(file: &str, bytes: &[u8], path: &Path) -> Result<Face, OpenError>
 /// # Errors
 /// [`OpenError`].
 pub fn open_workshop(named: Option<&Path>, folder: &Path) -> Result<Workshop, OpenError> {
+    Ok(read_shop(named, folder)?.0)
+}
+
+/// As [`open_workshop`], with the SHA-256 of its file; `None` where there is none.
+fn read_shop(named: Option<&Path>, folder: &Path) -> Result<(Workshop, Option<String>), OpenError> {
     let beside = folder.join(WORKSHOP_FILE);
-    let path = match named {
-        Some(path) => path,
-        None if beside.exists() => &beside,
-        None => return Ok(Workshop::starting()),
-    };
-    read_workshop(&read_text(path)?).map_err(|error| OpenError::Format {
-        file: shown(path),
-        said: error.to_string(),
-    })
+    match named {
+        Some(path) => workshop_at(path).map(|(workshop, sha256)| (workshop, Some(sha256))),
+        None if beside.exists() => {
+            workshop_at(&beside).map(|(workshop, sha256)| (workshop, Some(sha256)))
+        }
+        None => Ok((Workshop::starting(), None)),
+    }
+}
+
+/// A workshop's file, read, and its SHA-256.
+///
+/// # Errors
+/// [`OpenError`].
+pub fn workshop_at(path: &Path) -> Result<(Workshop, String), OpenError> {
+    let bytes = read(path)?;
+    let sha256 = sha256_hex(&bytes);
+    match read_workshop(&text_of(path, bytes)?) {
+        Ok(workshop) => Ok((workshop, sha256)),
+        Err(error) => Err(OpenError::Format {
+            file: shown(path),
+            said: error.to_string(),
+        }),
+    }
+}
+
+/// Writes a workshop's file; its SHA-256.
+///
+/// # Errors
+/// [`FileError`], with the old file untouched.
+pub fn save_workshop(workshop: &Workshop, to: &Path) -> Result<String, FileError> {
+    let text = write_workshop(workshop);
+    write_atomic(to, text.as_bytes())?;
+    Ok(sha256_hex(text.as_bytes()))
+}
+
+/// SHA-256 of a file; `None` where there is none that can be read.
+pub fn sha256_at(path: &Path) -> Option<String> {
+    read(path).ok().map(|bytes| sha256_hex(&bytes))
 }
 
 /// A commission as it was written.

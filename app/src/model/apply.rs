@@ -6,6 +6,7 @@ use cam_core::commission::{
 };
 use cam_core::format::{Fault, commission_faults};
 use cam_core::measure::Length;
+use cam_core::quote::changed;
 
 use super::command::Command;
 
@@ -35,11 +36,20 @@ pub enum ApplyError {
     #[error("The commission has no face {0}.")]
     NoFace(String),
     /// A face that is there already.
-    #[error("The commission already has a face {0}.")]
+    #[error("The commission already has a face or drawing {0}.")]
     FaceTwice(String),
+    /// A drawing that is not there.
+    #[error("The commission has no drawing {0}.")]
+    NoDrawing(String),
+    /// A face or drawing that the bill still orders sorts of.
+    #[error("The bill still orders sorts of {0}. Take them off the bill first.")]
+    StillOrdered(String),
     /// What no commission file can hold, and so could never be opened again.
     #[error("{0}")]
     Unreadable(Fault),
+    /// What no workshop file can hold, or a bill that cannot be made; in a sentence.
+    #[error("{0}")]
+    Said(String),
 }
 
 /// The commission after the command.
@@ -51,6 +61,8 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
     match command {
         Command::Title(title) => next.title.clone_from(title),
         Command::Reference(reference) => next.reference.clone_from(reference),
+        Command::Customer(customer) => next.customer.clone_from(customer),
+        Command::Date(date) => next.date.clone_from(date),
         Command::System(system) => next.system = *system,
         Command::Lines(lines) => {
             if !(*lines > 0.0 && *lines <= MOST_LINES) {
@@ -70,11 +82,35 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
             }
             next.block = *rules;
         }
-        Command::AddFace(face) => {
-            if next.faces.iter().any(|present| present.id == face.id) {
-                return Err(ApplyError::FaceTwice(face.id.clone()));
-            }
+        Command::AddFace { face, .. } => {
+            check_new(&next, &face.id)?;
             next.faces.push(face.clone());
+        }
+        Command::FaceIndex { face, index } => face_of(&mut next, face)?.index = *index,
+        Command::RemoveFace(id) => {
+            face_of(&mut next, id)?;
+            check_not_ordered(&next, id)?;
+            next.faces.retain(|face| face.id != *id);
+        }
+        Command::AddDrawing { drawing, .. } => {
+            check_new(&next, &drawing.id)?;
+            next.drawings.push(drawing.clone());
+            set_count(&mut next.bill, &drawing.id, &GlyphChoice::Drawing, 1)?;
+        }
+        Command::Drawing(drawing) => {
+            let found = next.drawings.iter_mut().find(|one| one.id == drawing.id);
+            *found.ok_or_else(|| ApplyError::NoDrawing(drawing.id.clone()))? = drawing.clone();
+        }
+        Command::RemoveDrawing(id) => {
+            next.drawings.retain(|drawing| drawing.id != *id);
+            let of_it = |line: &BillLine| line.glyph == GlyphChoice::Drawing && line.face == *id;
+            next.bill.retain(|line| !of_it(line));
+        }
+        Command::Notches(rules) => next.notches.clone_from(rules),
+        Command::Workshop(change) => change.follow(&mut next),
+        Command::Otherwise(changes) => {
+            let made = changed(&next, changes);
+            next = made.map_err(|error| ApplyError::Said(error.to_string()))?;
         }
         Command::Variations { face, variations } => {
             face_of(&mut next, face)?.variations.clone_from(variations);
@@ -159,6 +195,22 @@ pub fn plain(character: char) -> GlyphChoice {
         character,
         features: Vec::new(),
     }
+}
+
+/// Refuses a word that a face or drawing has already.
+fn check_new(commission: &Commission, id: &str) -> Result<(), ApplyError> {
+    if commission.files().any(|(present, _)| present == id) {
+        return Err(ApplyError::FaceTwice(id.to_owned()));
+    }
+    Ok(())
+}
+
+fn check_not_ordered(commission: &Commission, id: &str) -> Result<(), ApplyError> {
+    let of_it = |line: &BillLine| line.glyph != GlyphChoice::Drawing && line.face == id;
+    if commission.bill.iter().any(of_it) {
+        return Err(ApplyError::StillOrdered(id.to_owned()));
+    }
+    Ok(())
 }
 
 fn length(what: &'static str, value: Length) -> Result<Length, ApplyError> {

@@ -1,11 +1,16 @@
 //! What the maker can do to a commission.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use cam_core::commission::{
-    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, Permission, PlankRules, SpaceLine,
+    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, NamedDrawing, NotchRules, Permission,
+    PlankRules, SpaceLine,
 };
 use cam_core::measure::{Length, System};
+use cam_core::quote::Change;
+
+use super::shop::ShopChange;
 
 /// One change to a commission. Groups of settings that are read together are replaced together.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,6 +19,10 @@ pub enum Command {
     Title(String),
     /// A new reference.
     Reference(String),
+    /// Another name and address of the customer, line by line.
+    Customer(Vec<String>),
+    /// Another date for the papers.
+    Date(String),
     /// Another system of measure.
     System(System),
     /// Another size, in lines.
@@ -26,8 +35,35 @@ pub enum Command {
     Fit(Fit),
     /// Other rules for body and set.
     Block(BlockRules),
-    /// A face more.
-    AddFace(Face),
+    /// A face more, with the bytes of its file.
+    AddFace {
+        /// The face.
+        face: Face,
+        /// Its font file.
+        bytes: Arc<[u8]>,
+    },
+    /// Another face of a collection of fonts.
+    FaceIndex {
+        /// The face, by its id.
+        face: String,
+        /// Which of its file's, counted from 0.
+        index: u32,
+    },
+    /// A face less; the bill must order nothing of it.
+    RemoveFace(String),
+    /// A drawing more, with the bytes of its file; one of it is ordered.
+    AddDrawing {
+        /// The drawing.
+        drawing: NamedDrawing,
+        /// Its file.
+        bytes: Arc<[u8]>,
+    },
+    /// A drawing otherwise, by its id.
+    Drawing(NamedDrawing),
+    /// A drawing less, and what the bill orders of it.
+    RemoveDrawing(String),
+    /// Which blocks are notched, and how; none at all.
+    Notches(Option<NotchRules>),
     /// Other values of a face's variable axes.
     Variations {
         /// The face, by its id.
@@ -75,6 +111,10 @@ pub enum Command {
     Cutting(Cutting),
     /// How sorts lie on planks and come apart.
     Planks(PlankRules),
+    /// The order made otherwise, as it was priced.
+    Otherwise(Vec<Change>),
+    /// Another workshop.
+    Workshop(Box<ShopChange>),
 }
 
 impl Command {
@@ -83,13 +123,20 @@ impl Command {
         match self {
             Command::Title(_) => "the title",
             Command::Reference(_) => "the reference",
+            Command::Customer(_) => "the customer",
+            Command::Date(_) => "the date",
             Command::System(_) => "the system of measure",
             Command::Lines(_) => "the size",
             Command::HeightToPaper(_) => "the height to paper",
             Command::Wood(_) => "the wood",
             Command::Fit(_) => "the fit",
             Command::Block(_) => "body and set",
-            Command::AddFace(_) => "a face",
+            Command::AddFace { .. } | Command::RemoveFace(_) => "a face",
+            Command::FaceIndex { .. } => "the face of the collection",
+            Command::AddDrawing { .. } | Command::Drawing(_) | Command::RemoveDrawing(_) => {
+                "a drawing"
+            }
+            Command::Notches(_) => "the notches",
             Command::Variations { .. } => "the axes",
             Command::AcceptFont { .. } => "the font file",
             Command::Permission { .. } => "the permission",
@@ -99,6 +146,8 @@ impl Command {
             Command::Space { .. } | Command::RaiseSpaces(_) => "the spaces",
             Command::Cutting(_) => "the cutting",
             Command::Planks(_) => "the planks",
+            Command::Otherwise(_) => "the order made otherwise",
+            Command::Workshop(change) => change.what,
         }
     }
 }

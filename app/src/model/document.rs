@@ -11,20 +11,34 @@ use super::apply::{ApplyError, apply};
 use super::command::Command;
 use super::history::History;
 
+/// Everything that undo takes back and redo makes again.
+#[derive(Clone, Debug)]
+pub struct State {
+    commission: Arc<Commission>,
+    workshop: Arc<Workshop>,
+    fonts: Arc<Fonts>,
+}
+
+/// The workshop's file as far as it is known here.
+#[derive(Clone, Debug)]
+struct ShopFile {
+    /// What it held when it was last read or written; where there is no file, the workshop that was begun with.
+    workshop: Arc<Workshop>,
+    /// SHA-256 of it; `None` where there was none.
+    sha256: Option<String>,
+}
+
 /// The open commission with everything needed to work from it.
 #[derive(Clone, Debug)]
 pub struct Document {
-    commission: Arc<Commission>,
+    state: State,
     saved: Option<Arc<Commission>>,
-    history: History,
+    shop: ShopFile,
+    history: History<State>,
     revision: u64,
     file_sha256: Option<String>,
     /// The commission's file, once it has one.
     pub path: Option<PathBuf>,
-    /// The bytes of its fonts.
-    pub fonts: Arc<Fonts>,
-    /// The workshop it is cut in.
-    pub workshop: Arc<Workshop>,
 }
 
 impl Document {
@@ -35,32 +49,48 @@ impl Document {
         fonts: Fonts,
         workshop: Workshop,
     ) -> Document {
-        let commission = Arc::new(commission);
+        let state = State {
+            commission: Arc::new(commission),
+            workshop: Arc::new(workshop),
+            fonts: Arc::new(fonts),
+        };
         Document {
-            saved: path.is_some().then(|| Arc::clone(&commission)),
-            commission,
+            saved: path.is_some().then(|| Arc::clone(&state.commission)),
+            shop: ShopFile {
+                workshop: Arc::clone(&state.workshop),
+                sha256: None,
+            },
+            state,
             history: History::default(),
             revision: 1,
             file_sha256: None,
             path,
-            fonts: Arc::new(fonts),
-            workshop: Arc::new(workshop),
         }
     }
 
-    /// The same, with the SHA-256 of its file as it was read.
-    pub fn read_as(self, file_sha256: Option<String>) -> Document {
-        Document {
-            file_sha256,
-            ..self
-        }
+    /// The same, with the SHA-256 of its file and of its workshop's file as they were read.
+    pub fn read_as(mut self, file_sha256: Option<String>, shop_sha256: Option<String>) -> Document {
+        self.file_sha256 = file_sha256;
+        self.shop.sha256 = shop_sha256;
+        self
     }
 
-    /// The same as work that was found again: it is unsaved, and can be taken back to what its file holds.
-    pub fn recovered(mut self, on_disk: Option<Arc<Commission>>) -> Document {
+    /// The same as work that was found again: it is unsaved, and can be taken back to what the files hold.
+    pub fn recovered(
+        mut self,
+        on_disk: Option<Arc<Commission>>,
+        shop_on_disk: Option<Arc<Workshop>>,
+    ) -> Document {
+        if let Some(shop_on_disk) = shop_on_disk {
+            self.shop.workshop = shop_on_disk;
+        }
         if let Some(on_disk) = &on_disk {
-            self.history
-                .changed(Arc::clone(on_disk), "what was found again");
+            let before = State {
+                commission: Arc::clone(on_disk),
+                workshop: Arc::clone(&self.shop.workshop),
+                fonts: Arc::clone(&self.state.fonts),
+            };
+            self.history.changed(before, "what was found again");
         }
         self.saved = on_disk;
         self.revision += 1;
@@ -72,9 +102,24 @@ impl Document {
         self.file_sha256.as_deref()
     }
 
+    /// SHA-256 of its workshop's file when it was last read or written here; `None` where there was none.
+    pub fn shop_sha256(&self) -> Option<&str> {
+        self.shop.sha256.as_deref()
+    }
+
     /// The commission as it stands.
     pub fn commission(&self) -> &Arc<Commission> {
-        &self.commission
+        &self.state.commission
+    }
+
+    /// The workshop it is cut in, as it stands.
+    pub fn workshop(&self) -> &Arc<Workshop> {
+        &self.state.workshop
+    }
+
+    /// The bytes of its fonts and drawings.
+    pub fn fonts(&self) -> &Arc<Fonts> {
+        &self.state.fonts
     }
 
     /// Counts up with every change; a result made from an earlier revision is out of date.
@@ -83,18 +128,24 @@ impl Document {
     }
 
     /// Undo and redo.
-    pub fn history(&self) -> &History {
+    pub fn history(&self) -> &History<State> {
         &self.history
     }
 
     /// Whether neither letters nor spaces are ordered yet.
     pub fn orders_nothing(&self) -> bool {
-        self.commission.bill.is_empty() && self.commission.spaces.is_empty()
+        self.state.commission.bill.is_empty() && self.state.commission.spaces.is_empty()
     }
 
     /// Whether there is something that no file holds yet.
     pub fn is_changed(&self) -> bool {
-        self.saved.as_ref() != Some(&self.commission)
+        self.saved.as_ref() != Some(&self.state.commission) || self.is_workshop_changed()
+    }
+
+    /// Whether the workshop is another than its file holds.
+    pub fn is_workshop_changed(&self) -> bool {
+        !Arc::ptr_eq(&self.shop.workshop, &self.state.workshop)
+            && self.shop.workshop != self.state.workshop
     }
 
     /// Applies a command. A command that changes nothing leaves no step to undo.
@@ -102,31 +153,46 @@ impl Document {
     /// # Errors
     /// [`ApplyError`], with the document as it was.
     pub fn apply(&mut self, command: &Command) -> Result<(), ApplyError> {
-        let next = apply(&self.commission, command)?;
-        if next != *self.commission {
-            self.history
-                .changed(Arc::clone(&self.commission), command.name());
-            self.replace(Arc::new(next));
+        let mut next = self.state.clone();
+        let commission = apply(&self.state.commission, command)?;
+        if commission != *next.commission {
+            next.commission = Arc::new(commission);
+        }
+        match command {
+            Command::Workshop(change) if change.workshop != *next.workshop => {
+                next.workshop = Arc::new(change.checked(&next.workshop)?);
+            }
+            Command::AddFace { face, bytes } => next.keep_file(&face.id, bytes),
+            Command::AddDrawing { drawing, bytes } => next.keep_file(&drawing.id, bytes),
+            _ => {}
+        }
+        let is_same = Arc::ptr_eq(&next.commission, &self.state.commission)
+            && Arc::ptr_eq(&next.workshop, &self.state.workshop);
+        if !is_same {
+            let before = std::mem::replace(&mut self.state, next);
+            self.history.changed(before, command.name());
+            self.revision += 1;
         }
         Ok(())
     }
 
     /// Takes the last change back; `false` if there is none.
     pub fn undo(&mut self) -> bool {
-        let before = self.history.undo(&self.commission);
-        let found = before.is_some();
-        if let Some(before) = before {
-            self.replace(before);
-        }
-        found
+        let before = self.history.undo(&self.state);
+        self.go_to(before)
     }
 
     /// Makes the change that was last taken back again; `false` if there is none.
     pub fn redo(&mut self) -> bool {
-        let after = self.history.redo(&self.commission);
-        let found = after.is_some();
-        if let Some(after) = after {
-            self.replace(after);
+        let after = self.history.redo(&self.state);
+        self.go_to(after)
+    }
+
+    fn go_to(&mut self, state: Option<State>) -> bool {
+        let found = state.is_some();
+        if let Some(state) = state {
+            self.state = state;
+            self.revision += 1;
         }
         found
     }
@@ -135,16 +201,26 @@ impl Document {
     pub fn saved_as(&mut self, path: &Path, commission: Arc<Commission>, file_sha256: String) {
         self.path = Some(path.to_owned());
         self.file_sha256 = Some(file_sha256);
-        if *self.commission != *commission {
+        if *self.state.commission != *commission {
             // Only the faces' file names differ, but the job file names them too.
-            self.replace(Arc::clone(&commission));
+            self.state.commission = Arc::clone(&commission);
+            self.revision += 1;
         }
         self.saved = Some(commission);
     }
 
-    fn replace(&mut self, commission: Arc<Commission>) {
-        self.commission = commission;
-        self.revision += 1;
+    /// Notes that the workshop's file now holds the workshop as it stands.
+    pub fn workshop_saved(&mut self, sha256: Option<String>) {
+        self.shop = ShopFile {
+            workshop: Arc::clone(&self.state.workshop),
+            sha256,
+        };
+    }
+}
+
+impl State {
+    fn keep_file(&mut self, id: &str, bytes: &Arc<[u8]>) {
+        Arc::make_mut(&mut self.fonts).insert(id.to_owned(), Arc::clone(bytes));
     }
 }
 
@@ -153,6 +229,8 @@ pub(crate) mod tests {
     use super::*;
 
     use std::collections::BTreeMap;
+
+    use super::super::shop::{Named, Renamed, ShopChange};
 
     use cam_core::commission::*;
     use cam_core::measure::{Length, System};
@@ -289,10 +367,46 @@ pub(crate) mod tests {
         let mut on_disk = commission();
         on_disk.title = "As saved".to_owned();
         let mut document = Document::new(commission(), path, Fonts::new(), workshop())
-            .recovered(Some(Arc::new(on_disk)));
+            .recovered(Some(Arc::new(on_disk)), None);
         assert!(document.is_changed());
         assert!(document.undo());
         assert_eq!(document.commission().title, "As saved");
         assert!(!document.is_changed());
+    }
+
+    #[test]
+    fn the_workshop_is_changed_and_taken_back_with_what_names_its_things() {
+        let mut shop = Workshop::starting();
+        let mut document = Document::new(
+            commission(),
+            Some(PathBuf::from("handbill.json")),
+            Fonts::new(),
+            shop.clone(),
+        );
+        let place = shop.cutters.iter().position(|one| one.id == "flat-3");
+        shop.cutters[place.unwrap()].id = "three".to_owned();
+        let renaming = Command::Workshop(Box::new(ShopChange {
+            what: "the cutter flat-3",
+            workshop: shop.clone(),
+            renamed: Some(Renamed {
+                what: Named::Cutter,
+                from: "flat-3".to_owned(),
+                to: "three".to_owned(),
+            }),
+        }));
+        document.apply(&renaming).unwrap();
+        assert_eq!(document.commission().cutting.cutters, ["three"]);
+        assert!(document.workshop().cutter("three").is_some());
+        assert!(document.is_changed() && document.is_workshop_changed());
+        document.workshop_saved(Some("digest".to_owned()));
+        assert!(!document.is_workshop_changed());
+        assert!(document.undo());
+        assert_eq!(document.commission().cutting.cutters, ["flat-3"]);
+        assert!(document.workshop().cutter("flat-3").is_some());
+        assert!(document.is_workshop_changed());
+        shop.cutters[0].max_depth = Length::mm(90.0);
+        let deep = Command::Workshop(Box::new(ShopChange::of("a cutter", shop)));
+        let refused = document.apply(&deep).unwrap_err().to_string();
+        assert!(refused.starts_with("flat-6, max depth: "), "{refused}");
     }
 }

@@ -1,57 +1,62 @@
-//! Undo and redo: earlier commissions are kept, nothing that was worked out from them.
-
-use std::sync::Arc;
-
-use cam_core::commission::Commission;
+//! Undo and redo: earlier states are kept, nothing that was worked out from them.
 
 /// How many steps can be taken back.
 const MOST_STEPS: usize = 500;
 
-/// A commission to go back or forward to, and what the step between changed.
+/// A state to go back or forward to, and what the step between changed.
 #[derive(Clone, Debug)]
-struct Step {
-    commission: Arc<Commission>,
+struct Step<T> {
+    state: T,
     changed: &'static str,
 }
 
-/// The commissions before and after the present one.
-#[derive(Clone, Debug, Default)]
-pub struct History {
-    past: Vec<Step>,
-    future: Vec<Step>,
+/// The states before and after the present one; a state is cheap to copy.
+#[derive(Clone, Debug)]
+pub struct History<T> {
+    past: Vec<Step<T>>,
+    future: Vec<Step<T>>,
 }
 
-impl History {
+impl<T> Default for History<T> {
+    fn default() -> History<T> {
+        History {
+            past: Vec::new(),
+            future: Vec::new(),
+        }
+    }
+}
+
+impl<T: Clone> History<T> {
     /// Notes that `before` was left by a change; whatever was undone is forgotten.
-    pub fn changed(&mut self, before: Arc<Commission>, changed: &'static str) {
+    pub fn changed(&mut self, before: T, changed: &'static str) {
         self.future.clear();
         if self.past.len() == MOST_STEPS {
             self.past.remove(0);
         }
         self.past.push(Step {
-            commission: before,
+            state: before,
             changed,
         });
     }
 
-    /// The commission before the last change.
-    pub fn undo(&mut self, present: &Arc<Commission>) -> Option<Arc<Commission>> {
+    /// The state before the last change.
+    pub fn undo(&mut self, present: &T) -> Option<T> {
         let step = self.past.pop()?;
         self.future.push(Step {
-            commission: Arc::clone(present),
+            state: present.clone(),
             changed: step.changed,
         });
-        Some(step.commission)
+        Some(step.state)
     }
 
-    /// The commission that was undone last.
-    pub fn redo(&mut self, present: &Arc<Commission>) -> Option<Arc<Commission>> {
+    /// The state that was undone last.
+    pub fn redo(&mut self, present: &T) -> Option<T> {
         let step = self.future.pop()?;
         self.past.push(Step {
-            commission: Arc::clone(present),
+            state: present.clone(),
             changed: step.changed,
         });
-        Some(step.commission)
+        Some(step.state)
     }
 
     /// What undo would take back.
@@ -67,8 +72,11 @@ impl History {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::super::document::tests::commission;
     use super::*;
+    use cam_core::commission::Commission;
 
     fn titled(title: &str) -> Arc<Commission> {
         Arc::new(Commission {

@@ -25,11 +25,13 @@ pub enum Room {
     Proof,
     /// What was measured at the bench.
     Bench,
+    /// What the workshop has, and what it charges.
+    Workshop,
 }
 
 impl Room {
     /// All rooms, in order.
-    pub const ALL: [Room; 8] = [
+    pub const ALL: [Room; 9] = [
         Room::Order,
         Room::Case,
         Room::Block,
@@ -38,6 +40,7 @@ impl Room {
         Room::Run,
         Room::Proof,
         Room::Bench,
+        Room::Workshop,
     ];
 }
 

@@ -2,12 +2,12 @@
 //!
 //! A field keeps what is typed until it is left; only then is it read. What cannot be read stays in the field, with a sentence below.
 
-use egui::{RichText, TextEdit, Ui};
+use egui::{Response, RichText, TextEdit, Ui};
 
 use cam_core::measure::{Length, System, Unit};
 
 use super::theme::Palette;
-use crate::model::typed::{read_length, read_lines};
+use crate::model::typed::{read_count, read_length, read_lines, read_number};
 
 /// Width of the words before a field, px.
 const LABEL_WIDTH: f32 = 128.0;
@@ -15,6 +15,8 @@ const LABEL_WIDTH: f32 = 128.0;
 const SHORT: f32 = 104.0;
 /// Width of a long field, px.
 const LONG: f32 = 196.0;
+/// Width of a field in a table, px.
+const CELL: f32 = 72.0;
 
 /// What stands in a field while it is typed in, or after it could not be read.
 #[derive(Clone, Default)]
@@ -39,21 +41,22 @@ pub fn remark(ui: &mut Ui, text: &str) {
 /// A label and, to the right of it, whatever `add` puts there; `add` gets the label's id to be labelled by.
 pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, egui::Id) -> R) -> R {
     ui.horizontal(|ui| {
-        let quiet = Palette::of(ui).quiet;
-        let size = egui::vec2(LABEL_WIDTH, ui.spacing().interact_size.y);
-        let labelled = ui
-            .allocate_ui_with_layout(
-                size,
-                egui::Layout::left_to_right(egui::Align::Center),
-                |ui| {
-                    ui.set_min_width(LABEL_WIDTH);
-                    ui.label(RichText::new(label).color(quiet))
-                },
-            )
-            .inner;
-        add(ui, labelled.id)
+        let named = name(ui, label);
+        add(ui, named)
     })
     .inner
+}
+
+/// The words before a field.
+fn name(ui: &mut Ui, label: &str) -> egui::Id {
+    let quiet = Palette::of(ui).quiet;
+    let size = egui::vec2(LABEL_WIDTH, ui.spacing().interact_size.y);
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
+    let labelled = ui.allocate_ui_with_layout(size, layout, |ui| {
+        ui.set_min_width(LABEL_WIDTH);
+        ui.label(RichText::new(label).color(quiet))
+    });
+    labelled.inner.id
 }
 
 /// A field of free text; the new text once it was left changed.
@@ -80,15 +83,87 @@ pub fn lines(ui: &mut Ui, label: &str, value: f64, system: System) -> Option<f64
     typed(ui, label, &shown, SHORT, |text| read_lines(text, system))
 }
 
-/// A plain number.
+/// A plain number; sums are taken.
 pub fn number(ui: &mut Ui, label: &str, value: f64) -> Option<f64> {
-    typed(ui, label, &format!("{value}"), SHORT, |text| {
-        text.trim()
-            .parse()
-            .ok()
-            .filter(|number: &f64| number.is_finite())
-            .ok_or_else(|| format!("“{text}” is not a number."))
+    quantity(ui, label, value, "")
+}
+
+/// A number with the unit behind it; sums are taken, and the unit may be left out.
+pub fn quantity(ui: &mut Ui, label: &str, value: f64, unit: &str) -> Option<f64> {
+    let shown = format!("{value} {unit}");
+    typed(ui, label, shown.trim_end(), SHORT, |text| {
+        read_number(text, unit)
     })
+}
+
+/// How many.
+pub fn count(ui: &mut Ui, label: &str, value: u32) -> Option<u32> {
+    typed(ui, label, &value.to_string(), SHORT, read_count)
+}
+
+/// Several lines of text, such as an address.
+pub fn paragraph(ui: &mut Ui, label: &str, value: &[String]) -> Option<Vec<String>> {
+    let rows = value.len().max(2);
+    let id = ui.make_persistent_id(("field", label));
+    let shown = value.join("\n");
+    let mut taken = None;
+    ui.horizontal_top(|ui| {
+        let named = name(ui, label);
+        let edit = |ui: &mut Ui, text: &mut String| {
+            let edit = TextEdit::multiline(text).id(id).desired_rows(rows);
+            ui.add(edit.desired_width(LONG)).labelled_by(named)
+        };
+        let read = |text: &str| {
+            let lines = text.lines().map(|line| line.trim().to_owned());
+            let lines: Vec<String> = lines.filter(|line| !line.is_empty()).collect();
+            Ok(lines)
+        };
+        taken = drafted(ui, id, &shown, edit, read);
+    });
+    taken
+}
+
+/// A length in a table's cell; `name` says to those who cannot see the table what stands in it.
+pub fn length_cell(
+    ui: &mut Ui,
+    name: &str,
+    value: Length,
+    unit: Unit,
+    system: System,
+) -> Option<Length> {
+    cell(ui, name, &value.show(unit, system), |text| {
+        read_length(text, unit, system)
+    })
+}
+
+/// A number in a table's cell.
+pub fn number_cell(ui: &mut Ui, name: &str, value: f64) -> Option<f64> {
+    cell(ui, name, &value.to_string(), |text| read_number(text, ""))
+}
+
+/// Text in a table's cell.
+pub fn text_cell(ui: &mut Ui, name: &str, value: &str) -> Option<String> {
+    cell(ui, name, value, |text| Ok(text.trim().to_owned()))
+}
+
+fn cell<T>(
+    ui: &mut Ui,
+    name: &str,
+    shown: &str,
+    read: impl FnOnce(&str) -> Result<T, String>,
+) -> Option<T> {
+    let id = ui.make_persistent_id(("field", name));
+    ui.vertical(|ui| {
+        let edit = |ui: &mut Ui, text: &mut String| {
+            let edit = TextEdit::singleline(text).id(id).desired_width(CELL);
+            let response = ui.add(edit);
+            ui.ctx()
+                .accesskit_node_builder(response.id, |node| node.set_label(name));
+            response
+        };
+        drafted(ui, id, shown, edit, read)
+    })
+    .inner
 }
 
 /// A choice of one; the new one once it was chosen.
@@ -136,17 +211,29 @@ fn typed<T>(
     read: impl FnOnce(&str) -> Result<T, String>,
 ) -> Option<T> {
     let id = ui.make_persistent_id(("field", label));
+    let edit = |ui: &mut Ui, text: &mut String| {
+        row(ui, label, |ui, label_id| {
+            let edit = TextEdit::singleline(text).id(id).desired_width(width);
+            ui.add(edit).labelled_by(label_id)
+        })
+    };
+    drafted(ui, id, shown, edit, read)
+}
+
+/// A field, put where `edit` puts it, whose text is read by `read` when it is left.
+fn drafted<T>(
+    ui: &mut Ui,
+    id: egui::Id,
+    shown: &str,
+    edit: impl FnOnce(&mut Ui, &mut String) -> Response,
+    read: impl FnOnce(&str) -> Result<T, String>,
+) -> Option<T> {
     let kept: Option<Draft> = ui.data(|data| data.get_temp(id));
     let mut draft = kept.clone().unwrap_or_else(|| Draft {
         text: shown.to_owned(),
         error: None,
     });
-    let response = row(ui, label, |ui, label_id| {
-        let edit = TextEdit::singleline(&mut draft.text)
-            .id(id)
-            .desired_width(width);
-        ui.add(edit).labelled_by(label_id)
-    });
+    let response = edit(ui, &mut draft.text);
     let mut result = None;
     if response.lost_focus() {
         let gave_up = ui.input(|input| input.key_pressed(egui::Key::Escape));

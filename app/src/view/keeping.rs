@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use cam_core::workshop::Workshop;
 use egui::Ui;
 
 use super::fields::remark;
@@ -13,9 +14,14 @@ use crate::background::keeper::Keeper;
 use crate::background::tasks::counted;
 use crate::files::journal::Entry;
 use crate::files::keep::{Claim, ClaimError, Keep, Leftover};
-use crate::files::open::{Opened, as_copy, differs, is_same, open_leftover, second_name};
+use crate::files::open::{
+    Opened, WORKSHOP_FILE, as_copy, differs, is_same, open_leftover, save_workshop, second_name,
+    sha256_at, workshop_at,
+};
 use crate::files::shown;
+use crate::model::command::Command;
 use crate::model::document::Document;
+use crate::model::shop::ShopChange;
 
 /// Words of this view.
 mod words {
@@ -36,6 +42,12 @@ mod words {
     pub const BOTH: &str = "Keep both";
     pub const REPLACE: &str = "Replace it";
     pub const NOT_NOW: &str = "Do not save now";
+    pub const OTHER_WORKSHOP: &str = "is not the workshop that this commission was opened with.";
+    pub const REPLACE_WORKSHOP: &str =
+        "Replace it: it is kept beside it, as workshop.json.previous.";
+    pub const TAKE_WORKSHOP: &str =
+        "Use that one: the commission is worked out in it. Undo brings yours back.";
+    pub const TAKE_THAT: &str = "Use that one";
     pub const DECIDE: &str = "Decide first about the unsaved work that was found for that file.";
 }
 
@@ -59,6 +71,8 @@ pub(super) struct Keeping {
     taken: Option<(Opened, String)>,
     /// The file that another program changed.
     changed: Option<PathBuf>,
+    /// The workshop's file that is another than the commission was opened with.
+    other_workshop: Option<PathBuf>,
 }
 
 impl Keeping {
@@ -145,7 +159,7 @@ impl Workbench {
             opened.fonts,
             opened.workshop,
         )
-        .read_as(opened.file_sha256);
+        .read_as(opened.file_sha256, opened.shop_sha256);
         self.show_document(document);
         match claim {
             Ok(claim) => self.begin_keeping(claim),
@@ -186,6 +200,9 @@ impl Workbench {
                 file: document.path.clone(),
                 file_sha256: document.file_sha256().map(str::to_owned),
                 commission: document.commission().as_ref().clone(),
+                workshop: document
+                    .is_workshop_changed()
+                    .then(|| document.workshop().as_ref().clone()),
             });
         } else {
             keeper.forget();
@@ -223,6 +240,73 @@ impl Workbench {
             Ok(None) | Err(ClaimError::NoJournal(_)) => {
                 self.write_to(path);
             }
+        }
+    }
+
+    /// Saves the workshop beside a commission's file, if it is to be saved there; `false` if it was not, and asks or says why.
+    pub(super) fn write_workshop_beside(&mut self, commission: &Path) -> bool {
+        let Some(document) = &self.document else {
+            return false;
+        };
+        let path = commission.with_file_name(WORKSHOP_FILE);
+        let on_disk = sha256_at(&path);
+        let (workshop, known) = (document.workshop(), document.shop_sha256());
+        if on_disk.as_deref() == known && !document.is_workshop_changed() {
+            return true;
+        }
+        if on_disk.is_none() && known.is_none() && **workshop == Workshop::starting() {
+            // A new workshop is what opening takes where there is no file.
+            return true;
+        }
+        match workshop_at(&path) {
+            Ok((there, sha256)) if there == **workshop => {
+                if let Some(document) = &mut self.document {
+                    document.workshop_saved(Some(sha256));
+                }
+                true
+            }
+            Ok(_) | Err(_) if on_disk.is_some() && on_disk.as_deref() != known => {
+                self.keeping.other_workshop = Some(path);
+                false
+            }
+            Ok(_) | Err(_) => self.write_workshop(&path),
+        }
+    }
+
+    /// Saves the workshop, whatever stands there; `true` if that went well.
+    fn write_workshop(&mut self, path: &Path) -> bool {
+        let Some(document) = &mut self.document else {
+            return false;
+        };
+        match save_workshop(document.workshop(), path) {
+            Ok(sha256) => {
+                document.workshop_saved(Some(sha256));
+                true
+            }
+            Err(error) => {
+                self.complain(error.to_string());
+                false
+            }
+        }
+    }
+
+    /// Goes on with the workshop that stands in a file; a change that can be taken back.
+    fn take_workshop_of(&mut self, path: &Path) {
+        let Some(document) = &mut self.document else {
+            return;
+        };
+        let taken = workshop_at(path).map_err(|error| error.to_string());
+        let taken = taken.and_then(|(workshop, sha256)| {
+            let change = ShopChange::of("the workshop", workshop);
+            let command = Command::Workshop(Box::new(change));
+            let applied = document.apply(&command);
+            applied.map_err(|refused| refused.to_string())?;
+            document.workshop_saved(Some(sha256));
+            Ok(())
+        });
+        match taken {
+            Ok(()) => self.say(format!("The workshop of {} is used.", shown(path))),
+            Err(sentence) => self.complain(sentence),
         }
     }
 
@@ -268,8 +352,8 @@ impl Workbench {
                     opened.fonts,
                     opened.workshop,
                 )
-                .read_as(opened.file_sha256)
-                .recovered(on_disk);
+                .read_as(opened.file_sha256, opened.shop_sha256)
+                .recovered(on_disk, opened.shop_on_disk.map(Arc::new));
                 self.show_document(document);
                 self.begin_keeping(Some(leftover.claim));
             }
@@ -308,6 +392,8 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     }
     if workbench.keeping.changed.is_some() {
         ask_changed(workbench, ui);
+    } else if workbench.keeping.other_workshop.is_some() {
+        ask_other_workshop(workbench, ui);
     } else if workbench.keeping.taken.is_some() {
         ask_taken(workbench, ui);
     } else if !workbench.keeping.leftovers.is_empty() && !workbench.keeping.is_busy() {
@@ -404,6 +490,36 @@ fn ask_taken(workbench: &mut Workbench, ui: &mut Ui) {
         }
         Some(_) => workbench.keeping.taken = None,
         None => {}
+    }
+}
+
+fn ask_other_workshop(workbench: &mut Workbench, ui: &mut Ui) {
+    let Some(path) = workbench.keeping.other_workshop.clone() else {
+        return;
+    };
+    let lines = [
+        format!("{} {}", shown(&path), words::OTHER_WORKSHOP),
+        words::REPLACE_WORKSHOP.to_owned(),
+        words::TAKE_WORKSHOP.to_owned(),
+    ];
+    let answers = [
+        (words::REPLACE, ""),
+        (words::TAKE_THAT, ""),
+        (words::NOT_NOW, ""),
+    ];
+    let chosen = ask(ui, "other workshop", &lines, &answers);
+    if chosen.is_some() {
+        workbench.keeping.other_workshop = None;
+    }
+    match chosen {
+        Some(0) => {
+            if workbench.write_workshop(&path) {
+                workbench.forget_kept();
+                workbench.say(format!("Saved to {}.", shown(&path)));
+            }
+        }
+        Some(1) => workbench.take_workshop_of(&path),
+        Some(_) | None => {}
     }
 }
 

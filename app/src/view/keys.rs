@@ -15,7 +15,7 @@ const EXPORT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 const REDO: KeyboardShortcut =
     KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const NUMBERS: [Key; 8] = [
+const NUMBERS: [Key; 9] = [
     Key::Num1,
     Key::Num2,
     Key::Num3,
@@ -24,6 +24,7 @@ const NUMBERS: [Key; 8] = [
     Key::Num6,
     Key::Num7,
     Key::Num8,
+    Key::Num9,
 ];
 
 /// Takes the keys that were pressed. Longer shortcuts come first, since a shorter one also answers to them.

@@ -23,6 +23,8 @@ pub(super) enum Then {
     AskOpen,
     /// Unsaved work of an earlier session is opened.
     TakeUp,
+    /// A commission for sorts made again is shown.
+    Again,
     /// The window closes.
     Close,
 }
@@ -69,6 +71,7 @@ impl Workbench {
             Then::Open(path) => self.open(path),
             Then::AskOpen => self.ask(Purpose::Open),
             Then::TakeUp => self.take_up(),
+            Then::Again => self.show_again(),
             Then::Close => self.leaving.agreed = true,
         }
     }

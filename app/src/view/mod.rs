@@ -11,10 +11,12 @@ mod ink;
 mod keeping;
 mod keys;
 mod leave;
+mod otherwise;
 mod rooms;
 mod start;
 mod tasks;
 mod theme;
+mod tracing;
 mod words;
 mod workbench;
 
@@ -24,10 +26,11 @@ use std::sync::Arc;
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 use cam_core::proof::impression::Fount;
-use cam_core::quote::Quote;
+use cam_core::quote::{Change, Quote};
 
 use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
+use crate::background::otherwise::Otherwise;
 use crate::background::read_back::Running;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
@@ -84,7 +87,7 @@ fn no_window(error: &eframe::Error) -> String {
 }
 
 /// Work that a room asks for, to be begun after this frame.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Debug, Default)]
 struct Wishes {
     /// What the blocks print is to be read back from the programs.
     print: bool,
@@ -100,6 +103,20 @@ struct Wishes {
     open_readings: bool,
     /// The readings shown there are to be saved.
     save_readings: bool,
+    /// The order is to be priced as it would be otherwise, for each list of changes.
+    otherwise: Option<Vec<Vec<Change>>>,
+    /// Pricing that is to be stopped.
+    no_otherwise: bool,
+    /// Sorts are to be made again: to match the fount in this folder, if one is named, and which.
+    again: Option<(Option<PathBuf>, String)>,
+    /// The folder that a fount was made into is to be chosen.
+    choose_made: bool,
+    /// A drawing or a scan is to be chosen.
+    name_drawing: bool,
+    /// A workshop is to be taken over from a file.
+    open_workshop: bool,
+    /// A copy of the workshop is to be saved.
+    save_workshop: bool,
 }
 
 /// What a room may look at, what it may select, and where it leaves its commands.
@@ -128,6 +145,8 @@ pub struct Desk<'a> {
     quote: Option<&'a Quote>,
     /// The priced sets of cutters, and how far pricing them has come.
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
+    /// The order made otherwise, priced.
+    otherwise: &'a Latest<Vec<Otherwise>>,
     /// How the programs of one plank of [`Desk::job`] run, as far as it is known.
     course: Option<&'a Result<Running, String>>,
     /// Work that is asked for.
@@ -167,7 +186,7 @@ impl Desk<'_> {
         else {
             return;
         };
-        let Some(bytes) = self.document.fonts.get(&face.id) else {
+        let Some(bytes) = self.document.fonts().get(&face.id) else {
             return;
         };
         let Some(fill) = self.glyphs.of(face, bytes, catalogue.units_per_em, index) else {

@@ -15,7 +15,7 @@ mod words {
         "Drop a font here to begin a new commission, or drop a commission to go on with it.";
     pub const OPEN: &str = "Open a font or a commission…";
     pub const DEMO: &str = "Try a small demonstration commission";
-    pub const STEPS: [(&str, &str); 7] = [
+    pub const STEPS: [(&str, &str); 8] = [
         (
             "Order",
             "size in lines, height to paper, and the text to be set",
@@ -32,6 +32,10 @@ mod words {
         ("Plank", "see all blocks on the planks they are cut from"),
         ("Proof", "see the print of what will really be cut"),
         ("Bench", "type what you measured, and see what to do next"),
+        (
+            "Workshop",
+            "your machines, cutters, woods, planks and rates",
+        ),
     ];
 }
 

@@ -3,14 +3,15 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use cam_core::format::write_workshop;
 use cam_core::proof::impression::Sheet;
 
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::picture::{DPI, PictureKind, picture};
-use crate::files::open::{WORKSHOP_FILE, open, save};
+use crate::files::open::{WORKSHOP_FILE, open, save, save_workshop, workshop_at};
 use crate::files::{read_text, shown, write_atomic};
+use crate::model::command::Command;
+use crate::model::shop::ShopChange;
 
 /// Words of this view.
 mod words {
@@ -28,6 +29,12 @@ mod words {
     pub const SAVE_READINGS: &str = "Save the readings";
     pub const READINGS: &str = "Readings";
     pub const READINGS_NAME: &str = "readings.txt";
+    pub const DRAWING: &str = "Name a drawing, or trace a scan";
+    pub const DRAWINGS: &str = "Drawings and scans";
+    pub const MADE: &str = "Choose the folder that the fount was made into";
+    pub const OPEN_WORKSHOP: &str = "Take over a workshop";
+    pub const SAVE_WORKSHOP: &str = "Save a copy of the workshop";
+    pub const WORKSHOP: &str = "Workshop";
     pub const SAVE_FIRST: &str =
         "Save the commission first: the workshop is kept in the file workshop.json beside it.";
 }
@@ -41,6 +48,10 @@ pub(super) enum Purpose {
     PictureTo,
     OpenReadings,
     SaveReadings,
+    OpenWorkshop,
+    SaveWorkshop,
+    MadeFolder,
+    Drawing,
 }
 
 /// A file dialog that is open.
@@ -119,6 +130,23 @@ impl Workbench {
                     .set_file_name(words::READINGS_NAME)
                     .add_filter(words::READINGS, &["txt"])
                     .save_file(),
+                Purpose::Drawing => dialog
+                    .set_title(words::DRAWING)
+                    .add_filter(
+                        words::DRAWINGS,
+                        &["svg", "dxf", "png", "jpg", "jpeg", "tif", "tiff"],
+                    )
+                    .pick_file(),
+                Purpose::MadeFolder => dialog.set_title(words::MADE).pick_folder(),
+                Purpose::OpenWorkshop => dialog
+                    .set_title(words::OPEN_WORKSHOP)
+                    .add_filter(words::WORKSHOP, &["json"])
+                    .pick_file(),
+                Purpose::SaveWorkshop => dialog
+                    .set_title(words::SAVE_WORKSHOP)
+                    .set_file_name(WORKSHOP_FILE)
+                    .add_filter(words::WORKSHOP, &["json"])
+                    .save_file(),
             }
         });
         self.asked = Some(Asked { purpose, answer });
@@ -143,6 +171,12 @@ impl Workbench {
             (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
             (Purpose::OpenReadings, Ok(Some(path))) => self.open_readings(&path),
             (Purpose::SaveReadings, Ok(Some(path))) => self.save_readings(&path),
+            (Purpose::Drawing, Ok(Some(path))) => self.name_drawing(path),
+            (Purpose::MadeFolder, Ok(Some(path))) => {
+                self.rooms.order().again.made = shown(&path);
+            }
+            (Purpose::OpenWorkshop, Ok(Some(path))) => self.take_over_workshop(&path),
+            (Purpose::SaveWorkshop, Ok(Some(path))) => self.save_copy_of_workshop(&path),
         }
     }
 
@@ -164,27 +198,48 @@ impl Workbench {
         }
     }
 
+    /// Puts the workshop of a file in the place of the present one.
+    pub fn take_over_workshop(&mut self, path: &Path) {
+        match workshop_at(path) {
+            Ok((workshop, _)) => {
+                let change = ShopChange::of("the workshop", workshop);
+                self.commands.push(Command::Workshop(Box::new(change)));
+            }
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    /// Saves the workshop as it stands in a file of its own.
+    pub fn save_copy_of_workshop(&mut self, path: &Path) {
+        let Some(document) = &self.document else {
+            return;
+        };
+        match save_workshop(document.workshop(), path) {
+            Ok(_) => self.say(format!("The workshop was saved to {}.", shown(path))),
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
     /// Keeps what the bench found in the workshop beside the commission, and works the commission out again.
     pub(super) fn keep_found(&mut self) {
         let Some((workshop, sentence)) = self.rooms.bench().keep.take() else {
             return;
         };
-        let path = self
-            .document
-            .as_ref()
-            .and_then(|document| document.path.as_ref())
-            .map(|path| path.with_file_name(WORKSHOP_FILE));
-        let (Some(path), Some(document)) = (path, &mut self.document) else {
+        let Some(document) = &mut self.document else {
+            return;
+        };
+        let Some(path) = document.path.clone() else {
             self.complain(words::SAVE_FIRST);
             return;
         };
-        match write_atomic(&path, write_workshop(&workshop).as_bytes()) {
-            Ok(()) => {
-                document.workshop = Arc::new(workshop);
-                self.workshop_changed();
-                self.say(format!("{sentence} Kept in {}.", shown(&path)));
-            }
-            Err(error) => self.complain(error.to_string()),
+        let change = ShopChange::of("what the bench found", workshop);
+        if let Err(refused) = document.apply(&Command::Workshop(Box::new(change))) {
+            self.complain(refused.to_string());
+            return;
+        }
+        if self.write_workshop_beside(&path) {
+            let path = path.with_file_name(WORKSHOP_FILE);
+            self.say(format!("{sentence} Kept in {}.", shown(&path)));
         }
     }
 
@@ -209,8 +264,10 @@ impl Workbench {
         match save(document.commission(), document.path.as_deref(), path) {
             Ok(saved) => {
                 document.saved_as(path, Arc::new(saved.commission), saved.sha256);
-                self.forget_kept();
                 self.say(format!("Saved to {}.", shown(path)));
+                if self.write_workshop_beside(path) {
+                    self.forget_kept();
+                }
                 true
             }
             Err(error) => {

@@ -25,6 +25,7 @@ pub fn room(room: Room) -> &'static str {
         Room::Run => "Run",
         Room::Proof => "Proof",
         Room::Bench => "Bench",
+        Room::Workshop => "Workshop",
     }
 }
 
@@ -39,5 +40,6 @@ pub fn room_hint(room: Room) -> &'static str {
         Room::Run => "The programs of a plank as they run, line by line",
         Room::Proof => "An inked print of what will be cut",
         Room::Bench => "What was measured: heights, moisture, squareness, lock-up, minutes, losses",
+        Room::Workshop => "Machines, cutters, woods, planks in stock, rates",
     }
 }

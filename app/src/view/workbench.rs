@@ -9,7 +9,9 @@ use cam_core::proof::impression::Fount;
 use cam_core::quote::Quote;
 
 use super::tasks::{Asked, Purpose};
-use super::{Desk, Wishes, bars, export, ink, keeping, keys, leave, rooms, start, theme};
+use super::{
+    Desk, Wishes, bars, export, ink, keeping, keys, leave, otherwise, rooms, start, theme, tracing,
+};
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::picture::printed;
 use crate::background::read_back::{Running, running};
@@ -36,6 +38,9 @@ pub struct Workbench {
     pub(super) job: Latest<Result<Arc<Job>, String>>,
     pub(super) quote: Latest<Quote>,
     pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
+    pub(super) otherwise: otherwise::Pricing,
+    pub(super) again: otherwise::Replacing,
+    pub(super) tracing: tracing::Tracing,
     pub(super) print: Latest<Result<Arc<Fount>, String>>,
     pub(super) course: Latest<Result<Running, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
@@ -77,6 +82,9 @@ impl Workbench {
             job: Latest::default(),
             quote: Latest::default(),
             sets: Latest::default(),
+            otherwise: otherwise::Pricing::default(),
+            again: otherwise::Replacing::default(),
+            tracing: tracing::Tracing::default(),
             print: Latest::default(),
             course: Latest::default(),
             catalogue: Latest::default(),
@@ -112,6 +120,9 @@ impl Workbench {
             && self.job.running().is_none()
             && self.quote.running().is_none()
             && self.sets.running().is_none()
+            && self.otherwise.rows.running().is_none()
+            && !self.again.is_running()
+            && !self.tracing.is_running()
             && self.print.running().is_none()
             && self.course.running().is_none()
             && self.catalogue.running().is_none()
@@ -146,8 +157,8 @@ impl Workbench {
     pub(super) fn snapshot(&self) -> Option<Snapshot> {
         self.document.as_ref().map(|document| Snapshot {
             commission: Arc::clone(document.commission()),
-            workshop: Arc::clone(&document.workshop),
-            fonts: Arc::clone(&document.fonts),
+            workshop: Arc::clone(document.workshop()),
+            fonts: Arc::clone(document.fonts()),
         })
     }
 
@@ -170,6 +181,7 @@ impl Workbench {
         self.job.clear();
         self.quote.clear();
         self.sets.clear();
+        self.otherwise = otherwise::Pricing::default();
         self.print.clear();
         self.course.clear();
         self.coursed = None;
@@ -189,7 +201,7 @@ impl Workbench {
         let Some(face) = document.commission().faces.first().cloned() else {
             return;
         };
-        if let Some(bytes) = document.fonts.get(&face.id).cloned() {
+        if let Some(bytes) = document.fonts().get(&face.id).cloned() {
             let work = move |progress: &_| catalogue(&face, &bytes, progress);
             self.catalogue.request(
                 document.revision(),
@@ -233,20 +245,6 @@ impl Workbench {
         self.asked_revision = None;
     }
 
-    /// Works everything out again with another workshop.
-    pub(super) fn workshop_changed(&mut self) {
-        self.drawn.clear();
-        self.job.clear();
-        self.quote.clear();
-        self.sets.clear();
-        self.print.clear();
-        self.course.clear();
-        self.coursed = None;
-        self.asked_revision = None;
-        self.quoted_revision = None;
-        self.printed_revision = None;
-    }
-
     fn apply_commands(&mut self) {
         let commands = std::mem::take(&mut self.commands);
         let Some(document) = &mut self.document else {
@@ -281,6 +279,9 @@ impl Workbench {
         self.quote_job();
         self.quote.poll();
         self.sets.poll();
+        self.otherwise.rows.poll();
+        self.poll_again();
+        self.poll_tracing(ctx);
         self.print.poll();
         self.course.poll();
         self.catalogue.poll();
@@ -314,6 +315,16 @@ impl Workbench {
             self.ask(Purpose::SaveReadings);
         }
         self.keep_found();
+        if wishes.open_workshop {
+            self.ask(Purpose::OpenWorkshop);
+        }
+        if wishes.save_workshop {
+            self.ask(Purpose::SaveWorkshop);
+        }
+        self.grant_otherwise(&wishes);
+        if wishes.name_drawing {
+            self.ask(Purpose::Drawing);
+        }
         if wishes.no_sets {
             self.sets.stop();
         }
@@ -412,6 +423,7 @@ impl Workbench {
                 .result()
                 .filter(|_| self.quote.made_from() == self.job.made_from()),
             sets: &self.sets,
+            otherwise: &self.otherwise.rows,
             course: self
                 .course
                 .result()
@@ -441,6 +453,7 @@ impl eframe::App for Workbench {
             start::show(self, ui);
         }
         export::show(self, ui);
+        tracing::show(self, ui);
         leave::show(self, ui);
         keeping::show(self, ui);
         self.apply_commands();

@@ -9,6 +9,7 @@ mod contour;
 mod corners;
 mod field;
 mod fit;
+mod glimpse;
 mod levels;
 mod page;
 mod straighten;
@@ -21,6 +22,7 @@ use crate::{FillRule, Outline};
 use contour::Loop;
 use field::Field;
 use fit::Fitted;
+pub use glimpse::{Glimpse, glimpse};
 pub use page::is_picture;
 
 /// The finest and coarsest tolerance for fitted curves, in dots of the scan. Common practice, no source.

@@ -193,6 +193,7 @@ pub fn entry(version: u32) -> Entry {
         file: Some(FILE.into()),
         file_sha256: None,
         commission: commission(version),
+        workshop: None,
     }
 }
 

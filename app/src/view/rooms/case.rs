@@ -257,7 +257,7 @@ fn alternates(
 fn alternates_of(desk: &Desk, catalogue: &Catalogue, glyph: u16) -> Vec<(String, u16)> {
     let commission = desk.document.commission();
     let font = commission.faces.first().and_then(|face| {
-        let bytes = desk.document.fonts.get(&face.id)?;
+        let bytes = desk.document.fonts().get(&face.id)?;
         parse(face, bytes).ok()
     });
     let Some(font) = font else {

@@ -392,7 +392,7 @@ fn cutter_list(ui: &mut Ui, desk: &mut Desk, survey: &Survey, passes: &[SortPass
 
 /// The cutter's diameter and id.
 fn cutter_name(desk: &Desk, id: &str) -> String {
-    match desk.document.workshop.cutter(id) {
+    match desk.document.workshop().cutter(id) {
         Some(cutter) => format!(
             "{} ({id})",
             cutter.diameter.show(Unit::Millimetre, System::Pica)

@@ -9,6 +9,7 @@ mod plank;
 mod proof;
 mod run;
 mod sort_list;
+mod workshop;
 
 use egui::Ui;
 
@@ -27,12 +28,18 @@ pub(super) struct States {
     run: run::State,
     proof: proof::State,
     bench: bench::State,
+    workshop: workshop::State,
 }
 
 impl States {
     /// How the proof is to look.
     pub(super) fn look_of_proof(&self) -> &Look {
         &self.proof.look
+    }
+
+    /// The order.
+    pub(super) fn order(&mut self) -> &mut order::State {
+        &mut self.order
     }
 
     /// The bench.
@@ -52,5 +59,6 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, states: &mut States) {
         Room::Run => run::show(ui, desk, &mut states.run),
         Room::Proof => proof::show(ui, desk, &mut states.proof),
         Room::Bench => bench::show(ui, desk, &mut states.bench),
+        Room::Workshop => workshop::show(ui, desk, &mut states.workshop),
     }
 }

@@ -27,6 +27,7 @@ use crate::model::selection::Room;
 use moving::Moving;
 use path::{ProgramPath, keep_path, paint_path};
 use preview::Preview;
+pub(in crate::view::rooms) use wood::hatched;
 
 /// Words of this view.
 mod words {
@@ -310,7 +311,7 @@ fn pinned(ui: &mut Ui, desk: &mut Desk) {
 
 /// Which plank is cut on which router, where there are several.
 fn routers(ui: &mut Ui, desk: &Desk, job: &Job) {
-    let workshop = &desk.document.workshop;
+    let workshop = desk.document.workshop();
     if workshop.more_machines.is_empty() {
         return;
     }
@@ -362,7 +363,7 @@ fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, stat
 }
 
 fn part_in_words(desk: &Desk, part: &ProgramPart) -> String {
-    let cutter = desk.document.workshop.cutter(&part.cutter);
+    let cutter = desk.document.workshop().cutter(&part.cutter);
     let cutter = cutter.map_or_else(
         || part.cutter.clone(),
         |cutter| format!("{} mm", cutter.diameter.in_mm()),

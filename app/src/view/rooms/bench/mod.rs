@@ -179,7 +179,7 @@ fn outcome(ui: &mut Ui, desk: &Desk, state: &mut State) {
     if is_keepable(judged) {
         ui.add_space(4.0);
         if ui.button(words::KEEP).clicked() {
-            match kept(&desk.document.workshop, judged) {
+            match kept(desk.document.workshop(), judged) {
                 Ok(keep) => state.keep = Some(keep),
                 Err(sentence) => state.refused = Some(sentence),
             }

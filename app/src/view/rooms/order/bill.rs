@@ -119,7 +119,7 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         }
         Way::List => typed(ui, &mut state.list, words::LIST_HINT, &mut state.error),
         Way::Scheme => {
-            let own = &desk.document.workshop.tables;
+            let own = &desk.document.workshop().tables;
             if scheme::show(ui, &mut state.scheme, own) {
                 state.error = None;
             }
@@ -162,7 +162,7 @@ fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
         Way::Text => {
             let main = desk.document.commission().faces.first();
             let font = main.and_then(|main| {
-                let bytes = desk.document.fonts.get(&main.id)?;
+                let bytes = desk.document.fonts().get(&main.id)?;
                 parse(main, bytes).ok()
             });
             let has = |character| {
@@ -172,7 +172,7 @@ fn lines(desk: &Desk, state: &State) -> Result<Vec<BillLine>, BillError> {
             from_text(face, &state.text, state.need.unwrap_or(Need::AllLines), has)
         }
         Way::List => from_list(face, &state.list),
-        Way::Scheme => state.scheme.lines(face, &desk.document.workshop.tables),
+        Way::Scheme => state.scheme.lines(face, &desk.document.workshop().tables),
     }
 }
 

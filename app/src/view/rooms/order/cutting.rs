@@ -1,13 +1,11 @@
-//! Cutters, depths and limits; planks and how blocks come apart.
+//! Cutters, depths and limits.
 
 use std::cmp::Ordering;
 use std::sync::Arc;
 
 use egui::Ui;
 
-use cam_core::commission::{
-    Cutting, Direction, Hold, PlankRules, ProgramFiles, Roughing, Separation,
-};
+use cam_core::commission::{Cutting, Direction, ProgramFiles, Roughing};
 use cam_core::measure::{Length, System, Unit};
 use cam_core::workshop::{Cutter, CutterShape};
 
@@ -40,21 +38,6 @@ mod words {
     pub const FILES: &str = "Programs";
     pub const PER_CUTTER: &str = "one for each cutter";
     pub const WITH_PAUSES: &str = "one a plank, with pauses";
-    pub const PLANKS: &str = "Planks";
-    pub const WIDTH: &str = "Width";
-    pub const LENGTH: &str = "Length";
-    pub const MARGIN: &str = "Free edge";
-    pub const LANE: &str = "Lane";
-    pub const APART: &str = "Cut apart by";
-    pub const SAW: &str = "the saw";
-    pub const ROUTER: &str = "the router";
-    pub const CUTTER: &str = "Cutter";
-    pub const HELD: &str = "Held by";
-    pub const TABS: &str = "tabs";
-    pub const SKIN: &str = "a skin";
-    pub const TAB_WIDTH: &str = "Tabs are wide";
-    pub const TAB_HEIGHT: &str = "Tabs are high";
-    pub const THICK: &str = "Skin is thick";
 }
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
@@ -67,18 +50,13 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     if cutting != commission.cutting {
         desk.send(Command::Cutting(cutting));
     }
-    let mut rules = commission.planks.clone();
-    planks(ui, desk, &mut rules, commission.system);
-    if rules != commission.planks {
-        desk.send(Command::Planks(rules));
-    }
 }
 
 fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
     heading(ui, words::CUTTERS);
     let mut owned: Vec<&Cutter> = desk
         .document
-        .workshop
+        .workshop()
         .cutters
         .iter()
         .filter(|cutter| match cutter.shape {
@@ -116,7 +94,7 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
     let missing: Vec<&String> = cutting
         .cutters
         .iter()
-        .filter(|id| desk.document.workshop.cutter(id).is_none())
+        .filter(|id| desk.document.workshop().cutter(id).is_none())
         .collect();
     for id in missing {
         ui.colored_label(palette.stop, format!("The workshop has no cutter {id}."));
@@ -175,88 +153,4 @@ fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
         (ProgramFiles::WithPauses, words::WITH_PAUSES.to_owned()),
     ];
     cutting.files = choice(ui, words::FILES, &cutting.files, &files).unwrap_or(cutting.files);
-}
-
-fn planks(ui: &mut Ui, desk: &Desk, rules: &mut PlankRules, system: System) {
-    heading(ui, words::PLANKS);
-    let mut ask = |label: &str, value: &mut Length| {
-        if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
-            *value = length;
-        }
-    };
-    ask(words::WIDTH, &mut rules.width);
-    ask(words::LENGTH, &mut rules.length);
-    ask(words::MARGIN, &mut rules.margin);
-    ask(words::LANE, &mut rules.lane);
-    let by_saw = rules.separation == Separation::Saw;
-    let ways = [
-        (true, words::SAW.to_owned()),
-        (false, words::ROUTER.to_owned()),
-    ];
-    match choice(ui, words::APART, &by_saw, &ways) {
-        Some(true) => {
-            rules.separation = Separation::Saw;
-            rules.lane = PlankRules::starting_lane(false);
-        }
-        Some(false) => {
-            rules.separation = by_router(desk);
-            rules.lane = PlankRules::starting_lane(true);
-        }
-        None => {}
-    }
-    if let Separation::Router { cutter, hold } = &mut rules.separation {
-        let owned: Vec<(String, String)> = desk
-            .document
-            .workshop
-            .cutters
-            .iter()
-            .map(|cutter| {
-                (
-                    cutter.id.clone(),
-                    format!("{} ({} mm)", cutter.id, cutter.diameter.in_mm()),
-                )
-            })
-            .collect();
-        if let Some(chosen) = choice(ui, words::CUTTER, cutter, &owned) {
-            *cutter = chosen;
-        }
-        held(ui, hold, system);
-    }
-}
-
-/// The deepest cutter and tabs, as a beginning.
-fn by_router(desk: &Desk) -> Separation {
-    let cutters = &desk.document.workshop.cutters;
-    let deepest = cutters
-        .iter()
-        .max_by(|a, b| a.max_depth.in_mm().total_cmp(&b.max_depth.in_mm()));
-    Separation::Router {
-        cutter: deepest.map_or_else(String::new, |cutter| cutter.id.clone()),
-        hold: Hold::starting(),
-    }
-}
-
-fn held(ui: &mut Ui, hold: &mut Hold, system: System) {
-    let has_tabs = matches!(hold, Hold::Tabs { .. });
-    let ways = [
-        (true, words::TABS.to_owned()),
-        (false, words::SKIN.to_owned()),
-    ];
-    match choice(ui, words::HELD, &has_tabs, &ways) {
-        Some(true) => *hold = Hold::starting(),
-        Some(false) => *hold = Hold::Skin(Length::mm(0.5)),
-        None => {}
-    }
-    let mut ask = |label: &str, value: &mut Length| {
-        if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
-            *value = length;
-        }
-    };
-    match hold {
-        Hold::Tabs { width, height } => {
-            ask(words::TAB_WIDTH, width);
-            ask(words::TAB_HEIGHT, height);
-        }
-        Hold::Skin(thickness) => ask(words::THICK, thickness),
-    }
 }

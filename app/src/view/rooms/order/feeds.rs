@@ -18,7 +18,7 @@ mod words {
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = desk.document.commission();
-    let workshop = &desk.document.workshop;
+    let workshop = desk.document.workshop();
     let Some(wood) = workshop.wood(&commission.wood) else {
         return;
     };
@@ -42,7 +42,12 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
 fn of_cutter(ui: &mut Ui, desk: &Desk, cutter: &Cutter, wood: &Wood) {
     let palette = Palette::of(ui);
     let allowance_mm = desk.document.commission().cutting.allowance.in_mm();
-    let proposal = propose(cutter, wood, &desk.document.workshop.machine, allowance_mm);
+    let proposal = propose(
+        cutter,
+        wood,
+        &desk.document.workshop().machine,
+        allowance_mm,
+    );
     ui.add_space(4.0);
     ui.label(RichText::new(&cutter.id).strong());
     egui::Grid::new(("feeds", &cutter.id))

@@ -1,11 +1,17 @@
 //! The order: what is wanted, and how it is to be made.
 
+mod again;
 mod bill;
+mod customer;
 mod cutter_sets;
 mod cutting;
+mod drawings;
 mod face;
 mod feeds;
 mod findings;
+mod notches;
+mod otherwise;
+mod planks;
 mod price;
 mod relief;
 mod size;
@@ -20,6 +26,8 @@ use super::super::theme::{self, Palette};
 #[derive(Default)]
 pub(in crate::view) struct State {
     bill: bill::State,
+    otherwise: otherwise::State,
+    pub again: again::State,
 }
 
 /// Width of a column of settings, px.
@@ -37,12 +45,15 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                     ui.vertical(|ui| {
                         ui.set_width(COLUMN);
                         size::show(ui, desk);
+                        notches::show(ui, desk);
                         face::show(ui, desk);
+                        drawings::show(ui, desk);
                     });
                     ui.add_space(10.0);
                     ui.vertical(|ui| {
                         ui.set_width(COLUMN);
                         cutting::show(ui, desk);
+                        planks::show(ui, desk);
                     });
                 });
             });
@@ -52,7 +63,9 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 price::show(ui, desk);
+                otherwise::show(ui, desk, &mut state.otherwise);
                 bill::show(ui, desk, &mut state.bill);
+                again::show(ui, desk, &mut state.again);
                 findings::show(ui, desk);
             });
         });

@@ -7,6 +7,7 @@ use cam_core::measure::{HEIGHTS_TO_PAPER, Length, System, Unit};
 
 use super::super::super::Desk;
 use super::super::super::fields::{self, choice, heading, remark, tick};
+use super::customer;
 use crate::model::command::Command;
 
 /// Words of this view.
@@ -55,6 +56,7 @@ fn order(ui: &mut Ui, desk: &mut Desk) {
     if let Some(reference) = fields::text(ui, words::REFERENCE, &commission.reference) {
         desk.send(Command::Reference(reference));
     }
+    customer::show(ui, desk);
     let systems = System::ALL.map(|system| (system, system.name().to_owned()));
     if let Some(system) = choice(ui, words::SYSTEM, &system, &systems) {
         desk.send(Command::System(system));
@@ -84,7 +86,7 @@ fn order(ui: &mut Ui, desk: &mut Desk) {
     place(ui, desk, commission.height_to_paper, unit, system);
     let woods: Vec<(String, String)> = desk
         .document
-        .workshop
+        .workshop()
         .woods
         .iter()
         .map(|wood| (wood.id.clone(), wood.name.clone()))

@@ -55,7 +55,7 @@ impl Preview {
         let laid = sorts
             .filter(|sorts| sorts.iter().map(|sort| sort.count).sum::<u32>() <= MOST_AT_ONCE)
             .and_then(|sorts| {
-                let laid = lay_out(sorts, commission, &desk.document.workshop).ok()?;
+                let laid = lay_out(sorts, commission, desk.document.workshop()).ok()?;
                 Some((sorts.clone(), laid))
             });
         let shown = Arc::new(match laid {

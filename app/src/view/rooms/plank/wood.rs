@@ -29,7 +29,7 @@ const PIN_PX: f32 = 4.0;
 pub(super) fn paint(sheet: &Sheet, plank: &Plank, shift: Vec2, palette: &Palette) {
     dashed(sheet, plank.room + shift, palette.grain);
     for bad in &plank.bad_places {
-        hatched(sheet, *bad + shift, palette.grain, palette.text);
+        hatched(sheet, *bad + shift, BAD, palette.grain, palette.text);
     }
     for clamp in &plank.clamps {
         let [x, y, width, length] =
@@ -100,8 +100,14 @@ fn dashed(sheet: &Sheet, rect: Rect, colour: Color32) {
         .extend(Shape::dashed_line(&path, stroke, DASH_PX, DASH_PX));
 }
 
-/// A rectangle with slanting lines in it.
-fn hatched(sheet: &Sheet, rect: Rect, colour: Color32, text: Color32) {
+/// A rectangle with slanting lines in it, and a word where there is room.
+pub(in crate::view::rooms) fn hatched(
+    sheet: &Sheet,
+    rect: Rect,
+    word: &str,
+    colour: Color32,
+    text: Color32,
+) {
     let area = sheet.rect_at(rect).intersect(sheet.rect);
     if !area.is_positive() {
         return;
@@ -126,6 +132,6 @@ fn hatched(sheet: &Sheet, rect: Rect, colour: Color32, text: Color32) {
         );
     }
     if area.width() > 34.0 && area.height() > 14.0 {
-        sheet.text(area.center(), Align2::CENTER_CENTER, BAD, text);
+        sheet.text(area.center(), Align2::CENTER_CENTER, word, text);
     }
 }

@@ -1,0 +1,76 @@
+//! A replacement order in the window: a fount is exported, and sorts of it are ordered again from its folder.
+
+use testkit::window::{
+    begun, click, command, commission, fill_in, notice, press, settle, window_of,
+};
+
+#[test]
+fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let folder = place.path();
+    let order = begun(folder, "LI", "3");
+    let made = ["make", "./order.json", "--out", "./made", "--quiet"];
+    assert_eq!(command(folder, &made), sortwright::commands::Outcome::Done);
+    let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
+    click(&mut harness, "Make sorts again");
+    harness.run_steps(20);
+    let there = folder.join("made").display().to_string();
+    fill_in(&mut harness, "Made into", &there);
+    fill_in(&mut harness, "Sorts", "Q 1");
+    press(&mut harness, "Begin this order");
+    settle(&mut harness);
+    assert!(
+        notice(&harness).contains("no sort “Q”"),
+        "{}",
+        notice(&harness)
+    );
+    assert_eq!(commission(&harness).bill.len(), 2);
+
+    fill_in(&mut harness, "Sorts", "L 3");
+    press(&mut harness, "Begin this order");
+    settle(&mut harness);
+    assert!(
+        notice(&harness).starts_with("A new order for 3 sorts"),
+        "{}",
+        notice(&harness)
+    );
+    let again = commission(&harness);
+    let counts: Vec<u32> = again.bill.iter().map(|line| line.count).collect();
+    assert_eq!(counts, [3]);
+    assert!(again.replaces.is_some());
+    assert_eq!(
+        harness.state().document().and_then(|one| one.path.clone()),
+        None
+    );
+
+    // What the window begins is what the command writes.
+    let by_window = folder.join("by-window.json");
+    harness.state_mut().save_to(&by_window);
+    settle(&mut harness);
+    let words = [
+        "replace",
+        "./order.json",
+        "--sorts",
+        "L 3",
+        "--made",
+        "./made",
+        "--out",
+        "./by-command.json",
+    ];
+    assert_eq!(command(folder, &words), sortwright::commands::Outcome::Done);
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect("it was written");
+    assert_eq!(read("by-window.json"), read("by-command.json"));
+
+    // The workshop has changed: the sorts would come out otherwise, and that is said instead.
+    drop(harness);
+    let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
+    fill_in(&mut harness, "Size", "4");
+    click(&mut harness, "Make sorts again");
+    harness.run_steps(20);
+    fill_in(&mut harness, "Made into", &there);
+    fill_in(&mut harness, "Sorts", "L 1");
+    press(&mut harness, "Begin this order");
+    settle(&mut harness);
+    assert_eq!(commission(&harness).replaces, None);
+    assert!(!notice(&harness).is_empty());
+}

@@ -1,0 +1,117 @@
+//! Drawings in the window: an SVG named, sized and taken back; a scan traced, kept as an SVG file, and cut as one sort.
+
+use std::io::Cursor;
+
+use cam_core::commission::{DrawingSize, GlyphChoice};
+use image::{GrayImage, ImageFormat, Luma};
+use testkit::window::{
+    Window, begun, choose, click, commission, document, fill_in, notice, press, says, settle,
+    until, window_of,
+};
+
+const RING: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="12mm" height="12mm" viewBox="0 0 12 12">
+<path fill-rule="evenodd" d="M0 0H12V12H0Z M4 4H8V8H4Z"/></svg>"##;
+
+fn ordered(harness: &Window) -> Vec<(String, u32)> {
+    let bill = commission(harness).bill;
+    bill.into_iter()
+        .filter(|line| line.glyph == GlyphChoice::Drawing)
+        .map(|line| (line.face, line.count))
+        .collect()
+}
+
+/// A page of 600 by 400 dots with a black bar of 300 by 100 on it, 200 dots to the inch as it were.
+fn scan() -> Vec<u8> {
+    let mut page = GrayImage::from_pixel(600, 400, Luma([235]));
+    for y in 150..250 {
+        for x in 150..450 {
+            page.put_pixel(x, y, Luma([20]));
+        }
+    }
+    let mut bytes = Cursor::new(Vec::new());
+    page.write_to(&mut bytes, ImageFormat::Png)
+        .expect("written into memory");
+    bytes.into_inner()
+}
+
+#[test]
+fn an_svg_is_named_sized_and_taken_back() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let order = begun(place.path(), "L", "3");
+    let file = place.path().join("Corner piece.svg");
+    std::fs::write(&file, RING).expect("written");
+    let mut harness = window_of([1280.0, 1800.0], Some(&order), None);
+    harness.state_mut().name_file(file.clone());
+    settle(&mut harness);
+    assert_eq!(ordered(&harness), [("corner-piece".to_owned(), 1)]);
+    click(&mut harness, "corner-piece, 1×");
+    harness.run_steps(20);
+    choose(&mut harness, "Size", "by its height");
+    fill_in(&mut harness, "High", "1 line + 2 mm");
+    let drawing = commission(&harness).drawings.remove(0);
+    let DrawingSize::Height(height) = drawing.size else {
+        panic!("{drawing:?}");
+    };
+    assert!((height.in_mm() - (12.0 * 0.3514598 + 2.0)).abs() < 1e-9);
+    harness.state_mut().save();
+    settle(&mut harness);
+    assert_eq!(commission(&harness).drawings[0].file, "Corner piece.svg");
+    for _ in 0..3 {
+        harness.state_mut().undo();
+    }
+    assert!(commission(&harness).drawings.is_empty() && ordered(&harness).is_empty());
+    harness.state_mut().redo();
+    harness.run_steps(3);
+    assert!(document(&harness).fonts().contains_key("corner-piece"));
+
+    let broken = place.path().join("broken.svg");
+    std::fs::write(&broken, "<svg").expect("written");
+    harness.state_mut().name_file(broken);
+    settle(&mut harness);
+    assert!(
+        notice(&harness).contains("broken.svg"),
+        "{}",
+        notice(&harness)
+    );
+}
+
+#[test]
+fn a_scan_is_traced_by_a_known_measure_and_named() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let order = begun(place.path(), "L", "3");
+    let file = place.path().join("old bar.png");
+    std::fs::write(&file, scan()).expect("written");
+    let mut harness = window_of([1280.0, 900.0], Some(&order), None);
+    harness.state_mut().name_file(file);
+    settle(&mut harness);
+    assert!(says(&harness, "Trace a scan"));
+    click(&mut harness, "Trace");
+    assert!(says(&harness, "Click on two places of the page first."));
+    fill_in(&mut harness, "First place", "150 200");
+    fill_in(&mut harness, "Second place", "450 200");
+    fill_in(&mut harness, "Between them lie", "1 in + 4.6 mm");
+    click(&mut harness, "Trace");
+    until(&mut harness, "the outline", |window| {
+        says(window, "1 closed curves with 4 corners")
+    });
+    press(&mut harness, "Take it as a drawing");
+    settle(&mut harness);
+    assert_eq!(ordered(&harness), [("old-bar".to_owned(), 1)]);
+    let kept = place.path().join("old-bar.svg");
+    let drawn = drawing::read(
+        &std::fs::read(&kept).expect("the outline is kept"),
+        &drawing::Reading::default(),
+    )
+    .expect("a drawing");
+    let outline = drawn
+        .part(None)
+        .expect("all of it")
+        .nonzero()
+        .expect("filled");
+    let size = kurbo::Shape::bounding_box(&outline);
+    // Three hundred dots are 30 mm, within half a dot.
+    assert!(
+        (size.width() - 30.0).abs() < 0.05 && (size.height() - 10.0).abs() < 0.05,
+        "{size:?}"
+    );
+}
