@@ -11,7 +11,7 @@ use testkit::window::{Window, begun, click, document, settle};
 /// A window in this room, with an order of one letter.
 fn window(folder: &Path) -> Window {
     let mut harness = testkit::window::window(Some(&begun(folder, "L", "3")));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num8);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num9);
     harness.run_steps(3);
     harness
 }

@@ -146,6 +146,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         Key::Num7,
         Key::Num8,
         Key::Num9,
+        Key::Num0,
     ];
     let shown = [
         "The sorts ordered, as printed",
@@ -155,6 +156,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "All planks",
         "Plank-1 as it is cut",
         "Proof",
+        "Quote, page 1 of 1",
         "Readings",
         "Cutters",
     ];

@@ -6,6 +6,7 @@
 pub mod catalogue;
 pub mod keeper;
 pub mod otherwise;
+pub mod papers;
 pub mod picture;
 pub mod read_back;
 pub mod tasks;

@@ -3,12 +3,13 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use cam_core::commission::NamedDrawing;
+use cam_core::commission::{Face, NamedDrawing};
 use cam_core::digest::sha256_hex;
 use cam_core::progress::Progress;
 use drawing::scan::{Settings, Traced, Watch, trace};
 use drawing::{Kind, Reading, kind_of};
 
+use crate::files::open::{face_of, is_font};
 use crate::files::{read, shown};
 
 /// Tells progress how far the work has come.
@@ -36,7 +37,7 @@ pub fn traced(bytes: &[u8], settings: &Settings, progress: &Progress) -> Result<
     trace(bytes, settings, &Told(progress)).map_err(|error| error.to_string())
 }
 
-/// A file that a commission is to name as a drawing.
+/// A file that a commission is to name.
 #[derive(Clone, Debug)]
 pub enum Found {
     /// A drawing that can be read.
@@ -48,9 +49,16 @@ pub enum Found {
     },
     /// A scan, which is traced first.
     Scan(Arc<[u8]>),
+    /// A font.
+    Font {
+        /// The face as it is to be named.
+        face: Box<Face>,
+        /// Its file.
+        bytes: Arc<[u8]>,
+    },
 }
 
-/// Looks at a file: a drawing, which is named by its file's name and must be readable, or a scan.
+/// Looks at a file: a font or a drawing, which is named by its file's name and must be readable, or a scan.
 ///
 /// # Errors
 /// A sentence.
@@ -59,9 +67,17 @@ pub fn found(path: &Path) -> Result<Found, String> {
     if kind_of(&bytes) == Some(Kind::Scan) {
         return Ok(Found::Scan(bytes));
     }
+    let whole = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    if is_font(&bytes) {
+        let mut face = face_of(&shown(&whole), &bytes, path).map_err(|error| error.to_string())?;
+        face.id = word_of(path);
+        return Ok(Found::Font {
+            face: Box::new(face),
+            bytes,
+        });
+    }
     drawing::read(&bytes, &Reading::default())
         .map_err(|error| format!("{}: {error}", shown(path)))?;
-    let whole = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let mut drawing = NamedDrawing::starting(&word_of(path), &shown(&whole));
     drawing.sha256 = sha256_hex(&bytes);
     Ok(Found::Drawing {

@@ -333,7 +333,7 @@ fn file_path(path: Option<&Path>, file: &str) -> PathBuf {
 ///
 /// # Source
 /// OpenType specification, "Organization of an OpenType font": the sfnt versions and the collection's tag.
-fn is_font(bytes: &[u8]) -> bool {
+pub fn is_font(bytes: &[u8]) -> bool {
     const STARTS: [&[u8; 4]; 4] = [b"\0\x01\0\0", b"OTTO", b"true", b"ttcf"];
     STARTS.iter().any(|start| bytes.starts_with(*start))
 }

@@ -23,6 +23,8 @@ pub enum Room {
     Run,
     /// The inked print.
     Proof,
+    /// What is printed for customer and workshop.
+    Papers,
     /// What was measured at the bench.
     Bench,
     /// What the workshop has, and what it charges.
@@ -31,7 +33,7 @@ pub enum Room {
 
 impl Room {
     /// All rooms, in order.
-    pub const ALL: [Room; 9] = [
+    pub const ALL: [Room; 10] = [
         Room::Order,
         Room::Case,
         Room::Block,
@@ -39,6 +41,7 @@ impl Room {
         Room::Plank,
         Room::Run,
         Room::Proof,
+        Room::Papers,
         Room::Bench,
         Room::Workshop,
     ];

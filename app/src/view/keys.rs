@@ -15,7 +15,7 @@ const EXPORT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::
 const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
 const REDO: KeyboardShortcut =
     KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const NUMBERS: [Key; 9] = [
+const NUMBERS: [Key; 10] = [
     Key::Num1,
     Key::Num2,
     Key::Num3,
@@ -25,6 +25,7 @@ const NUMBERS: [Key; 9] = [
     Key::Num7,
     Key::Num8,
     Key::Num9,
+    Key::Num0,
 ];
 
 /// Takes the keys that were pressed. Longer shortcuts come first, since a shorter one also answers to them.

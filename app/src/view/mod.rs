@@ -12,6 +12,7 @@ mod keeping;
 mod keys;
 mod leave;
 mod otherwise;
+mod papers;
 mod rooms;
 mod start;
 mod tasks;
@@ -31,6 +32,7 @@ use cam_core::quote::{Change, Quote};
 use crate::background::Latest;
 use crate::background::catalogue::Catalogue;
 use crate::background::otherwise::Otherwise;
+use crate::background::papers::Readable;
 use crate::background::read_back::Running;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
@@ -111,6 +113,14 @@ struct Wishes {
     again: Option<(Option<PathBuf>, String)>,
     /// The folder that a fount was made into is to be chosen.
     choose_made: bool,
+    /// The papers of the job are to be laid out.
+    papers: bool,
+    /// One of these files of a paper is to be saved.
+    save_paper: Option<Vec<String>>,
+    /// All papers are to be saved.
+    save_papers: bool,
+    /// A font is to be chosen as a face more.
+    add_face: bool,
     /// A drawing or a scan is to be chosen.
     name_drawing: bool,
     /// A workshop is to be taken over from a file.
@@ -147,6 +157,8 @@ pub struct Desk<'a> {
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
     /// The order made otherwise, priced.
     otherwise: &'a Latest<Vec<Otherwise>>,
+    /// The papers of [`Desk::job`], as far as they are laid out.
+    papers: Option<&'a Result<Arc<Vec<Readable>>, String>>,
     /// How the programs of one plank of [`Desk::job`] run, as far as it is known.
     course: Option<&'a Result<Running, String>>,
     /// Work that is asked for.

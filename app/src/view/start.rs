@@ -15,7 +15,7 @@ mod words {
         "Drop a font here to begin a new commission, or drop a commission to go on with it.";
     pub const OPEN: &str = "Open a font or a commission…";
     pub const DEMO: &str = "Try a small demonstration commission";
-    pub const STEPS: [(&str, &str); 8] = [
+    pub const STEPS: [(&str, &str); 9] = [
         (
             "Order",
             "size in lines, height to paper, and the text to be set",
@@ -31,6 +31,10 @@ mod words {
         ),
         ("Plank", "see all blocks on the planks they are cut from"),
         ("Proof", "see the print of what will really be cut"),
+        (
+            "Papers",
+            "see quote, setup sheets and lists as they will be printed",
+        ),
         ("Bench", "type what you measured, and see what to do next"),
         (
             "Workshop",

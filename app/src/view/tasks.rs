@@ -29,6 +29,12 @@ mod words {
     pub const SAVE_READINGS: &str = "Save the readings";
     pub const READINGS: &str = "Readings";
     pub const READINGS_NAME: &str = "readings.txt";
+    pub const PAPER: &str = "Save a paper";
+    pub const PAPER_NAME: &str = "paper.pdf";
+    pub const PAPER_KINDS: &str = "PDF page or plain text";
+    pub const ALL_PAPERS: &str = "Choose a folder for the papers";
+    pub const FACE: &str = "Add a face";
+    pub const FONTS: &str = "Fonts";
     pub const DRAWING: &str = "Name a drawing, or trace a scan";
     pub const DRAWINGS: &str = "Drawings and scans";
     pub const MADE: &str = "Choose the folder that the fount was made into";
@@ -52,6 +58,9 @@ pub(super) enum Purpose {
     SaveWorkshop,
     MadeFolder,
     Drawing,
+    Face,
+    Paper,
+    AllPapers,
 }
 
 /// A file dialog that is open.
@@ -130,6 +139,16 @@ impl Workbench {
                     .set_file_name(words::READINGS_NAME)
                     .add_filter(words::READINGS, &["txt"])
                     .save_file(),
+                Purpose::Paper => dialog
+                    .set_title(words::PAPER)
+                    .set_file_name(words::PAPER_NAME)
+                    .add_filter(words::PAPER_KINDS, &["pdf", "txt"])
+                    .save_file(),
+                Purpose::AllPapers => dialog.set_title(words::ALL_PAPERS).pick_folder(),
+                Purpose::Face => dialog
+                    .set_title(words::FACE)
+                    .add_filter(words::FONTS, &["ttf", "otf", "ttc", "otc"])
+                    .pick_file(),
                 Purpose::Drawing => dialog
                     .set_title(words::DRAWING)
                     .add_filter(
@@ -171,7 +190,9 @@ impl Workbench {
             (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
             (Purpose::OpenReadings, Ok(Some(path))) => self.open_readings(&path),
             (Purpose::SaveReadings, Ok(Some(path))) => self.save_readings(&path),
-            (Purpose::Drawing, Ok(Some(path))) => self.name_drawing(path),
+            (Purpose::Paper, Ok(Some(path))) => self.save_asked_paper(&path),
+            (Purpose::AllPapers, Ok(Some(path))) => self.save_papers(&path),
+            (Purpose::Drawing | Purpose::Face, Ok(Some(path))) => self.name_file(path),
             (Purpose::MadeFolder, Ok(Some(path))) => {
                 self.rooms.order().again.made = shown(&path);
             }

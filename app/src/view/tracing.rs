@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use cam_core::commission::NamedDrawing;
+use cam_core::commission::{Face, NamedDrawing};
 use cam_core::digest::sha256_hex;
 use cam_core::measure::{Length, System, Unit};
 use drawing::scan::{Glimpse, Known, Settings, Straighten, Symmetry, Threshold, Traced, glimpse};
@@ -122,8 +122,8 @@ impl Tracing {
 }
 
 impl Workbench {
-    /// Names a drawing in the commission; a scan is opened to be traced.
-    pub fn name_drawing(&mut self, path: PathBuf) {
+    /// Names a font or a drawing in the commission; a scan is opened to be traced.
+    pub fn name_file(&mut self, path: PathBuf) {
         let from = path.clone();
         let work = Worker::start("drawing", Arc::clone(&self.wake), move |_| found(&from));
         self.tracing.finding = Some((path, work));
@@ -138,6 +138,7 @@ impl Workbench {
             match result.unwrap_or_else(|broken| Err(broken.to_string())) {
                 Ok(Found::Drawing { drawing, bytes }) => self.take_drawing(*drawing, bytes),
                 Ok(Found::Scan(bytes)) => self.open_scan(path, bytes),
+                Ok(Found::Font { face, bytes }) => self.take_face(*face, bytes),
                 Err(sentence) => self.complain(sentence),
             }
         }
@@ -167,6 +168,15 @@ impl Workbench {
                 Err(sentence) => scan.error = Some(sentence),
             }
         }
+    }
+
+    fn take_face(&mut self, mut face: Face, bytes: Arc<[u8]>) {
+        if let Some(document) = &self.document {
+            face.id = free_word(document, &face.id);
+        }
+        let sentence = format!("The face {} was added.", face.id);
+        self.commands.push(Command::AddFace { face, bytes });
+        self.say(sentence);
     }
 
     fn take_drawing(&mut self, mut drawing: NamedDrawing, bytes: Arc<[u8]>) {

@@ -24,6 +24,7 @@ pub fn room(room: Room) -> &'static str {
         Room::Plank => "Plank",
         Room::Run => "Run",
         Room::Proof => "Proof",
+        Room::Papers => "Papers",
         Room::Bench => "Bench",
         Room::Workshop => "Workshop",
     }
@@ -39,6 +40,9 @@ pub fn room_hint(room: Room) -> &'static str {
         Room::Plank => "All blocks on their planks",
         Room::Run => "The programs of a plank as they run, line by line",
         Room::Proof => "An inked print of what will be cut",
+        Room::Papers => {
+            "Quote, setup sheets, cutting list, packing list and the rest, page by page"
+        }
         Room::Bench => "What was measured: heights, moisture, squareness, lock-up, minutes, losses",
         Room::Workshop => "Machines, cutters, woods, planks in stock, rates",
     }

@@ -10,7 +10,8 @@ use cam_core::quote::Quote;
 
 use super::tasks::{Asked, Purpose};
 use super::{
-    Desk, Wishes, bars, export, ink, keeping, keys, leave, otherwise, rooms, start, theme, tracing,
+    Desk, Wishes, bars, export, ink, keeping, keys, leave, otherwise, papers, rooms, start, theme,
+    tracing,
 };
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::picture::printed;
@@ -41,6 +42,7 @@ pub struct Workbench {
     pub(super) otherwise: otherwise::Pricing,
     pub(super) again: otherwise::Replacing,
     pub(super) tracing: tracing::Tracing,
+    pub(super) papers: papers::Papers,
     pub(super) print: Latest<Result<Arc<Fount>, String>>,
     pub(super) course: Latest<Result<Running, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
@@ -85,6 +87,7 @@ impl Workbench {
             otherwise: otherwise::Pricing::default(),
             again: otherwise::Replacing::default(),
             tracing: tracing::Tracing::default(),
+            papers: papers::Papers::default(),
             print: Latest::default(),
             course: Latest::default(),
             catalogue: Latest::default(),
@@ -123,6 +126,7 @@ impl Workbench {
             && self.otherwise.rows.running().is_none()
             && !self.again.is_running()
             && !self.tracing.is_running()
+            && !self.papers.is_running()
             && self.print.running().is_none()
             && self.course.running().is_none()
             && self.catalogue.running().is_none()
@@ -182,6 +186,7 @@ impl Workbench {
         self.quote.clear();
         self.sets.clear();
         self.otherwise = otherwise::Pricing::default();
+        self.papers = papers::Papers::default();
         self.print.clear();
         self.course.clear();
         self.coursed = None;
@@ -254,7 +259,13 @@ impl Workbench {
         let mut error = None;
         for command in &commands {
             match document.apply(command) {
-                Ok(()) => axes_changed |= matches!(command, Command::Variations { .. }),
+                Ok(()) => {
+                    let face = matches!(
+                        command,
+                        Command::Variations { .. } | Command::FaceIndex { .. }
+                    );
+                    axes_changed |= face;
+                }
                 Err(refused) => error = Some(refused.to_string()),
             }
         }
@@ -282,6 +293,7 @@ impl Workbench {
         self.otherwise.rows.poll();
         self.poll_again();
         self.poll_tracing(ctx);
+        self.papers.poll();
         self.print.poll();
         self.course.poll();
         self.catalogue.poll();
@@ -322,6 +334,10 @@ impl Workbench {
             self.ask(Purpose::SaveWorkshop);
         }
         self.grant_otherwise(&wishes);
+        self.grant_papers(&wishes);
+        if wishes.add_face {
+            self.ask(Purpose::Face);
+        }
         if wishes.name_drawing {
             self.ask(Purpose::Drawing);
         }
@@ -424,6 +440,7 @@ impl Workbench {
                 .filter(|_| self.quote.made_from() == self.job.made_from()),
             sets: &self.sets,
             otherwise: &self.otherwise.rows,
+            papers: self.papers.of(self.job.made_from()),
             course: self
                 .course
                 .result()

@@ -38,7 +38,7 @@ mod specimen;
 mod wood;
 mod words;
 
-pub use page::PageError;
+pub use page::{Leaf, LeafMark, PageError};
 
 use page::{Field, Letterhead, Typeface};
 use sheet::Sheet;
@@ -215,6 +215,35 @@ pub fn write_all(parts: &PaperParts) -> Result<Vec<OutputFile>, PageError> {
         bytes: picture::whole(parts, plank).to_svg().into_bytes(),
     }));
     Ok(files)
+}
+
+/// A paper to be looked at.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeenPaper {
+    /// What it is: "Setup sheet".
+    pub name: &'static str,
+    /// Its files' name without their ending.
+    pub file: &'static str,
+    /// Its pages.
+    pub leaves: Vec<Leaf>,
+}
+
+/// All papers in the order of [`PAPERS`], to be looked at; the same pages as [`write_all`] packs.
+///
+/// # Errors
+/// When the face of papers is damaged.
+pub fn seen(parts: &PaperParts) -> Result<Vec<SeenPaper>, PageError> {
+    let face = Typeface::open()?;
+    let letterhead = parts.letterhead();
+    let papers = PAPERS.par_iter().filter_map(|paper| {
+        let sheet = (paper.write)(parts)?;
+        Some(SeenPaper {
+            name: sheet.name,
+            file: sheet.file,
+            leaves: page::leaves(&sheet, &letterhead, &face),
+        })
+    });
+    Ok(papers.collect())
 }
 
 /// A paper as pages, and as text if that serves.

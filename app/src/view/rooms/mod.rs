@@ -5,6 +5,7 @@ mod block;
 mod case;
 mod cut;
 mod order;
+mod papers;
 mod plank;
 mod proof;
 mod run;
@@ -27,6 +28,7 @@ pub(super) struct States {
     plank: plank::State,
     run: run::State,
     proof: proof::State,
+    papers: papers::State,
     bench: bench::State,
     workshop: workshop::State,
 }
@@ -58,6 +60,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, states: &mut States) {
         Room::Plank => plank::show(ui, desk, &mut states.plank),
         Room::Run => run::show(ui, desk, &mut states.run),
         Room::Proof => proof::show(ui, desk, &mut states.proof),
+        Room::Papers => papers::show(ui, desk, &mut states.papers),
         Room::Bench => bench::show(ui, desk, &mut states.bench),
         Room::Workshop => workshop::show(ui, desk, &mut states.workshop),
     }

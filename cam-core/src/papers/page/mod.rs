@@ -13,12 +13,14 @@ use crate::workshop::PageSize;
 
 mod flow;
 mod head;
+mod leaf;
 mod table;
 #[cfg(test)]
 mod tests;
 mod typeface;
 mod write;
 
+pub use leaf::{Leaf, LeafMark, leaves};
 pub use typeface::Typeface;
 use typeface::{Cut, SetWords, Style};
 

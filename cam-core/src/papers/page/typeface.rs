@@ -93,6 +93,13 @@ impl Typeface {
         self.cut(cut).pdf.clone()
     }
 
+    /// The outline of a glyph in units of the em, y up, and how many units an em has; `None` if the cut cannot draw it.
+    pub fn outline(&self, cut: Cut, glyph: u32) -> Option<(kurbo::BezPath, f64)> {
+        let cut = self.cut(cut);
+        let outline = cut.characters.outline(u16::try_from(glyph).ok()?).ok()?;
+        Some((outline, cut.units_per_em))
+    }
+
     /// Words on one line. A character that the face lacks is given by its number.
     pub fn set(&self, text: &str, style: Style) -> SetWords {
         let cut = self.cut(style.cut);

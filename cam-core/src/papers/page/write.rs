@@ -16,7 +16,7 @@ use super::{Letterhead, Page, PageError, Placed, Typeface};
 use crate::proof::impression::Colour;
 
 /// A broken line's strokes and gaps, mm.
-const BROKEN_MM: [f64; 2] = [1.6, 1.2];
+pub(super) const BROKEN_MM: [f64; 2] = [1.6, 1.2];
 
 /// The language that papers are written in.
 const LANGUAGE: &str = "en-GB";

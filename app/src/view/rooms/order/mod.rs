@@ -7,6 +7,7 @@ mod cutter_sets;
 mod cutting;
 mod drawings;
 mod face;
+mod faces;
 mod feeds;
 mod findings;
 mod notches;
@@ -47,6 +48,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                         size::show(ui, desk);
                         notches::show(ui, desk);
                         face::show(ui, desk);
+                        faces::show(ui, desk);
                         drawings::show(ui, desk);
                     });
                     ui.add_space(10.0);
