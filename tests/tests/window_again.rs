@@ -1,8 +1,6 @@
 //! A replacement order in the window: a fount is exported, and sorts of it are ordered again from its folder.
 
-use testkit::window::{
-    begun, click, command, commission, fill_in, notice, press, settle, window_of,
-};
+use testkit::window::{begun, command, commission, fill_in, notice, press, settle, window_of};
 
 #[test]
 fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
@@ -12,7 +10,7 @@ fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     let made = ["make", "./order.json", "--out", "./made", "--quiet"];
     assert_eq!(command(folder, &made), sortwright::commands::Outcome::Done);
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
-    click(&mut harness, "Make sorts again");
+    press(&mut harness, "Make sorts again");
     harness.run_steps(20);
     let there = folder.join("made").display().to_string();
     fill_in(&mut harness, "Made into", &there);
@@ -65,7 +63,7 @@ fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     drop(harness);
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
     fill_in(&mut harness, "Size", "4");
-    click(&mut harness, "Make sorts again");
+    press(&mut harness, "Make sorts again");
     harness.run_steps(20);
     fill_in(&mut harness, "Made into", &there);
     fill_in(&mut harness, "Sorts", "L 1");

@@ -44,9 +44,9 @@ fn an_svg_is_named_sized_and_taken_back() {
     harness.state_mut().name_file(file.clone());
     settle(&mut harness);
     assert_eq!(ordered(&harness), [("corner-piece".to_owned(), 1)]);
-    click(&mut harness, "corner-piece, 1×");
+    press(&mut harness, "corner-piece, 1×");
     harness.run_steps(20);
-    choose(&mut harness, "Size", "by its height");
+    choose(&mut harness, "Its size", "by its height");
     fill_in(&mut harness, "High", "1 line + 2 mm");
     let drawing = commission(&harness).drawings.remove(0);
     let DrawingSize::Height(height) = drawing.size else {

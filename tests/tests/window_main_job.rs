@@ -156,7 +156,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "All planks",
         "Plank-1 as it is cut",
         "Proof",
-        "Quote, page 1 of 1",
+        "Save all papers…",
         "Readings",
         "Cutters",
     ];

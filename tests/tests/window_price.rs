@@ -5,7 +5,7 @@ use cam_core::progress::Progress;
 use cam_core::quote::{Estimates, changed, changes};
 use egui_kittest::kittest::Queryable;
 use testkit::window::{
-    begun, choose, click, commission, document, fill_in, press, says, settle, window_of,
+    begun, choose, commission, document, fill_in, press, says, settle, window_of,
 };
 
 #[test]
@@ -14,7 +14,7 @@ fn another_size_another_bill_and_a_coarser_tolerance_are_priced_and_one_is_taken
     let order = begun(place.path(), "L", "3");
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
     settle(&mut harness);
-    click(&mut harness, "What if…");
+    press(&mut harness, "What if…");
     harness.run_steps(20);
     press(&mut harness, "Price this as well");
     assert!(says(&harness, "Nothing would be otherwise."));

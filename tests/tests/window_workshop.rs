@@ -24,7 +24,7 @@ fn workshop_in(folder: &Path) -> Workshop {
 
 /// Chooses an entry of the workshop's list; its title may be shown once more above its form.
 fn entry(harness: &mut Window, name: &str) {
-    let found = harness.get_all_by_role_and_label(Role::Button, name).next();
+    let found = harness.get_all_by_role_and_label(Role::Button, name).last();
     found
         .unwrap_or_else(|| panic!("{name} is not listed"))
         .click_accesskit();

@@ -24,7 +24,7 @@ mod words {
     pub const EXTENT: &str = "Measured by";
     pub const ITSELF: &str = "the drawing itself";
     pub const PAGE: &str = "its page";
-    pub const SIZE: &str = "Size";
+    pub const SIZE: &str = "Its size";
     pub const AS_DRAWN: &str = "as the file states it";
     pub const BY_HEIGHT: &str = "by its height";
     pub const BY_WIDTH: &str = "by its width";
@@ -40,7 +40,7 @@ mod words {
     pub const SIDE: &str = "Wood at each side";
     pub const GAP: &str = "Ends joined within";
     pub const BY: &str = "Permission given by";
-    pub const ON: &str = "On";
+    pub const ON: &str = "Given on";
     pub const REMOVE: &str = "Take it out";
 }
 

@@ -14,7 +14,7 @@ mod words {
     pub const INDEX: &str = "Which of its faces";
     pub const INDEX_HINT: &str = "The file is a collection; its faces are counted from 0.";
     pub const BY: &str = "Permission given by";
-    pub const ON: &str = "On";
+    pub const ON: &str = "Given on";
     pub const REMOVE: &str = "Take it out";
     pub const ADD: &str = "Add a face…";
     pub const ADD_HINT: &str = "Its sorts share size and base line with those of the main face";

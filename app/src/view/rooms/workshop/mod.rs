@@ -119,7 +119,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                 .auto_shrink(false)
                 .show(ui, |ui| list(ui, desk, state, &mut bench));
         });
-    state.shown = kept(state.shown, &before);
+    state.shown = kept(state.shown, &bench.workshop);
     form(ui, desk, state, &mut bench);
     if bench.workshop != *before {
         let change = ShopChange {
@@ -131,7 +131,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     }
 }
 
-/// What is shown, or the last of its kind where that is gone; it may be one further while something new is being added.
+/// What is shown, or the last of its kind where that is gone.
 fn kept(shown: Shown, workshop: &Workshop) -> Shown {
     let last = |place: usize, many: usize| place.min(many.saturating_sub(1));
     match shown {
