@@ -6,7 +6,7 @@ use testkit::window::{begun, command, commission, fill_in, notice, press, settle
 fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let folder = place.path();
-    let order = begun(folder, "LI", "3");
+    let order = begun(folder, "LO", "4");
     let made = ["make", "./order.json", "--out", "./made", "--quiet"];
     assert_eq!(command(folder, &made), sortwright::commands::Outcome::Done);
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
@@ -62,7 +62,7 @@ fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     // The workshop has changed: the sorts would come out otherwise, and that is said instead.
     drop(harness);
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
-    fill_in(&mut harness, "Size", "4");
+    fill_in(&mut harness, "Size", "5");
     press(&mut harness, "Make sorts again");
     harness.run_steps(20);
     fill_in(&mut harness, "Made into", &there);
