@@ -119,10 +119,21 @@ impl WallIndex {
 
     /// The distance from a place to the nearest segment, or `cutoff` where none is nearer.
     pub fn nearest_within(&self, place: Point, cutoff: f64) -> f64 {
+        self.least_square(place, cutoff * cutoff, 0.0).sqrt()
+    }
+
+    /// Whether a segment is nearer to a place than `distance`. Places that are not finite count as on a wall.
+    pub fn comes_within(&self, place: Point, distance: f64) -> bool {
+        let square = distance * distance;
+        distance > 0.0 && self.least_square(place, square, square) < square
+    }
+
+    /// The least squared distance from a place to a segment, or `cutoff` where none is less; or any that is less than `enough`.
+    fn least_square(&self, place: Point, cutoff: f64, enough: f64) -> f64 {
         if !place.is_finite() {
             return 0.0;
         }
-        let mut best = cutoff * cutoff;
+        let mut best = cutoff;
         let (column, row) = (self.column(place.x), self.row(place.y));
         // Squares of cells around the place, ever wider, until nothing outside them can be nearer.
         for reach in 0..self.columns.max(self.rows) {
@@ -140,6 +151,9 @@ impl WallIndex {
                         for line in self.in_cell(x as usize, y) {
                             best = best.min(line.squared_distance(place));
                         }
+                        if best < enough {
+                            return best;
+                        }
                     }
                     x += step as isize;
                 }
@@ -149,7 +163,7 @@ impl WallIndex {
                 break;
             }
         }
-        best.sqrt()
+        best
     }
 
     /// The least distance from a place to cells outside a block of them.

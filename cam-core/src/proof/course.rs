@@ -274,8 +274,8 @@ impl Course {
             &self.grid,
             rows.clone(),
             &mut surface.heights[start..end],
-            solid,
-            read,
+            (solid, read),
+            false,
         );
         *changed = Some(match changed.take() {
             None => Changed { rows, columns },

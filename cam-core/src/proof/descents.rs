@@ -3,10 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::Rect;
 use reader::{ReadCourse, ReadMotion};
 
 use super::bench::{Bench, Near, ROUNDING_MM, overlaps};
+use super::heights::Footprint;
 use super::motion;
 use super::runs::Run;
 use crate::job_file::JobCutterKind;
@@ -22,7 +23,10 @@ const SIDE_PART: f64 = 0.05;
 /// How far a feed may pass a limit by rounding, as a share of it.
 pub const FEED_SLACK: f64 = 0.001;
 
-/// Distance between the places looked at under the cutter, mm.
+/// Wood this narrow between two cuts counts as none, mm: the rounding of their places.
+const SLIVER_MM: f64 = 0.01;
+
+/// Distance between the rows looked at under the cutter, mm.
 const LOOK_MM: f64 = 0.1;
 
 /// The motions down or across that are `asked` for, by number of run and of motion, and whether motions that run before them have cleared the
@@ -105,15 +109,14 @@ pub fn is_swift(run: &Run, read: &ReadMotion) -> bool {
 }
 
 /// What one motion of a flat cutter clears.
-struct Lane<'m> {
-    read: &'m ReadMotion,
-    radius: f64,
+struct Lane {
+    footprint: Footprint,
     bounds: Rect,
     depth: f64,
 }
 
-impl<'m> Lane<'m> {
-    fn of(run: &Run, read: &'m ReadMotion) -> Option<Lane<'m>> {
+impl Lane {
+    fn of(run: &Run, read: &ReadMotion) -> Option<Lane> {
         let fed = match read.course {
             ReadCourse::Rapid => false,
             ReadCourse::Line { .. } | ReadCourse::Arc { .. } => true,
@@ -122,19 +125,21 @@ impl<'m> Lane<'m> {
             JobCutterKind::Flat => true,
             JobCutterKind::Ball | JobCutterKind::Conical => false,
         };
+        let radius = run.radius + ROUNDING_MM;
         let (_, shallow) = motion::depths(read);
         (fed && flat && shallow > 0.0).then(|| Lane {
-            read,
-            radius: run.radius,
-            bounds: motion::extent(read).inflate(run.radius, run.radius),
+            footprint: Footprint::of(read, radius),
+            bounds: motion::extent(read).inflate(radius, radius),
             depth: shallow,
         })
     }
 
-    fn covers(&self, place: Point) -> bool {
-        let slack = ROUNDING_MM;
-        self.bounds.inflate(slack, slack).contains(place)
-            && motion::distance(self.read, place) <= self.radius + slack
+    /// Notes what it clears of the level line at `y`.
+    fn add_to(&self, y: f64, cleared: &mut Vec<(f64, f64)>) {
+        if self.bounds.y0 <= y && y <= self.bounds.y1 {
+            self.footprint
+                .along_row(y, &mut |left, right| cleared.push((left, right)));
+        }
     }
 }
 
@@ -148,38 +153,55 @@ fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
         RIM_MM.max(2.0 * run.radius * SIDE_PART)
     };
     let disc = (run.radius - rim).max(0.0);
+    let asked = Footprint::of(read, disc);
     let passed = Rect::from_points(from, to).inflate(disc, disc);
     let near: Vec<&Lane> = lanes
         .iter()
         .filter(|lane| lane.depth + ROUNDING_MM >= depth)
         .filter(|lane| lane.bounds.overlaps(passed))
         .collect();
-    let line = to - from;
-    let nearest = |place: Point| {
-        let along = (place - from).dot(line) / line.hypot2().max(f64::MIN_POSITIVE);
-        from + line * along.clamp(0.0, 1.0)
-    };
-    let columns = (passed.width() / LOOK_MM).ceil() as u32;
-    let rows = (passed.height() / LOOK_MM).ceil() as u32;
-    // The lane that covered the place before mostly covers the next.
-    let mut last = 0;
+    // Its lowest and its highest place are looked at as well, but for rounding.
+    let rows = (passed.height() / LOOK_MM).ceil().max(1.0) as u32;
+    let inside = passed.inset(-ROUNDING_MM.min(disc / 2.0));
     (0..=rows).all(|row| {
-        (0..=columns).all(|column| {
-            let at = passed.origin() + Vec2::new(f64::from(column), f64::from(row)) * LOOK_MM;
-            let under = nearest(at);
-            let arm = at - under;
-            let far = arm.hypot();
-            if far > disc + LOOK_MM {
-                return true;
-            }
-            // Places just outside are drawn in to the rim.
-            let place = under + if far > disc { arm * (disc / far) } else { arm };
-            if near.get(last).is_some_and(|lane| lane.covers(place)) {
-                return true;
-            }
-            let found = near.iter().position(|lane| lane.covers(place));
-            last = found.unwrap_or(last);
-            found.is_some()
-        })
+        let y = inside.y0 + inside.height() * f64::from(row) / f64::from(rows);
+        let mut cleared = Vec::new();
+        for lane in &near {
+            lane.add_to(y, &mut cleared);
+        }
+        cleared.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut clear = true;
+        asked.along_row(y, &mut |left, right| {
+            clear &= is_covered(left, right, &cleared)
+        });
+        clear
     })
+}
+
+/// Whether stretches, in order of where they begin, leave nothing wider than a sliver of one.
+fn is_covered(left: f64, right: f64, cleared: &[(f64, f64)]) -> bool {
+    let mut reached = left;
+    for &(from, to) in cleared {
+        if from > reached + SLIVER_MM {
+            break;
+        }
+        reached = reached.max(to);
+    }
+    reached + SLIVER_MM >= right
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stretch_is_covered_but_for_slivers() {
+        let cleared = [(0.0, 2.0), (1.0, 1.5), (2.005, 4.0), (4.5, 9.0)];
+        assert!(is_covered(0.5, 3.9, &cleared));
+        assert!(is_covered(-0.005, 4.005, &cleared));
+        assert!(!is_covered(-0.05, 1.0, &cleared));
+        assert!(!is_covered(3.0, 5.0, &cleared));
+        assert!(!is_covered(8.0, 9.1, &cleared));
+        assert!(!is_covered(0.0, 1.0, &[]));
+    }
 }

@@ -1,5 +1,7 @@
 //! The plane geometry of one motion as read: its extent, its distance from a place, places along it.
 
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
 use geometry::arc_path::Turn;
 use kurbo::{Point, Rect, Vec2};
 use reader::{ReadCourse, ReadMotion};
@@ -48,8 +50,8 @@ pub fn extent(motion: &ReadMotion) -> Rect {
 fn turned_to(from: Vec2, to: Vec2, turn: Turn) -> f64 {
     let left = from.cross(to).atan2(from.dot(to));
     match turn {
-        Turn::Left => left.rem_euclid(std::f64::consts::TAU),
-        Turn::Right => (-left).rem_euclid(std::f64::consts::TAU),
+        Turn::Left => left.rem_euclid(TAU),
+        Turn::Right => (-left).rem_euclid(TAU),
     }
 }
 
@@ -66,7 +68,11 @@ pub fn distance(motion: &ReadMotion, place: Point) -> f64 {
             ..
         } => {
             let arm = place - centre;
-            if turned_to(motion.from.xy - centre, arm, turn) <= sweep {
+            let ends = match turn {
+                Turn::Left => [motion.from.xy - centre, motion.to.xy - centre],
+                Turn::Right => [motion.to.xy - centre, motion.from.xy - centre],
+            };
+            if is_between(arm, ends, sweep) {
                 (arm.hypot() - motion.from.xy.distance(centre)).abs()
             } else {
                 place
@@ -74,6 +80,17 @@ pub fn distance(motion: &ReadMotion, place: Point) -> f64 {
                     .min(place.distance(motion.to.xy))
             }
         }
+    }
+}
+
+/// Whether a direction lies between two, from one counter-clockwise through `sweep` to the other.
+fn is_between(way: Vec2, [from, to]: [Vec2; 2], sweep: f64) -> bool {
+    let (after, before) = (from.cross(way) >= 0.0, way.cross(to) >= 0.0);
+    if sweep > PI {
+        after || before || sweep >= TAU - 1e-9
+    } else {
+        // Of an arc of next to nothing both rays are one line, which goes on behind the centre.
+        after && before && (sweep > FRAC_PI_2 || (from + to).dot(way) >= 0.0)
     }
 }
 
@@ -129,4 +146,33 @@ pub fn places(motion: &ReadMotion, step: f64) -> impl Iterator<Item = Point> + '
         .ceil()
         .clamp(1.0, MOST_PLACES) as u32;
     (0..=parts).map(move |part| at(motion, f64::from(part) / f64::from(parts)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::proof::tests::arc;
+
+    /// Places along a motion are the other way to tell how far it is.
+    #[test]
+    fn the_distance_of_an_arc_is_that_of_its_nearest_place() {
+        let centre = Point::new(1.0, -2.0);
+        for turn in [Turn::Left, Turn::Right] {
+            for sweep in [1e-7, 0.3, FRAC_PI_2, 2.0, PI, 3.5, 5.0, TAU - 1e-6, TAU] {
+                for begin in [0.0, 1.0, FRAC_PI_2, PI, 4.0] {
+                    let arc = arc(centre + Vec2::from_angle(begin) * 3.0, centre, sweep, turn);
+                    for number in 0..64 {
+                        let angle = begin + f64::from(number) * TAU / 64.0;
+                        let place =
+                            centre + Vec2::from_angle(angle) * (0.5 + f64::from(number % 5));
+                        let nearest = places(&arc, 0.002)
+                            .map(|along| along.distance(place))
+                            .fold(f64::INFINITY, f64::min);
+                        let off = (distance(&arc, place) - nearest).abs();
+                        assert!(off < 1e-5, "{turn:?} {sweep} {begin} {place}: {off}");
+                    }
+                }
+            }
+        }
+    }
 }

@@ -63,6 +63,19 @@ impl Run<'_> {
         motion::extent(read).inflate(widest, widest)
     }
 
+    /// Whether one of the swept motions begins where the one before it has left all within the cutter as deep as it goes itself: both
+    /// level, and of a flat cutter.
+    pub fn goes_on(&self, swept: usize) -> bool {
+        let number = self.swept[swept].0;
+        let before = swept.checked_sub(1).map(|before| self.swept[before].0);
+        if !self.solid.is_flat() || before != number.checked_sub(1) || before.is_none() {
+            return false;
+        }
+        let read = &self.motions[number as usize];
+        let before = &self.motions[number as usize - 1];
+        before.to == read.from && read.from.z == read.to.z
+    }
+
     /// Whether the run cuts sides of blocks, and so down to where they come apart.
     pub fn cuts_sides(&self) -> bool {
         cuts_sides(self.role)

@@ -61,6 +61,10 @@ fn distances_of_places_are_those_of_all_segments_tried() {
     for place in places(3000) {
         let (found, wanted) = (index.nearest(place), brute(&rings, place));
         assert!((found - wanted).abs() < 1e-12, "{place}: {found} {wanted}");
+        for distance in [-1.0, 0.0, 0.01, 0.5, 3.0] {
+            let near = index.nearest(place) < distance;
+            assert_eq!(index.comes_within(place, distance), near, "{place}");
+        }
         let cut = index.nearest_within(place, 0.5);
         assert!((cut - wanted.min(0.5)).abs() < 1e-12, "{place}: {cut}");
     }

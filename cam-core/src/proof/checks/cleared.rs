@@ -37,6 +37,7 @@ fn cut(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground, floor: &mut F
         .copied()
         .filter(|due| *due > 0.0)
         .fold(f32::INFINITY, f32::min);
+    let mut last = None;
     for near in near {
         let (run, read) = bench.motion(near);
         // Floors are the flat cutters' work; a groove deeper than the floor is judged by its depth, not here.
@@ -45,7 +46,12 @@ fn cut(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground, floor: &mut F
         }
         let (_, shallow) = motion::depths(read);
         if shallow + ROUNDING_MM >= f64::from(least) {
-            floor.cut(&motion::shifted(read, -copy.shift), run.radius, shallow);
+            let goes_on = last.is_some_and(|(before, depth)| {
+                before == (near.run, near.motion.wrapping_sub(1)) && depth >= shallow
+            });
+            let read = motion::shifted(read, -copy.shift);
+            floor.cut(&read, run.radius, shallow, goes_on);
+            last = Some(((near.run, near.motion), shallow));
         }
     }
 }

@@ -22,7 +22,7 @@ mod footprint;
 mod lowest;
 mod taken;
 
-pub use footprint::stretches;
+pub use footprint::{Footprint, stretches};
 pub use lowest::lowest;
 pub use taken::{Taken, Wood, taken};
 
@@ -94,7 +94,8 @@ pub fn height_map(
             for &(run, swept) in passing {
                 let run = runs[run as usize];
                 let read = &run.motions[run.swept[swept as usize].0 as usize];
-                cut(&grid, rows.clone(), heights, &run.solid, read);
+                let goes_on = run.goes_on(swept as usize);
+                cut(&grid, rows.clone(), heights, (&run.solid, read), goes_on);
             }
             Ok::<(), Stopped>(())
         })?;
@@ -182,14 +183,22 @@ fn by_band(grid: &Grid, runs: &[&Run], wanted: impl Fn(Rect) -> bool) -> Vec<Vec
     bands
 }
 
-/// Lets a motion pass over the rows of a band; `heights` are those of the band alone.
-pub fn cut(grid: &Grid, rows: Range<usize>, heights: &mut [f32], solid: &Solid, read: &ReadMotion) {
+/// Lets a cutter pass over the rows of a band; `heights` are those of the band alone. Where a motion goes on from one that passed before
+/// ([`Run::goes_on`]), the place where it begins is not gone over again.
+pub fn cut(
+    grid: &Grid,
+    rows: Range<usize>,
+    heights: &mut [f32],
+    (solid, read): (&Solid, &ReadMotion),
+    goes_on: bool,
+) {
     let first_row = rows.start;
     let (deepest, shallowest) = motion::depths(read);
     let radius = solid.radius_at(deepest);
     let level = deepest == shallowest || !motion::moves_across(read);
     let low = -deepest as f32;
-    stretches(grid, rows, read, radius, &mut |row, columns| {
+    let footprint = Footprint::of(read, radius).going_on(goes_on);
+    stretches(grid, rows, &footprint, &mut |row, columns| {
         let start = (row - first_row) * grid.columns;
         let cells = &mut heights[start + columns.start..start + columns.end];
         if level && solid.is_flat() {

@@ -6,12 +6,11 @@ use geometry::cells::Grid;
 use kurbo::Rect;
 use rayon::prelude::*;
 
-use super::{MOST_CELLS, band_rows, by_band, lowest, stretches};
+use super::{Footprint, MOST_CELLS, band_rows, by_band, lowest, stretches};
 use crate::progress::{Progress, Stopped};
 use crate::proof::bench::overlaps;
 use crate::proof::motion;
 use crate::proof::runs::Run;
-use reader::ReadMotion;
 
 /// Cells that are added up side by side, so that the processor can take them together.
 const LANES: usize = 16;
@@ -59,9 +58,14 @@ pub fn taken(
                 .iter()
                 .map(|&(run, swept)| {
                     let (of, layer) = (runs[run as usize], layers[run as usize]);
-                    let read = &of.motions[of.swept[swept as usize].0 as usize];
                     let limits = [-wood.thickness as f32, layer as f32];
-                    take(&grid, rows.clone(), &mut heights, of, read, limits)
+                    take(
+                        &grid,
+                        rows.clone(),
+                        &mut heights,
+                        (of, swept as usize),
+                        limits,
+                    )
                 })
                 .collect();
             Ok(taken)
@@ -79,21 +83,22 @@ pub fn taken(
     Ok(all)
 }
 
-/// Lets a motion take off what stands in its way in a band; `limits` are the height of the bed and the depth of a layer.
+/// Lets one of a run's swept motions take off what stands in its way in a band; `limits` are the height of the bed and the depth of a layer.
 fn take(
     grid: &Grid,
     rows: Range<usize>,
     heights: &mut [f32],
-    run: &Run,
-    read: &ReadMotion,
+    (run, swept): (&Run, usize),
     [bed, layer]: [f32; 2],
 ) -> Taken {
+    let read = &run.motions[run.swept[swept].0 as usize];
     let first_row = rows.start;
     let (deepest, shallowest) = motion::depths(read);
     let low = (-deepest as f32).max(bed);
     let level = deepest == shallowest || !motion::moves_across(read);
     let (mut sum, mut deep) = (0.0_f64, 0_u32);
-    stretches(grid, rows, read, run.widest(read), &mut |row, columns| {
+    let footprint = Footprint::of(read, run.widest(read)).going_on(run.goes_on(swept));
+    stretches(grid, rows, &footprint, &mut |row, columns| {
         let start = (row - first_row) * grid.columns;
         let cells = &mut heights[start + columns.start..start + columns.end];
         if level && run.solid.is_flat() {

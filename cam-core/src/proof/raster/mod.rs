@@ -176,6 +176,8 @@ fn touches(
     tips: &[f64],
 ) -> Vec<Touch> {
     let mut touches = Vec::new();
+    let mut deepest_first = cutters.to_vec();
+    deepest_first.sort_by(|a, b| b.max_depth_mm.total_cmp(&a.max_depth_mm));
     for (a, b) in shape.letter.rings().flat_map(|ring| edges(ring)) {
         let length = a.distance(b);
         if length == 0.0 {
@@ -196,13 +198,10 @@ fn touches(
             if !in_polygon(block, at) {
                 continue;
             }
-            let deepest = cutters
-                .iter()
-                .filter(|cutter| {
-                    surely_touches(shape, room, at, to_ground, cutter.diameter_mm / 2.0)
-                })
-                .map(|cutter| cutter.max_depth_mm)
-                .fold(0.0, f64::max);
+            let touching = deepest_first.iter().find(|cutter| {
+                surely_touches(shape, room, at, to_ground, cutter.diameter_mm / 2.0)
+            });
+            let deepest = touching.map_or(0.0, |cutter| cutter.max_depth_mm);
             let due = if deepest > 0.0 {
                 Due::Depth(deepest.min(wanted.at_wall(shape, at, to_ground)))
             } else if tips
@@ -228,7 +227,7 @@ fn surely_touches(shape: &Shape, room: Rect, at: Point, to_ground: Vec2, radius:
         let in_room =
             room.x0 <= disc.x0 && room.y0 <= disc.y0 && disc.x1 <= room.x1 && disc.y1 <= room.y1;
         in_room
-            && shape.walls.nearest(centre) >= radius - TOUCH_ROUNDING_MM
+            && !shape.walls.comes_within(centre, radius - TOUCH_ROUNDING_MM)
             && !shape.walls.contains(centre)
     })
 }

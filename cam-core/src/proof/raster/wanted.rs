@@ -72,8 +72,8 @@ impl Wanted {
         };
         let fits = |width: f64| {
             let radius = width / 2.0;
-            let nearest = shape.walls.nearest_within(at + to_ground * radius, radius);
-            nearest >= radius - TOUCH_ROUNDING_MM
+            let walls = &shape.walls;
+            !walls.comes_within(at + to_ground * radius, radius - TOUCH_ROUNDING_MM)
         };
         let (mut fitting, mut beyond) = (relief.narrow_width_mm, relief.wide_width_mm);
         if fits(beyond) {
@@ -117,12 +117,17 @@ impl Wanted {
             }
         }
         let least = self.least() as f32;
-        (0..grid.count())
-            .map(|cell| {
-                coarse
-                    .holding(grid.centre(cell))
-                    .map_or(least, |held| depths[held])
-            })
-            .collect()
+        let columns: Vec<Option<usize>> = (0..grid.columns)
+            .map(|column| coarse.holding(Point::new(grid.centre(column).x, coarse.row_y(0))))
+            .collect();
+        let mut over = Vec::with_capacity(grid.count());
+        for row in 0..grid.rows {
+            let first = coarse.holding(Point::new(coarse.centre(0).x, grid.row_y(row)));
+            over.extend(columns.iter().map(|column| match (first, column) {
+                (Some(first), Some(column)) => depths[first + column],
+                _ => least,
+            }));
+        }
+        over
     }
 }
