@@ -169,7 +169,6 @@ fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
         for lane in &near {
             lane.add_to(y, &mut cleared);
         }
-        cleared.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut clear = true;
         asked.along_row(y, &mut |left, right| {
             clear &= is_covered(left, right, &cleared)
@@ -178,16 +177,22 @@ fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
     })
 }
 
-/// Whether stretches, in order of where they begin, leave nothing wider than a sliver of one.
+/// Whether stretches leave nothing wider than a sliver of one.
 fn is_covered(left: f64, right: f64, cleared: &[(f64, f64)]) -> bool {
     let mut reached = left;
-    for &(from, to) in cleared {
-        if from > reached + SLIVER_MM {
-            break;
+    // Bound: every round but the last one goes further along the stretches.
+    while reached + SLIVER_MM < right {
+        let further = cleared
+            .iter()
+            .filter(|(from, _)| *from <= reached + SLIVER_MM)
+            .map(|(_, to)| *to)
+            .fold(reached, f64::max);
+        if further <= reached {
+            return false;
         }
-        reached = reached.max(to);
+        reached = further;
     }
-    reached + SLIVER_MM >= right
+    true
 }
 
 #[cfg(test)]
@@ -196,7 +201,7 @@ mod tests {
 
     #[test]
     fn a_stretch_is_covered_but_for_slivers() {
-        let cleared = [(0.0, 2.0), (1.0, 1.5), (2.005, 4.0), (4.5, 9.0)];
+        let cleared = [(4.5, 9.0), (0.0, 2.0), (1.0, 1.5), (2.005, 4.0)];
         assert!(is_covered(0.5, 3.9, &cleared));
         assert!(is_covered(-0.005, 4.005, &cleared));
         assert!(!is_covered(-0.05, 1.0, &cleared));

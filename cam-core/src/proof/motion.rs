@@ -37,21 +37,13 @@ pub fn extent(motion: &ReadMotion) -> Rect {
             ..
         } => {
             let radius = motion.from.xy.distance(centre);
+            let rays = rays(motion, centre, turn);
             [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)]
                 .into_iter()
                 .map(|(x, y)| Vec2::new(x, y))
-                .filter(|&way| turned_to(motion.from.xy - centre, way, turn) <= sweep)
+                .filter(|&way| is_between(way, rays, sweep))
                 .fold(ends, |found, way| found.union_pt(centre + way * radius))
         }
-    }
-}
-
-/// The angle from one direction round to another the way an arc turns, 0 to a full turn.
-fn turned_to(from: Vec2, to: Vec2, turn: Turn) -> f64 {
-    let left = from.cross(to).atan2(from.dot(to));
-    match turn {
-        Turn::Left => left.rem_euclid(TAU),
-        Turn::Right => (-left).rem_euclid(TAU),
     }
 }
 
@@ -68,11 +60,7 @@ pub fn distance(motion: &ReadMotion, place: Point) -> f64 {
             ..
         } => {
             let arm = place - centre;
-            let ends = match turn {
-                Turn::Left => [motion.from.xy - centre, motion.to.xy - centre],
-                Turn::Right => [motion.to.xy - centre, motion.from.xy - centre],
-            };
-            if is_between(arm, ends, sweep) {
+            if is_between(arm, rays(motion, centre, turn), sweep) {
                 (arm.hypot() - motion.from.xy.distance(centre)).abs()
             } else {
                 place
@@ -80,6 +68,15 @@ pub fn distance(motion: &ReadMotion, place: Point) -> f64 {
                     .min(place.distance(motion.to.xy))
             }
         }
+    }
+}
+
+/// From an arc's centre to its ends, the one first from which it goes counter-clockwise.
+fn rays(motion: &ReadMotion, centre: Point, turn: Turn) -> [Vec2; 2] {
+    let (from, to) = (motion.from.xy - centre, motion.to.xy - centre);
+    match turn {
+        Turn::Left => [from, to],
+        Turn::Right => [to, from],
     }
 }
 
