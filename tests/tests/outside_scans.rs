@@ -3,7 +3,7 @@
 //! # Source
 //! Letters of fonts that registry packages carry, filled by the library `tiny-skia`, encoded and decoded by `image`. What counts is how far the
 //! traced outline lies from the drawn one: a median under half a dot, and 98 of 100 corners within one and a
-//! half; on the worst of the scans half of the corners.
+//! half; on the worst of the scans 84 of 100, and 95 within two.
 #![expect(
     clippy::print_stdout,
     reason = "the distances are what the test is run for"
@@ -26,6 +26,9 @@ const MEDIAN: f64 = 0.5;
 const CORNER: f64 = 1.5;
 /// Two corners in a hundred may lie further off than the goal, but not further than this.
 const FURTHEST: f64 = 2.5;
+/// On the worst of scans, so many corners lie within the goal, and 95 of 100 within so many dots.
+const MOST_OF_ROUGH: f64 = 0.84;
+const FURTHER: f64 = 2.0;
 /// Height of the em on the scan, in dots: letters of 24 lines at 300 dots to the inch are three times as high.
 const EM: f64 = 320.0;
 
@@ -35,7 +38,7 @@ struct Scanner {
     turn_deg: f64,
     blur: f64,
     noise: f64,
-    /// Whether corners are held to the goal: on the worst of scans, noise and blur hide the blunt ones and the short sides.
+    /// Whether corners are held to the goal: on the worst of scans, noise and blur hide the blunt ones between short sides.
     shows_corners: bool,
 }
 
@@ -280,10 +283,12 @@ fn letters_come_back_within_half_a_dot_and_their_corners_within_one_and_a_half()
             part(&off, 1.0)
         );
         assert!(part(&outline, 0.5) < MEDIAN, "{scanner:?}");
-        assert!(part(&off, 0.5) < CORNER, "{scanner:?}");
         if scanner.shows_corners {
             assert!(part(&off, 0.98) < CORNER, "{scanner:?}");
             assert!(part(&off, 1.0) < FURTHEST, "{scanner:?}");
+        } else {
+            assert!(part(&off, MOST_OF_ROUGH) < CORNER, "{scanner:?}");
+            assert!(part(&off, 0.95) < FURTHER, "{scanner:?}");
         }
         assert!(off.len() > 100);
     }

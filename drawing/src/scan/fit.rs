@@ -33,9 +33,9 @@ struct Span {
     is_straight: bool,
 }
 
-/// Fits a closed line.
-pub(super) fn closed(ring: &[Point], tolerance: f64) -> Fitted {
-    let line = Sampled::of(ring);
+/// Fits a closed line of a scan with this blur, a standard deviation in dots.
+pub(super) fn closed(ring: &[Point], tolerance: f64, blur: f64) -> Fitted {
+    let line = Sampled::of(ring, blur);
     let mut corners = corners(&line);
     if corners.is_empty() {
         return smooth(&line, tolerance);

@@ -283,10 +283,11 @@ struct InDots {
 fn plain(ink: &Field, least: f64, tolerance: f64, watch: &dyn Watch) -> Result<InDots, ScanError> {
     let (loops, spots) = without_spots(contour::loops(ink, watch)?, least)?;
     watch.begin("Fitting curves", loops.len());
+    let blur = ink.blur(loops.iter().flatten());
     let mut fitted = Vec::new();
     for ring in &loops {
         stop_point(watch)?;
-        fitted.push(fit::closed(ring, tolerance));
+        fitted.push(fit::closed(ring, tolerance, blur));
         watch.advance();
     }
     Ok(InDots {

@@ -76,6 +76,7 @@ pub(super) fn symmetric(
     let (loops, spots) = without_spots(contour::loops(&alike, watch)?, least)?;
     watch.begin("Fitting curves", loops.len());
     let dots_from_axis = axis.dots_from_axis();
+    let blur = alike.blur(loops.iter().flatten());
     let mut fitted = Vec::new();
     for ring in &loops {
         stop_point(watch)?;
@@ -84,7 +85,7 @@ pub(super) fn symmetric(
             .iter()
             .map(|&point| Point::new(point.x - axis_column, point.y - alike.height as f64 / 2.0))
             .collect();
-        for half in mirrored(closed(&ring, tolerance)) {
+        for half in mirrored(closed(&ring, tolerance, blur)) {
             fitted.push(half.placed(dots_from_axis));
         }
     }
