@@ -3,14 +3,19 @@
 //! Reading gives sentences that name the file. Writing is atomic: a temporary file in the same folder, written whole and
 //! flushed to the disk, then renamed; what stood there before is kept as `NAME.previous` ([`save`]). [`folder`] does the same for a
 //! whole output folder. [`journal`] keeps what is not saved yet, and [`keep`] knows where, and which window owns what. All of it goes
-//! through [`disk`], whose calls can be made to fail one by one.
+//! through [`disk`], whose calls can be made to fail one by one. [`home`] knows where the window keeps what is its own: settings, the [`log`],
+//! a [`report`] of each crash, and the font of the [`demo`].
 
+pub mod demo;
 pub mod disk;
 pub mod folder;
+pub mod home;
 pub mod journal;
 pub mod keep;
+pub mod log;
 pub mod made;
 pub mod open;
+pub mod report;
 pub mod save;
 
 use std::io::{self, ErrorKind};

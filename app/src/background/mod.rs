@@ -9,6 +9,7 @@ pub mod otherwise;
 pub mod papers;
 pub mod picture;
 pub mod read_back;
+pub mod relief;
 pub mod tasks;
 pub mod tracing;
 

@@ -6,6 +6,7 @@ use clap::Args;
 
 use cam_core::bill::{Need, from_text};
 use cam_core::commission::Fit;
+use cam_core::measure::System;
 
 use super::Outcome;
 use super::terminal::Terminal;
@@ -43,7 +44,7 @@ impl Start {
         let workshop = open_workshop(None, folder).map_err(|error| error.to_string())?;
         let file = relative_to(&self.font, folder);
         let face = face_of(&file, &bytes, &self.font).map_err(|error| error.to_string())?;
-        let mut commission = new_commission(face.clone(), &workshop);
+        let mut commission = new_commission(face.clone(), System::Pica, &workshop);
         let font = parse(&face, &bytes).map_err(|error| error.to_string())?;
         let has = |character| font.glyph_for(character).is_some();
         let bill = from_text(&face.id, &self.text, Need::AllLines, has)

@@ -7,10 +7,12 @@ use cam_core::commission::{Commission, Face};
 use cam_core::digest::sha256_hex;
 use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
 use cam_core::make::Fonts;
+use cam_core::measure::System;
 use cam_core::workshop::Workshop;
 
 use super::journal::Entry;
 use super::{FileError, parent, read, relative_to, shown, text_of, write_atomic};
+use crate::model::settings::Settings;
 use crate::model::start::new_commission;
 
 /// The workshop's file, looked for beside the commission.
@@ -78,10 +80,27 @@ pub struct Opened {
 pub fn open(path: &Path, workshop: Option<&Path>) -> Result<Opened, OpenError> {
     let bytes = read(path)?;
     if is_font(&bytes) {
-        open_font(path, &bytes, workshop)
+        let shop = read_shop(workshop, parent(path))?;
+        open_font(path, &bytes, shop, System::Pica)
     } else {
         open_commission(path, workshop)
     }
+}
+
+/// As [`open`]; a new commission begins as the settings say, with their router if no workshop lies beside the font.
+///
+/// # Errors
+/// [`OpenError`].
+pub fn open_as(path: &Path, settings: &Settings) -> Result<Opened, OpenError> {
+    let bytes = read(path)?;
+    if !is_font(&bytes) {
+        return open_commission(path, None);
+    }
+    let (mut workshop, sha256) = read_shop(None, parent(path))?;
+    if sha256.is_none() {
+        workshop = settings.workshop();
+    }
+    open_font(path, &bytes, (workshop, sha256), settings.points.system())
 }
 
 /// Opens a commission file.
@@ -203,15 +222,19 @@ pub fn second_name(path: &Path) -> PathBuf {
         .unwrap_or_else(|| named(MOST_NAMES))
 }
 
-fn open_font(path: &Path, bytes: &[u8], workshop: Option<&Path>) -> Result<Opened, OpenError> {
-    let (workshop, shop_sha256) = read_shop(workshop, parent(path))?;
+fn open_font(
+    path: &Path,
+    bytes: &[u8],
+    (workshop, shop_sha256): (Workshop, Option<String>),
+    system: System,
+) -> Result<Opened, OpenError> {
     // Whole until the commission has a file that it can be relative to.
     let file = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let face = face_of(&shown(&file), bytes, path)?;
     let mut fonts = Fonts::new();
     fonts.insert(face.id.clone(), Arc::from(bytes));
     Ok(Opened {
-        commission: new_commission(face, &workshop),
+        commission: new_commission(face, system, &workshop),
         path: None,
         fonts,
         workshop,

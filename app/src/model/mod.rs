@@ -6,6 +6,7 @@ pub mod document;
 pub mod history;
 pub mod kept;
 pub mod selection;
+pub mod settings;
 pub mod shop;
 pub mod start;
 pub mod test_block;

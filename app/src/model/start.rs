@@ -10,11 +10,11 @@ const LINES: f64 = 10.0;
 /// A new commission for a face. Its bill is empty.
 ///
 /// What it begins with is said by [`Commission::starting`]; where the workshop does not own those cutters, its own flat ones take their place.
-pub fn new_commission(face: Face, workshop: &Workshop) -> Commission {
+pub fn new_commission(face: Face, system: System, workshop: &Workshop) -> Commission {
     let title = std::path::Path::new(&face.file)
         .file_stem()
         .map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
-    let mut commission = Commission::starting(&title, System::Pica, LINES, face);
+    let mut commission = Commission::starting(&title, system, LINES, face);
     if workshop.wood(&commission.wood).is_none()
         && let Some(wood) = workshop.woods.first()
     {
@@ -72,12 +72,12 @@ mod tests {
     fn a_new_commission_asks_only_for_what_the_workshop_owns() {
         let face = commission().faces[0].clone();
         let mut workshop = Workshop::starting();
-        let usual = new_commission(face.clone(), &workshop);
+        let usual = new_commission(face.clone(), System::Pica, &workshop);
         assert_eq!(usual.cutting, cam_core::commission::Cutting::starting());
         assert_eq!(usual.title, "face");
         assert!(usual.bill.is_empty());
         workshop.cutters.retain(|cutter| cutter.id == "flat-3");
-        let poor = new_commission(face, &workshop);
+        let poor = new_commission(face, System::Pica, &workshop);
         assert_eq!(poor.cutting.cutters, ["flat-3"]);
         assert_eq!(poor.planks.separation, Separation::Saw);
     }

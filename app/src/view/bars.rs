@@ -4,28 +4,21 @@ use egui::{RichText, Ui};
 
 use cam_core::finding::Severity;
 
+use super::actions::{Action, Group};
 use super::leave::Then;
 use super::theme::{self, Palette};
-use super::words::{NAME, room as room_name, room_hint};
+use super::words::{self, NAME, counted};
 use super::workbench::Workbench;
+use crate::files::shown;
 use crate::model::selection::Room;
+use crate::model::settings::Paper;
 
-/// Words of this view.
-mod words {
-    pub const OPEN: &str = "Open…";
-    pub const SAVE: &str = "Save";
-    pub const EXPORT: &str = "Export…";
-    pub const UNDO: &str = "Undo";
-    pub const REDO: &str = "Redo";
-    pub const DAY: &str = "Day";
-    pub const NIGHT: &str = "Night";
-    pub const UNTITLED: &str = "Untitled";
-    pub const STOP: &str = "Stop";
-    pub const OUT_OF_DATE: &str = "Out of date";
-    pub const UP_TO_DATE: &str = "Up to date";
-    pub const NOTHING_ORDERED: &str = "Nothing is ordered yet";
-    pub const WORK_AGAIN: &str = "Work out again";
-}
+/// Width that is left of the row when there is room for undo and redo, and for everything, px.
+const ROOM_FOR_STEPS: f32 = 330.0;
+const ROOM_FOR_ALL: f32 = 470.0;
+
+/// The least width that the rooms leave for what stands at the right, px.
+const RIGHT_WIDTH: f32 = 330.0;
 
 /// The slim row at the top: rooms at the left, the commission and what is done with it at the right.
 pub(super) fn rooms(workbench: &mut Workbench, ui: &mut Ui) {
@@ -40,9 +33,7 @@ pub(super) fn rooms(workbench: &mut Workbench, ui: &mut Ui) {
         .show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 if workbench.document.is_some() {
-                    for room in Room::ALL {
-                        room_word(workbench, ui, room);
-                    }
+                    room_words(workbench, ui);
                 } else {
                     ui.label(RichText::new(NAME).size(16.0));
                 }
@@ -53,18 +44,44 @@ pub(super) fn rooms(workbench: &mut Workbench, ui: &mut Ui) {
         });
 }
 
-fn room_word(workbench: &mut Workbench, ui: &mut Ui, room: Room) {
+/// The rooms, close together where the row is short.
+fn room_words(workbench: &mut Workbench, ui: &mut Ui) {
+    let sizes = [(16.0, 14.0), (15.0, 6.0), (13.5, 2.0)];
+    let width = |ui: &Ui, size: f32, between: f32| -> f32 {
+        let font = egui::FontId::proportional(size);
+        let pad = 2.0 * ui.spacing().button_padding.x;
+        let words = Room::ALL.into_iter().map(|room| {
+            let word = words::room(room).to_string();
+            let galley = ui.fonts_mut(|fonts| {
+                fonts.layout_no_wrap(word, font.clone(), egui::Color32::PLACEHOLDER)
+            });
+            galley.size().x + pad + between
+        });
+        words.sum()
+    };
+    let room = ui.available_width() - RIGHT_WIDTH;
+    let (size, between) = sizes
+        .into_iter()
+        .find(|(size, between)| width(ui, *size, *between) <= room)
+        .unwrap_or(sizes[2]);
+    ui.spacing_mut().item_spacing.x = between;
+    for room in Room::ALL {
+        room_word(workbench, ui, room, size);
+    }
+}
+
+fn room_word(workbench: &mut Workbench, ui: &mut Ui, room: Room, size: f32) {
     let palette = Palette::of(ui);
-    let chosen = workbench.selection.room == room;
+    let chosen = workbench.is_in(room);
     let colour = if chosen {
         palette.accent
     } else {
         palette.quiet
     };
-    let text = RichText::new(room_name(room)).size(16.0).color(colour);
+    let text = RichText::new(words::room(room)).size(size).color(colour);
     let response = ui
         .add(egui::Button::selectable(chosen, text).frame(false))
-        .on_hover_text(room_hint(room));
+        .on_hover_text(with_keys(ui, Action::GoTo(room)));
     if chosen {
         let line = response.rect.expand2(egui::vec2(-2.0, 0.0));
         let y = ui.max_rect().bottom() - 1.0;
@@ -72,50 +89,79 @@ fn room_word(workbench: &mut Workbench, ui: &mut Ui, room: Room) {
             .hline(line.x_range(), y, egui::Stroke::new(2.0, palette.accent));
     }
     if response.clicked() {
-        workbench.selection.room = room;
+        Action::GoTo(room).run(workbench, ui.ctx());
     }
-    ui.add_space(6.0);
 }
 
-/// From right to left.
-fn actions(workbench: &mut Workbench, ui: &mut Ui) {
+/// What an action does, and its keys.
+fn with_keys(ui: &Ui, action: Action) -> String {
+    match action.keys() {
+        None => action.hint().into(),
+        Some(keys) => format!("{} ({})", action.hint(), ui.ctx().format_shortcut(&keys)),
+    }
+}
+
+/// A button for an action of the list, with nothing of its own.
+fn button(workbench: &mut Workbench, ui: &mut Ui, action: Action, main: bool) {
     let palette = Palette::of(ui);
-    let dark = ui.visuals().dark_mode;
+    let button = if main {
+        let name = RichText::new(action.name()).color(palette.on_accent);
+        egui::Button::new(name).fill(palette.accent)
+    } else {
+        egui::Button::new(action.name())
+    };
     if ui
-        .button(if dark { words::DAY } else { words::NIGHT })
+        .add(button)
+        .on_hover_text(with_keys(ui, action))
         .clicked()
     {
-        ui.ctx().set_theme(if dark {
-            egui::Theme::Light
-        } else {
-            egui::Theme::Dark
-        });
+        action.run(workbench, ui.ctx());
     }
+}
+
+/// From right to left; what finds no room stands in the menu alone.
+fn actions(workbench: &mut Workbench, ui: &mut Ui) {
+    let palette = Palette::of(ui);
     let has_document = workbench.document.is_some();
+    let menu = ui.menu_button(words::MENU, |ui| menu(workbench, ui));
+    menu.response.on_hover_text(words::MENU_HINT);
     if has_document {
-        let export = RichText::new(words::EXPORT).color(palette.on_accent);
-        let button = egui::Button::new(export).fill(palette.accent);
-        if ui.add(button).on_hover_text("Ctrl+E").clicked() {
-            workbench.open_export();
-        }
-        if ui.button(words::SAVE).on_hover_text("Ctrl+S").clicked() {
-            workbench.save();
-        }
+        button(workbench, ui, Action::Export, true);
+        button(workbench, ui, Action::Save, false);
     }
-    if ui.button(words::OPEN).on_hover_text("Ctrl+O").clicked() {
-        workbench.ask_to_leave(Then::AskOpen);
+    let roomy = ui.available_width() > ROOM_FOR_ALL;
+    if roomy || !has_document {
+        button(workbench, ui, Action::Open, false);
+        let (word, paper) = if ui.visuals().dark_mode {
+            (words::DAY, Paper::Day)
+        } else {
+            (words::NIGHT, Paper::Night)
+        };
+        let action = Action::Paper(paper);
+        if ui.button(word).on_hover_text(action.hint()).clicked() {
+            action.run(workbench, ui.ctx());
+        }
     }
     if let Some(document) = &workbench.document {
         let (undoes, redoes) = (document.history().undoes(), document.history().redoes());
-        let step = |ui: &mut Ui, word: &str, what: Option<&str>, keys: &str| {
-            ui.add_enabled(what.is_some(), egui::Button::new(word).frame(false))
-                .on_hover_text(format!("{word} {} ({keys})", what.unwrap_or_default()))
-                .clicked()
+        let step = |ui: &mut Ui, action: Action, what: Option<&str>| {
+            let hint = format!("{} {}", action.name(), what.unwrap_or_default());
+            let keys = action.keys().map(|keys| ui.ctx().format_shortcut(&keys));
+            ui.add_enabled(
+                what.is_some(),
+                egui::Button::new(action.name()).frame(false),
+            )
+            .on_hover_text(format!("{hint} ({})", keys.unwrap_or_default()))
+            .clicked()
         };
-        let redo = step(ui, words::REDO, redoes, "Ctrl+Shift+Z");
-        let undo = step(ui, words::UNDO, undoes, "Ctrl+Z");
+        let mut redo = false;
+        let mut undo = false;
+        if roomy || ui.available_width() > ROOM_FOR_STEPS {
+            redo = step(ui, Action::Redo, redoes);
+            undo = step(ui, Action::Undo, undoes);
+        }
         let title = match document.commission().title.as_str() {
-            "" => words::UNTITLED,
+            "" => words::UNTITLED.said(),
             title => title,
         };
         let mark = if document.is_changed() { " •" } else { "" };
@@ -129,6 +175,67 @@ fn actions(workbench: &mut Workbench, ui: &mut Ui) {
         if undo {
             workbench.undo();
         }
+    }
+}
+
+/// All actions, in their groups; and the commissions that were open lately.
+fn menu(workbench: &mut Workbench, ui: &mut Ui) {
+    for group in Group::ALL {
+        ui.menu_button(group.name(), |ui| {
+            for action in Action::all() {
+                if action.group() == group {
+                    entry(workbench, ui, action);
+                }
+            }
+            if group == Group::Commission && !workbench.settings.recent.is_empty() {
+                ui.separator();
+                recent(workbench, ui);
+            }
+        });
+    }
+}
+
+fn entry(workbench: &mut Workbench, ui: &mut Ui, action: Action) {
+    let hindrance = action.hindrance(workbench);
+    let mut button = egui::Button::new(action.name());
+    if let Some(keys) = action.keys() {
+        button = button.shortcut_text(ui.ctx().format_shortcut(&keys));
+    }
+    let response = ui.add_enabled(hindrance.is_none(), button);
+    let response = match hindrance {
+        None => response.on_hover_text(action.hint()),
+        Some(why) => response.on_disabled_hover_text(why),
+    };
+    if response.clicked() {
+        action.run(workbench, ui.ctx());
+        ui.close();
+    }
+}
+
+/// The commissions that were open lately, each as a button.
+pub(super) fn recent(workbench: &mut Workbench, ui: &mut Ui) {
+    let mut chosen = None;
+    for path in &workbench.settings.recent {
+        let name = path.file_name().unwrap_or(path.as_os_str());
+        let folder = path.parent().and_then(|folder| folder.file_name());
+        let name = match folder {
+            None => name.to_string_lossy().into_owned(),
+            Some(folder) => format!("{} / {}", folder.to_string_lossy(), name.to_string_lossy()),
+        };
+        if ui.button(name).on_hover_text(shown(path)).clicked() {
+            chosen = Some(path.clone());
+            ui.close();
+        }
+    }
+    let Some(path) = chosen else {
+        return;
+    };
+    if path.exists() {
+        workbench.ask_to_leave(Then::Open(path));
+    } else {
+        let ctx = ui.ctx().clone();
+        workbench.set(&ctx, |settings| settings.recent.retain(|one| *one != path));
+        workbench.complain(words::RECENT_GONE.with(&[&shown(&path)]));
     }
 }
 
@@ -175,7 +282,7 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
             done as f32 / total as f32
         };
         let shown = if step.is_empty() {
-            super::words::WORKING
+            words::WORKING.said()
         } else {
             step.as_str()
         };
@@ -187,17 +294,17 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
             .text(RichText::new(shown).small());
         ui.add(bar);
         if ui.small_button(words::STOP).clicked() {
-            workbench.job.stop();
+            Action::StopWork.run(workbench, ui.ctx());
         }
     } else if workbench.present_job().is_some() {
         ui.label(RichText::new(words::UP_TO_DATE).color(palette.good).small());
     } else {
         ui.label(
-            RichText::new(words::OUT_OF_DATE)
+            RichText::new(words::OUT_OF_DATE_SHORT)
                 .color(palette.warning)
                 .small(),
         );
-        if ui.small_button(words::WORK_AGAIN).clicked() {
+        if ui.small_button(words::WORK_AGAIN_SHORT).clicked() {
             workbench.work_again();
         }
     }
@@ -209,14 +316,15 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
                 .filter(|finding| finding.severity == severity);
             same.count()
         };
-        for (severity, one, many, colour) in [
-            (Severity::Stop, "stop", "stops", palette.stop),
-            (Severity::Warning, "warning", "warnings", palette.warning),
-            (Severity::Note, "note", "notes", palette.quiet),
+        for (severity, colour) in [
+            (Severity::Stop, palette.stop),
+            (Severity::Warning, palette.warning),
+            (Severity::Note, palette.quiet),
         ] {
             let number = count(severity);
             if number > 0 {
-                let text = crate::background::tasks::counted(number, one, many);
+                let (one, many) = words::severities(severity);
+                let text = counted(number, one, many);
                 ui.label(RichText::new(text).color(colour).small());
             }
         }
@@ -245,7 +353,7 @@ fn sentence(workbench: &Workbench, ui: &mut Ui) {
         workbench.catalogue.broken(),
     ];
     let text = if workbench.opening.is_some() {
-        RichText::new("Opening…").color(palette.quiet)
+        RichText::new(words::OPENING).color(palette.quiet)
     } else if let Some(notice) = &workbench.notice {
         let colour = if notice.good {
             palette.good

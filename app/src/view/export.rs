@@ -8,24 +8,10 @@ use egui::{RichText, TextEdit, Ui};
 use super::fields::remark;
 use super::tasks::Purpose;
 use super::theme::Palette;
+use super::words::{self, counted};
 use super::workbench::Workbench;
 use crate::background::Worker;
-use crate::background::tasks::{caution, counted, duration_in_words, exported, stopping};
-
-/// Words of this view.
-mod words {
-    pub const TITLE: &str = "Export programs and papers";
-    pub const FOLDER: &str = "Folder";
-    pub const CHOOSE: &str = "Choose…";
-    pub const WRITE: &str = "Write";
-    pub const STOP: &str = "Stop";
-    pub const CLOSE: &str = "Close";
-    pub const WHOLE: &str = "The folder is written whole or not at all. One that was made here before is kept beside it.";
-    pub const STOPPED: &str = "Stopped; nothing was written.";
-    pub const STANDING: &str =
-        "This stands in the way, and nothing will be written until it is mended:";
-    pub const EMPTY: &str = "Name a folder first.";
-}
+use crate::background::tasks::{caution, duration_in_words, exported, stopping};
 
 /// The state of the export.
 #[derive(Default)]
@@ -68,7 +54,7 @@ impl Workbench {
     fn start_export(&mut self) {
         let folder = self.export.folder.trim().to_owned();
         if folder.is_empty() {
-            self.export.result = Some(Err(words::EMPTY.to_owned()));
+            self.export.result = Some(Err(words::NAME_FOLDER.into()));
             return;
         }
         let Some(snapshot) = self.snapshot() else {
@@ -88,7 +74,7 @@ impl Workbench {
         };
         self.export.worker = None;
         let result = match result {
-            Ok(Err(_)) if self.export.stopped => Err(words::STOPPED.to_owned()),
+            Ok(Err(_)) if self.export.stopped => Err(words::EXPORT_STOPPED.into()),
             Ok(result) => result,
             Err(broken) => Err(broken.to_string()),
         };
@@ -106,7 +92,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     }
     let modal = egui::Modal::new(egui::Id::unique("export")).show(ui, |ui| {
         ui.set_width(560.0);
-        ui.heading(words::TITLE);
+        ui.heading(words::EXPORT_TITLE);
         ui.add_space(6.0);
         contents(workbench, ui);
     });
@@ -126,7 +112,7 @@ fn contents(workbench: &mut Workbench, ui: &mut Ui) {
             workbench.ask(Purpose::ExportTo);
         }
     });
-    remark(ui, words::WHOLE);
+    remark(ui, &words::WHOLE);
     ui.add_space(8.0);
     ui.horizontal(|ui| buttons(workbench, ui));
     let palette = Palette::of(ui);
@@ -152,16 +138,16 @@ fn what(workbench: &Workbench, ui: &mut Ui) {
     };
     if let Some(stop) = stopping(&job.findings) {
         ui.colored_label(palette.stop, words::STANDING);
-        ui.label(format!("{}: {} {}", stop.subject, stop.text, stop.remedy));
+        let subject = words::subject(&stop.subject);
+        ui.label(format!("{subject}: {} {}", stop.text, stop.remedy));
         return;
     }
     let seconds: f64 = job.programs.iter().map(|program| program.estimate_s).sum();
-    ui.label(format!(
-        "{} for {}; the machine runs for about {}.",
-        counted(job.programs.len(), "program", "programs"),
-        counted(job.planks.len(), "plank", "planks"),
-        duration_in_words(seconds)
-    ));
+    ui.label(words::WILL_WRITE.with(&[
+        &counted(job.programs.len(), words::PROGRAM, words::PROGRAMS),
+        &counted(job.planks.len(), words::ONE_PLANK, words::PLANKS),
+        &duration_in_words(seconds),
+    ]));
     remark(ui, caution());
 }
 

@@ -2,11 +2,14 @@
 //!
 //! A field keeps what is typed until it is left; only then is it read. What cannot be read stays in the field, with a sentence below.
 
+use std::cell::Cell;
+
 use egui::{Response, RichText, TextEdit, Ui};
 
 use cam_core::measure::{Length, System, Unit};
 
 use super::theme::Palette;
+use crate::model::settings::Lengths;
 use crate::model::typed::{read_count, read_length, read_lines, read_number};
 
 /// Width of the words before a field, px.
@@ -23,6 +26,24 @@ const CELL: f32 = 72.0;
 struct Draft {
     text: String,
     error: Option<String>,
+}
+
+thread_local! {
+    /// What takes the place of millimetres in this window. Each frame says it anew.
+    static LENGTHS: Cell<Lengths> = const { Cell::new(Lengths::Millimetres) };
+}
+
+/// Lengths in millimetres are shown and taken so from now on, on this thread.
+pub fn show_lengths_in(lengths: Lengths) {
+    LENGTHS.set(lengths);
+}
+
+/// The unit in which a length is shown.
+fn shown_unit(unit: Unit) -> Unit {
+    match unit {
+        Unit::Millimetre => LENGTHS.get().unit(),
+        Unit::Inch | Unit::Point | Unit::Line | Unit::Pica | Unit::Cicero => unit,
+    }
 }
 
 /// A heading over a group of fields.
@@ -72,6 +93,7 @@ pub fn length(
     unit: Unit,
     system: System,
 ) -> Option<Length> {
+    let unit = shown_unit(unit);
     typed(ui, label, &value.show(unit, system), SHORT, |text| {
         read_length(text, unit, system)
     })
@@ -131,6 +153,7 @@ pub fn length_cell(
     unit: Unit,
     system: System,
 ) -> Option<Length> {
+    let unit = shown_unit(unit);
     cell(ui, name, &value.show(unit, system), |text| {
         read_length(text, unit, system)
     })

@@ -8,10 +8,10 @@ use egui::Ui;
 
 use super::fields::remark;
 use super::leave::Then;
+use super::words::{self, Text, counted};
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::keeper::Keeper;
-use crate::background::tasks::counted;
 use crate::files::journal::Entry;
 use crate::files::keep::{Claim, ClaimError, Keep, Leftover};
 use crate::files::open::{
@@ -22,34 +22,6 @@ use crate::files::shown;
 use crate::model::command::Command;
 use crate::model::document::Document;
 use crate::model::shop::ShopChange;
-
-/// Words of this view.
-mod words {
-    pub const FOUND: &str = "Unsaved work from an earlier session was found.";
-    pub const UNTITLED: &str = "An untitled commission";
-    pub const NEVER_SAVED: &str = "It was never saved to a file.";
-    pub const BELONGS: &str = "It belongs to";
-    pub const CHANGED_SINCE: &str =
-        "That file has changed since, so saving will ask before it is replaced.";
-    pub const TAKE: &str = "Take it up";
-    pub const AWAY: &str = "Put it away";
-    pub const LATER: &str = "Decide later";
-    pub const AWAY_HINT: &str = "It is kept as a commission file of its own";
-    pub const TWO: &str = "What is saved in one window would replace what was saved in the other.";
-    pub const COPY: &str = "Open a copy";
-    pub const LEAVE: &str = "Do not open it";
-    pub const CHANGED: &str = "was changed by another program since it was opened here.";
-    pub const BOTH: &str = "Keep both";
-    pub const REPLACE: &str = "Replace it";
-    pub const NOT_NOW: &str = "Do not save now";
-    pub const OTHER_WORKSHOP: &str = "is not the workshop that this commission was opened with.";
-    pub const REPLACE_WORKSHOP: &str =
-        "Replace it: it is kept beside it, as workshop.json.previous.";
-    pub const TAKE_WORKSHOP: &str =
-        "Use that one: the commission is worked out in it. Undo brings yours back.";
-    pub const TAKE_THAT: &str = "Use that one";
-    pub const DECIDE: &str = "Decide first about the unsaved work that was found for that file.";
-}
 
 /// Width of these questions, px.
 const WIDTH: f32 = 520.0;
@@ -234,7 +206,7 @@ impl Workbench {
             }
             Ok(Some(Err(leftover))) => {
                 self.keeping.leftovers.insert(0, leftover);
-                self.complain(words::DECIDE);
+                self.complain(words::DECIDE_FIRST);
             }
             Err(error @ ClaimError::Taken { .. }) => self.complain(error.to_string()),
             Ok(None) | Err(ClaimError::NoJournal(_)) => {
@@ -251,11 +223,13 @@ impl Workbench {
         let path = commission.with_file_name(WORKSHOP_FILE);
         let on_disk = sha256_at(&path);
         let (workshop, known) = (document.workshop(), document.shop_sha256());
-        if on_disk.as_deref() == known && !document.is_workshop_changed() {
-            return true;
-        }
         if on_disk.is_none() && known.is_none() && **workshop == Workshop::starting() {
             // A new workshop is what opening takes where there is no file.
+            return true;
+        }
+        // One that no file holds yet may be new and yet have the maker's own router.
+        let held = on_disk.is_some() || known.is_some();
+        if held && on_disk.as_deref() == known && !document.is_workshop_changed() {
             return true;
         }
         match workshop_at(&path) {
@@ -305,7 +279,7 @@ impl Workbench {
             Ok(())
         });
         match taken {
-            Ok(()) => self.say(format!("The workshop of {} is used.", shown(path))),
+            Ok(()) => self.say(words::WORKSHOP_USED.with(&[&shown(path)])),
             Err(sentence) => self.complain(sentence),
         }
     }
@@ -371,7 +345,7 @@ impl Workbench {
         match keep.put_away(&leftover) {
             Ok(path) => {
                 drop(leftover);
-                let sentence = format!("The unsaved work was put away as {}.", shown(&path));
+                let sentence = words::WAS_PUT_AWAY.with(&[&shown(&path)]);
                 if let Some(opened) = self.keeping.waiting.take() {
                     self.arrive(opened);
                 }
@@ -382,6 +356,17 @@ impl Workbench {
                 self.complain(error.to_string());
             }
         }
+    }
+}
+
+impl Workbench {
+    /// Whether a question is open that has to be answered first.
+    pub(super) fn is_asking(&self) -> bool {
+        self.is_asking_to_leave()
+            || self.keeping.changed.is_some()
+            || self.keeping.taken.is_some()
+            || self.keeping.other_workshop.is_some()
+            || !self.keeping.leftovers.is_empty()
     }
 }
 
@@ -402,7 +387,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
 }
 
 /// A question with its answers; the place of the one that was chosen.
-fn ask(ui: &mut Ui, id: &str, lines: &[String], answers: &[(&str, &str)]) -> Option<usize> {
+fn ask(ui: &mut Ui, id: &str, lines: &[String], answers: &[(Text, Option<Text>)]) -> Option<usize> {
     let mut chosen = None;
     egui::Modal::new(egui::Id::unique(id)).show(ui, |ui| {
         ui.set_width(WIDTH);
@@ -417,10 +402,9 @@ fn ask(ui: &mut Ui, id: &str, lines: &[String], answers: &[(&str, &str)]) -> Opt
         ui.horizontal(|ui| {
             for (place, (answer, hint)) in answers.iter().enumerate() {
                 let button = ui.button(*answer);
-                let button = if hint.is_empty() {
-                    button
-                } else {
-                    button.on_hover_text(*hint)
+                let button = match hint {
+                    None => button,
+                    Some(hint) => button.on_hover_text(*hint),
                 };
                 if button.clicked() {
                     chosen = Some(place);
@@ -436,9 +420,12 @@ fn ask_leftover(workbench: &mut Workbench, ui: &mut Ui) {
         return;
     };
     let lines = in_words(&leftover.entry);
-    let mut answers = vec![(words::TAKE, ""), (words::AWAY, words::AWAY_HINT)];
+    let mut answers = vec![
+        (words::TAKE_UP, None),
+        (words::PUT_AWAY, Some(words::PUT_AWAY_HINT)),
+    ];
     if workbench.keeping.waiting.is_none() {
-        answers.push((words::LATER, ""));
+        answers.push((words::LATER, None));
     }
     match ask(ui, "leftover", &lines, &answers) {
         Some(0) => workbench.ask_to_leave(Then::TakeUp),
@@ -452,24 +439,24 @@ fn ask_leftover(workbench: &mut Workbench, ui: &mut Ui) {
 fn in_words(entry: &Entry) -> Vec<String> {
     let commission = &entry.commission;
     let title = match commission.title.as_str() {
-        "" => words::UNTITLED.to_owned(),
+        "" => words::UNTITLED_COMMISSION.into(),
         title => format!("“{title}”"),
     };
     let sorts: u32 = commission.bill.iter().map(|line| line.count).sum();
     let mut lines = vec![
-        words::FOUND.to_owned(),
-        format!(
-            "{title}: {} lines, {} ordered.",
-            commission.lines,
-            counted(sorts as usize, "sort", "sorts")
-        ),
+        words::FOUND.into(),
+        words::FOUND_SIZE.with(&[
+            &title,
+            &commission.lines.to_string(),
+            &counted(sorts as usize, words::SORT, words::SORTS),
+        ]),
     ];
     match &entry.file {
-        None => lines.push(words::NEVER_SAVED.to_owned()),
+        None => lines.push(words::NEVER_SAVED.into()),
         Some(file) => {
-            lines.push(format!("{} {}.", words::BELONGS, shown(file)));
+            lines.push(words::BELONGS.with(&[&shown(file)]));
             if entry.is_out_of_step() {
-                lines.push(words::CHANGED_SINCE.to_owned());
+                lines.push(words::CHANGED_SINCE.into());
             }
         }
     }
@@ -480,8 +467,8 @@ fn ask_taken(workbench: &mut Workbench, ui: &mut Ui) {
     let Some((_, sentence)) = &workbench.keeping.taken else {
         return;
     };
-    let lines = [sentence.clone(), words::TWO.to_owned()];
-    let answers = [(words::COPY, ""), (words::LEAVE, "")];
+    let lines = [sentence.clone(), words::TWO_WINDOWS.into()];
+    let answers = [(words::OPEN_COPY, None), (words::DO_NOT_OPEN, None)];
     match ask(ui, "taken", &lines, &answers) {
         Some(0) => {
             if let Some((opened, _)) = workbench.keeping.taken.take() {
@@ -498,14 +485,14 @@ fn ask_other_workshop(workbench: &mut Workbench, ui: &mut Ui) {
         return;
     };
     let lines = [
-        format!("{} {}", shown(&path), words::OTHER_WORKSHOP),
-        words::REPLACE_WORKSHOP.to_owned(),
-        words::TAKE_WORKSHOP.to_owned(),
+        words::OTHER_WORKSHOP.with(&[&shown(&path)]),
+        words::REPLACE_WORKSHOP.into(),
+        words::TAKE_WORKSHOP.into(),
     ];
     let answers = [
-        (words::REPLACE, ""),
-        (words::TAKE_THAT, ""),
-        (words::NOT_NOW, ""),
+        (words::REPLACE, None),
+        (words::TAKE_THAT, None),
+        (words::NOT_NOW, None),
     ];
     let chosen = ask(ui, "other workshop", &lines, &answers);
     if chosen.is_some() {
@@ -515,7 +502,7 @@ fn ask_other_workshop(workbench: &mut Workbench, ui: &mut Ui) {
         Some(0) => {
             if workbench.write_workshop(&path) {
                 workbench.forget_kept();
-                workbench.say(format!("Saved to {}.", shown(&path)));
+                workbench.say(words::SAVED_TO.with(&[&shown(&path)]));
             }
         }
         Some(1) => workbench.take_workshop_of(&path),
@@ -529,17 +516,14 @@ fn ask_changed(workbench: &mut Workbench, ui: &mut Ui) {
     };
     let second = second_name(&path);
     let lines = [
-        format!("{} {}", shown(&path), words::CHANGED),
-        format!("Keep both: yours is saved as {}.", shown(&second)),
-        format!(
-            "Replace it: what the other program wrote is kept as {}.previous.",
-            shown(&path)
-        ),
+        words::FILE_CHANGED.with(&[&shown(&path)]),
+        words::KEEP_BOTH_HOW.with(&[&shown(&second)]),
+        words::REPLACE_HOW.with(&[&shown(&path)]),
     ];
     let answers = [
-        (words::BOTH, ""),
-        (words::REPLACE, ""),
-        (words::NOT_NOW, ""),
+        (words::KEEP_BOTH, None),
+        (words::REPLACE, None),
+        (words::NOT_NOW, None),
     ];
     let chosen = ask(ui, "changed", &lines, &answers);
     if chosen.is_some() {

@@ -1,84 +1,54 @@
-//! What keys do in every room.
+//! Keys do the actions of the list, in every room.
 
 use egui::{Key, KeyboardShortcut, Modifiers, Ui};
 
-use super::leave::Then;
-use super::tasks::Purpose;
+use super::actions::Action;
 use super::workbench::Workbench;
 use crate::model::selection::Room;
 
-const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
-const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-const SAVE_AS: KeyboardShortcut =
-    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
-const EXPORT: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::E);
-const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
-const REDO: KeyboardShortcut =
-    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
-const NUMBERS: [Key; 10] = [
-    Key::Num1,
-    Key::Num2,
-    Key::Num3,
-    Key::Num4,
-    Key::Num5,
-    Key::Num6,
-    Key::Num7,
-    Key::Num8,
-    Key::Num9,
-    Key::Num0,
-];
-
 /// Takes the keys that were pressed. Longer shortcuts come first, since a shorter one also answers to them.
 pub(super) fn take(workbench: &mut Workbench, ui: &Ui) {
-    let pressed =
-        |shortcut: &KeyboardShortcut| ui.input_mut(|input| input.consume_shortcut(shortcut));
-    if pressed(&OPEN) {
-        workbench.ask_to_leave(Then::AskOpen);
-    }
-    if workbench.document.is_none() {
+    // What lies over the window has the keys.
+    if ui.memory(|memory| memory.top_modal_layer().is_some()) {
         return;
-    }
-    if pressed(&SAVE_AS) {
-        workbench.ask(Purpose::SaveAs);
-    } else if pressed(&SAVE) {
-        workbench.save();
-    }
-    if pressed(&EXPORT) {
-        workbench.open_export();
     }
     let typing =
         ui.memory(|memory| memory.focused().is_some()) && ui.ctx().egui_wants_keyboard_input();
-    // In a text field undo is the field's own.
-    if !typing && pressed(&REDO) {
-        workbench.redo();
-    } else if !typing && pressed(&UNDO) {
-        workbench.undo();
-    }
-    for (room, key) in Room::ALL.into_iter().zip(NUMBERS) {
-        let with_command = pressed(&KeyboardShortcut::new(Modifiers::COMMAND, key));
-        let alone = !typing && pressed(&KeyboardShortcut::new(Modifiers::NONE, key));
-        if with_command || alone {
-            workbench.selection.room = room;
+    let pressed =
+        |shortcut: &KeyboardShortcut| ui.input_mut(|input| input.consume_shortcut(shortcut));
+    let mut actions = Action::all();
+    actions.sort_by_key(|action| {
+        let long = action.keys().map(|keys| keys.modifiers);
+        std::cmp::Reverse(long.map_or(0, |one| u8::from(one.shift) + u8::from(one.command)))
+    });
+    for action in actions {
+        let Some(keys) = action.keys() else {
+            continue;
+        };
+        // In a field, undo is the field's own, and keys alone are typed.
+        let own = matches!(action, Action::Undo | Action::Redo) || !keys.modifiers.command;
+        let for_field = typing && own && !is_function(keys.logical_key);
+        if !for_field && action.hindrance(workbench).is_none() && pressed(&keys) {
+            action.run(workbench, ui.ctx());
         }
     }
-    if !typing {
-        step_sorts(workbench, ui);
+    if typing || workbench.document().is_none() {
+        return;
+    }
+    // Rooms answer to their numbers alone as well.
+    for room in Room::ALL {
+        let keys = Action::GoTo(room).keys();
+        if keys
+            .is_some_and(|keys| pressed(&KeyboardShortcut::new(Modifiers::NONE, keys.logical_key)))
+        {
+            Action::GoTo(room).run(workbench, ui.ctx());
+        }
     }
 }
 
-fn step_sorts(workbench: &mut Workbench, ui: &Ui) {
-    let Some(Ok(drawn)) = workbench.drawn.result() else {
-        return;
-    };
-    let by = ui.input(|input| {
-        isize::from(input.key_pressed(Key::PageDown)) - isize::from(input.key_pressed(Key::PageUp))
-    });
-    if by != 0 {
-        workbench.selection.step_sort(&drawn.sorts, by);
-    }
-    if ui.input(|input| input.modifiers.is_none() && input.key_pressed(Key::M)) {
-        workbench.selection.as_printed = !workbench.selection.as_printed;
-    }
+/// Keys that no field takes.
+fn is_function(key: Key) -> bool {
+    matches!(key, Key::F1 | Key::F2 | Key::F4 | Key::F5)
 }
 
 impl Workbench {
@@ -93,6 +63,13 @@ impl Workbench {
     pub fn redo(&mut self) {
         if let Some(document) = &mut self.document {
             document.redo();
+        }
+    }
+
+    /// Selects the sort so many places on.
+    pub(super) fn step_sort(&mut self, by: isize) {
+        if let Some(Ok(drawn)) = self.drawn.result() {
+            self.selection.step_sort(&drawn.sorts, by);
         }
     }
 }

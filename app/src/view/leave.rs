@@ -3,16 +3,9 @@
 use std::path::PathBuf;
 
 use super::tasks::Purpose;
+use super::words;
 use super::workbench::Workbench;
 use crate::model::document::Document;
-
-/// Words of this view.
-mod words {
-    pub const UNSAVED: &str = "This commission has changes that are not saved.";
-    pub const SAVE: &str = "Save first";
-    pub const LEAVE: &str = "Leave them";
-    pub const STAY: &str = "Stay here";
-}
 
 /// What comes after.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,6 +14,12 @@ pub(super) enum Then {
     Open(PathBuf),
     /// A file is asked for.
     AskOpen,
+    /// A font is asked for.
+    AskFont,
+    /// The demonstration is opened.
+    Demo,
+    /// The start is shown.
+    Start,
     /// Unsaved work of an earlier session is opened.
     TakeUp,
     /// A commission for sorts made again is shown.
@@ -70,6 +69,9 @@ impl Workbench {
         match then {
             Then::Open(path) => self.open(path),
             Then::AskOpen => self.ask(Purpose::Open),
+            Then::AskFont => self.ask(Purpose::OpenFont),
+            Then::Demo => self.open_demo(),
+            Then::Start => self.show_start(),
             Then::TakeUp => self.take_up(),
             Then::Again => self.show_again(),
             Then::Close => self.leaving.agreed = true,
@@ -91,14 +93,14 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut egui::Ui) {
         ui.label(words::UNSAVED);
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            if ui.button(words::SAVE).clicked() {
+            if ui.button(words::SAVE_FIRST).clicked() {
                 answered = true;
                 workbench.save();
                 if !workbench.has_unsaved() {
                     workbench.go_on(then.clone());
                 }
             }
-            if ui.button(words::LEAVE).clicked() {
+            if ui.button(words::LEAVE_THEM).clicked() {
                 answered = true;
                 workbench.leaving.left = workbench.document.as_ref().map(Document::revision);
                 workbench.go_on(then.clone());

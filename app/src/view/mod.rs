@@ -3,15 +3,20 @@
 //! [`Workbench`] holds everything; each room is a file or folder below `rooms` and gets a [`Desk`]: what it may look at, what it
 //! may select, and where it leaves its commands.
 
+mod actions;
 mod bars;
 mod canvas;
+mod drop;
 mod export;
 mod fields;
+mod icon;
 mod ink;
 mod keeping;
 mod keys;
 mod leave;
+mod manner;
 mod otherwise;
+mod over;
 mod papers;
 mod rooms;
 mod start;
@@ -34,9 +39,12 @@ use crate::background::catalogue::Catalogue;
 use crate::background::otherwise::Otherwise;
 use crate::background::papers::Readable;
 use crate::background::read_back::Running;
+use crate::background::relief::Finished;
 use crate::background::tasks::Drawn;
 use crate::commands::Outcome;
+use crate::files::home::Home;
 use crate::files::keep::Keep;
+use crate::files::{log, report};
 use crate::model::command::Command;
 use crate::model::document::Document;
 use crate::model::selection::Selection;
@@ -46,23 +54,39 @@ pub use workbench::Workbench;
 /// The window's first size, px.
 const FIRST_SIZE: [f32; 2] = [1280.0, 800.0];
 /// The least size at which every control still has its place, px.
-const LEAST_SIZE: [f32; 2] = [940.0, 600.0];
+const LEAST_SIZE: [f32; 2] = [940.0, 520.0];
 
 /// Opens the window, with a font or commission if one is named.
 pub fn open_window(open: Option<PathBuf>) -> Outcome {
+    let home = Home::usual();
+    if let Some(home) = &home {
+        log::install(&home.log_file());
+        report::install(&home.reports());
+        ::log::info!(
+            "the window of Sortwright {} opens",
+            env!("CARGO_PKG_VERSION")
+        );
+    }
+    let mut viewport = egui::ViewportBuilder::default()
+        .with_title(words::NAME)
+        .with_app_id("sortwright")
+        .with_inner_size(FIRST_SIZE)
+        .with_min_inner_size(LEAST_SIZE)
+        .with_drag_and_drop(true);
+    if let Some(icon) = icon::icon() {
+        viewport = viewport.with_icon(icon);
+    }
     let options = eframe::NativeOptions {
-        viewport: egui::ViewportBuilder::default()
-            .with_title(words::NAME)
-            .with_app_id("sortwright")
-            .with_inner_size(FIRST_SIZE)
-            .with_min_inner_size(LEAST_SIZE)
-            .with_drag_and_drop(true),
+        viewport,
         ..Default::default()
     };
     let run = eframe::run_native(
         words::NAME,
         options,
-        Box::new(|creation| Ok(Box::new(Workbench::new(creation, open, Keep::usual())))),
+        Box::new(|creation| {
+            let workbench = Workbench::at_home(creation, open, Keep::usual(), home);
+            Ok(Box::new(workbench))
+        }),
     );
     match run {
         Ok(()) => Outcome::Done,
@@ -101,6 +125,8 @@ struct Wishes {
     no_sets: bool,
     /// The course of the programs of this plank is to be laid out, by its place.
     course: Option<usize>,
+    /// The finished surface of this plank is to be reckoned, by its place.
+    finished: Option<usize>,
     /// Readings are to be opened at the bench.
     open_readings: bool,
     /// The readings shown there are to be saved.
@@ -161,6 +187,8 @@ pub struct Desk<'a> {
     papers: Option<&'a Result<Arc<Vec<Readable>>, String>>,
     /// How the programs of one plank of [`Desk::job`] run, as far as it is known.
     course: Option<&'a Result<Running, String>>,
+    /// The finished surface of one plank of [`Desk::job`], as far as it is known.
+    finished: Option<&'a Result<Finished, String>>,
     /// Work that is asked for.
     wishes: &'a mut Wishes,
     /// Commands to be applied after this frame.
@@ -181,7 +209,7 @@ impl Desk<'_> {
     }
 
     /// What to say where there is nothing to show yet.
-    fn waiting(&self) -> &'static str {
+    fn waiting(&self) -> words::Text {
         if self.document.orders_nothing() {
             words::NO_SORTS
         } else if self.failed {

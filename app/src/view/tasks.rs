@@ -5,50 +5,30 @@ use std::sync::Arc;
 
 use cam_core::proof::impression::Sheet;
 
+use super::words;
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::picture::{DPI, PictureKind, picture};
-use crate::files::open::{WORKSHOP_FILE, open, save, save_workshop, workshop_at};
+use crate::files::open::{WORKSHOP_FILE, open_as, save, save_workshop, workshop_at};
 use crate::files::{read_text, shown, write_atomic};
 use crate::model::command::Command;
 use crate::model::shop::ShopChange;
 
-/// Words of this view.
-mod words {
-    pub const OPEN: &str = "Open a font or a commission";
-    pub const SAVE: &str = "Save the commission";
-    pub const EXPORT: &str = "Choose a folder for the programs";
-    pub const FONTS_AND_COMMISSIONS: &str = "Fonts and commissions";
-    pub const COMMISSION: &str = "Commission";
-    pub const PICTURE: &str = "Save the proof as a picture";
-    pub const PICTURES: &str = "PDF page, SVG or PNG picture";
-    pub const PICTURE_NAME: &str = "proof.pdf";
-    pub const NO_PRINT: &str = "The proof is not printed yet.";
-    pub const NEW_NAME: &str = "commission.json";
-    pub const OPEN_READINGS: &str = "Open readings";
-    pub const SAVE_READINGS: &str = "Save the readings";
-    pub const READINGS: &str = "Readings";
-    pub const READINGS_NAME: &str = "readings.txt";
-    pub const PAPER: &str = "Save a paper";
-    pub const PAPER_NAME: &str = "paper.pdf";
-    pub const PAPER_KINDS: &str = "PDF page or plain text";
-    pub const ALL_PAPERS: &str = "Choose a folder for the papers";
-    pub const FACE: &str = "Add a face";
-    pub const FONTS: &str = "Fonts";
-    pub const DRAWING: &str = "Name a drawing, or trace a scan";
-    pub const DRAWINGS: &str = "Drawings and scans";
-    pub const MADE: &str = "Choose the folder that the fount was made into";
-    pub const OPEN_WORKSHOP: &str = "Take over a workshop";
-    pub const SAVE_WORKSHOP: &str = "Save a copy of the workshop";
-    pub const WORKSHOP: &str = "Workshop";
-    pub const SAVE_FIRST: &str =
-        "Save the commission first: the workshop is kept in the file workshop.json beside it.";
-}
+/// Names that are proposed for new files.
+const NEW_NAME: &str = "commission.json";
+const PICTURE_NAME: &str = "proof.pdf";
+const READINGS_NAME: &str = "readings.txt";
+const PAPER_NAME: &str = "paper.pdf";
+
+/// Endings of fonts, and of drawings and scans.
+const FONT_ENDINGS: [&str; 4] = ["ttf", "otf", "ttc", "otc"];
+const DRAWING_ENDINGS: [&str; 7] = ["svg", "dxf", "png", "jpg", "jpeg", "tif", "tiff"];
 
 /// What a file dialog is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Purpose {
     Open,
+    OpenFont,
     SaveAs,
     ExportTo,
     PictureTo,
@@ -63,6 +43,38 @@ pub(super) enum Purpose {
     AllPapers,
 }
 
+/// What a file dialog says. It runs on a thread of its own, so it is told in the language of this one.
+struct Said {
+    title: String,
+    files: String,
+}
+
+impl Said {
+    fn of(purpose: Purpose) -> Said {
+        use words as w;
+        let (title, files) = match purpose {
+            Purpose::Open => (w::OPEN_TITLE, w::FONTS_AND_COMMISSIONS),
+            Purpose::OpenFont => (w::FONT_TITLE, w::FONTS),
+            Purpose::SaveAs => (w::SAVE_TITLE, w::COMMISSION),
+            Purpose::ExportTo => (w::EXPORT_TO_TITLE, w::FOLDER),
+            Purpose::PictureTo => (w::PICTURE_TITLE, w::PICTURES),
+            Purpose::OpenReadings => (w::OPEN_READINGS_TITLE, w::READINGS),
+            Purpose::SaveReadings => (w::SAVE_READINGS_TITLE, w::READINGS),
+            Purpose::Paper => (w::PAPER_TITLE, w::PAPER_KINDS),
+            Purpose::AllPapers => (w::ALL_PAPERS_TITLE, w::FOLDER),
+            Purpose::Face => (w::FACE_TITLE, w::FONTS),
+            Purpose::Drawing => (w::DRAWING_TITLE, w::DRAWINGS),
+            Purpose::MadeFolder => (w::MADE_TITLE, w::FOLDER),
+            Purpose::OpenWorkshop => (w::TAKE_OVER_TITLE, w::WORKSHOP),
+            Purpose::SaveWorkshop => (w::COPY_WORKSHOP_TITLE, w::WORKSHOP),
+        };
+        Said {
+            title: title.into(),
+            files: files.into(),
+        }
+    }
+}
+
 /// A file dialog that is open.
 pub(super) struct Asked {
     purpose: Purpose,
@@ -72,8 +84,9 @@ pub(super) struct Asked {
 impl Workbench {
     /// Opens a font or a commission in the background.
     pub fn open(&mut self, path: PathBuf) {
+        let settings = self.settings.clone();
         self.opening = Some(Worker::start("open", Arc::clone(&self.wake), move |_| {
-            open(&path, None).map_err(|error| error.to_string())
+            open_as(&path, &settings).map_err(|error| error.to_string())
         }));
     }
 
@@ -89,83 +102,37 @@ impl Workbench {
         }
     }
 
-    /// Takes files that were dropped on the window.
-    pub(super) fn take_dropped(&mut self, ctx: &egui::Context) {
-        let dropped: Vec<PathBuf> = ctx.input(|input| {
-            let files = input.raw.dropped_files.iter();
-            files.map(|file| file.path().to_owned()).collect()
-        });
-        if let Some(path) = dropped.into_iter().next() {
-            self.ask_to_leave(super::leave::Then::Open(path));
-        }
-    }
-
     /// Opens a file dialog.
     pub(super) fn ask(&mut self, purpose: Purpose) {
         if self.asked.is_some() {
             return;
         }
         let folder = self.folder();
+        let said = Said::of(purpose);
         let answer = Worker::start("dialog", Arc::clone(&self.wake), move |_| {
             let mut dialog = rfd::FileDialog::new();
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
+            let dialog = dialog.set_title(said.title);
+            let of = |endings: &[&str]| dialog.clone().add_filter(said.files.as_str(), endings);
             match purpose {
-                Purpose::Open => dialog
-                    .set_title(words::OPEN)
-                    .add_filter(
-                        words::FONTS_AND_COMMISSIONS,
-                        &["json", "ttf", "otf", "ttc", "otc"],
-                    )
-                    .pick_file(),
-                Purpose::SaveAs => dialog
-                    .set_title(words::SAVE)
-                    .set_file_name(words::NEW_NAME)
-                    .add_filter(words::COMMISSION, &["json"])
-                    .save_file(),
-                Purpose::PictureTo => dialog
-                    .set_title(words::PICTURE)
-                    .set_file_name(words::PICTURE_NAME)
-                    .add_filter(words::PICTURES, &["pdf", "svg", "png"])
-                    .save_file(),
-                Purpose::ExportTo => dialog.set_title(words::EXPORT).pick_folder(),
-                Purpose::OpenReadings => dialog
-                    .set_title(words::OPEN_READINGS)
-                    .add_filter(words::READINGS, &["txt"])
-                    .pick_file(),
-                Purpose::SaveReadings => dialog
-                    .set_title(words::SAVE_READINGS)
-                    .set_file_name(words::READINGS_NAME)
-                    .add_filter(words::READINGS, &["txt"])
-                    .save_file(),
-                Purpose::Paper => dialog
-                    .set_title(words::PAPER)
-                    .set_file_name(words::PAPER_NAME)
-                    .add_filter(words::PAPER_KINDS, &["pdf", "txt"])
-                    .save_file(),
-                Purpose::AllPapers => dialog.set_title(words::ALL_PAPERS).pick_folder(),
-                Purpose::Face => dialog
-                    .set_title(words::FACE)
-                    .add_filter(words::FONTS, &["ttf", "otf", "ttc", "otc"])
-                    .pick_file(),
-                Purpose::Drawing => dialog
-                    .set_title(words::DRAWING)
-                    .add_filter(
-                        words::DRAWINGS,
-                        &["svg", "dxf", "png", "jpg", "jpeg", "tif", "tiff"],
-                    )
-                    .pick_file(),
-                Purpose::MadeFolder => dialog.set_title(words::MADE).pick_folder(),
-                Purpose::OpenWorkshop => dialog
-                    .set_title(words::OPEN_WORKSHOP)
-                    .add_filter(words::WORKSHOP, &["json"])
-                    .pick_file(),
-                Purpose::SaveWorkshop => dialog
-                    .set_title(words::SAVE_WORKSHOP)
-                    .set_file_name(WORKSHOP_FILE)
-                    .add_filter(words::WORKSHOP, &["json"])
-                    .save_file(),
+                Purpose::Open => of(&[&["json"], &FONT_ENDINGS[..]].concat()).pick_file(),
+                Purpose::OpenFont | Purpose::Face => of(&FONT_ENDINGS).pick_file(),
+                Purpose::Drawing => of(&DRAWING_ENDINGS).pick_file(),
+                Purpose::OpenReadings => of(&["txt"]).pick_file(),
+                Purpose::OpenWorkshop => of(&["json"]).pick_file(),
+                Purpose::SaveAs => of(&["json"]).set_file_name(NEW_NAME).save_file(),
+                Purpose::PictureTo => {
+                    let dialog = of(&["pdf", "svg", "png"]);
+                    dialog.set_file_name(PICTURE_NAME).save_file()
+                }
+                Purpose::SaveReadings => of(&["txt"]).set_file_name(READINGS_NAME).save_file(),
+                Purpose::Paper => of(&["pdf", "txt"]).set_file_name(PAPER_NAME).save_file(),
+                Purpose::SaveWorkshop => of(&["json"]).set_file_name(WORKSHOP_FILE).save_file(),
+                Purpose::ExportTo | Purpose::AllPapers | Purpose::MadeFolder => {
+                    dialog.pick_folder()
+                }
             }
         });
         self.asked = Some(Asked { purpose, answer });
@@ -184,7 +151,7 @@ impl Workbench {
             (_, Err(broken)) => self.complain(broken.to_string()),
             // The maker closed the dialog.
             (_, Ok(None)) => {}
-            (Purpose::Open, Ok(Some(path))) => self.open(path),
+            (Purpose::Open | Purpose::OpenFont, Ok(Some(path))) => self.open(path),
             (Purpose::SaveAs, Ok(Some(path))) => self.save_to(&path),
             (Purpose::ExportTo, Ok(Some(path))) => self.export.choose(&path),
             (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
@@ -214,7 +181,7 @@ impl Workbench {
     pub fn save_readings(&mut self, path: &Path) {
         let text = self.rooms.bench().shown().to_owned();
         match write_atomic(path, text.as_bytes()) {
-            Ok(()) => self.say(format!("The readings were saved to {}.", shown(path))),
+            Ok(()) => self.say(words::READINGS_SAVED.with(&[&shown(path)])),
             Err(error) => self.complain(error.to_string()),
         }
     }
@@ -236,7 +203,7 @@ impl Workbench {
             return;
         };
         match save_workshop(document.workshop(), path) {
-            Ok(_) => self.say(format!("The workshop was saved to {}.", shown(path))),
+            Ok(_) => self.say(words::WORKSHOP_SAVED.with(&[&shown(path)])),
             Err(error) => self.complain(error.to_string()),
         }
     }
@@ -250,7 +217,7 @@ impl Workbench {
             return;
         };
         let Some(path) = document.path.clone() else {
-            self.complain(words::SAVE_FIRST);
+            self.complain(words::SAVE_COMMISSION_FIRST);
             return;
         };
         let change = ShopChange::of("what the bench found", workshop);
@@ -260,7 +227,7 @@ impl Workbench {
         }
         if self.write_workshop_beside(&path) {
             let path = path.with_file_name(WORKSHOP_FILE);
-            self.say(format!("{sentence} Kept in {}.", shown(&path)));
+            self.say(words::KEPT_IN.with(&[&sentence, &shown(&path)]));
         }
     }
 
@@ -285,7 +252,8 @@ impl Workbench {
         match save(document.commission(), document.path.as_deref(), path) {
             Ok(saved) => {
                 document.saved_as(path, Arc::new(saved.commission), saved.sha256);
-                self.say(format!("Saved to {}.", shown(path)));
+                self.remember(path);
+                self.say(words::SAVED_TO.with(&[&shown(path)]));
                 if self.write_workshop_beside(path) {
                     self.forget_kept();
                 }

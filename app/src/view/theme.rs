@@ -45,6 +45,8 @@ pub struct Palette {
     pub good: Color32,
     /// Ground that no cutter reaches.
     pub left: Color32,
+    /// The same where it prints on the paper of a proof.
+    pub left_in_print: Color32,
     /// Moves above the wood.
     pub air: Color32,
     /// Where a cutter goes down.
@@ -67,7 +69,7 @@ pub const LIGHT: Palette = Palette {
     sheet: rgb(0xfdfbf6),
     print: rgb(0x1d1a18),
     text: rgb(0x2a2623),
-    quiet: rgb(0x6f675e),
+    quiet: rgb(0x675f57),
     line: rgb(0xd3ccbf),
     accent: rgb(0x24566b),
     on_accent: rgb(0xffffff),
@@ -79,7 +81,8 @@ pub const LIGHT: Palette = Palette {
     stop: rgb(0xa8321f),
     warning: rgb(0x8a5a00),
     good: rgb(0x2f6b43),
-    left: rgb(0xb03a6f),
+    left: rgb(0xa02e62),
+    left_in_print: rgb(0xa02e62),
     air: rgb(0x9a938a),
     entry: rgb(0x1d1a18),
     cutters: [
@@ -109,11 +112,12 @@ pub const DARK: Palette = Palette {
     grain: rgb(0x5e4b2f),
     plank: rgb(0x7d663f),
     face: rgb(0x14110f),
-    measure: rgb(0x9fd3e6),
+    measure: rgb(0xe4f4fa),
     stop: rgb(0xf08a73),
     warning: rgb(0xe3b34f),
     good: rgb(0x8cc79d),
-    left: rgb(0xff9cc4),
+    left: rgb(0xffe6f1),
+    left_in_print: rgb(0x9a2f60),
     air: rgb(0xcfc6b8),
     entry: rgb(0xffffff),
     cutters: [
@@ -137,6 +141,9 @@ impl Palette {
         self.cutters[place % self.cutters.len()]
     }
 }
+
+/// How strong the accent colour lies under what is chosen.
+const CHOSEN: f32 = 0.16;
 
 /// Height of the row of rooms, px.
 pub const ROW_HEIGHT: f32 = 40.0;
@@ -194,7 +201,7 @@ fn visuals(palette: &Palette, base: Visuals) -> Visuals {
     visuals.hyperlink_color = palette.accent;
     visuals.warn_fg_color = palette.warning;
     visuals.error_fg_color = palette.stop;
-    visuals.selection.bg_fill = palette.accent.gamma_multiply(0.28);
+    visuals.selection.bg_fill = palette.accent.gamma_multiply(CHOSEN);
     visuals.selection.stroke = Stroke::new(1.0, palette.accent);
     visuals.window_corner_radius = CornerRadius::same(4);
     visuals.menu_corner_radius = CornerRadius::same(4);
@@ -265,25 +272,63 @@ mod tests {
         (a.max(b) + 0.05) / (a.min(b) + 0.05)
     }
 
+    /// A colour that lies over another, `part` of it.
+    fn over(top: Color32, ground: Color32, part: f32) -> Color32 {
+        let mix = |top: u8, ground: u8| {
+            (f32::from(top) * part + f32::from(ground) * (1.0 - part)).round() as u8
+        };
+        Color32::from_rgb(
+            mix(top.r(), ground.r()),
+            mix(top.g(), ground.g()),
+            mix(top.b(), ground.b()),
+        )
+    }
+
+    fn check(what: &str, colour: Color32, ground: Color32, least: f64) {
+        let ratio = contrast(colour, ground);
+        assert!(
+            ratio >= least,
+            "{what}, {colour:?} on {ground:?}: {ratio:.2}"
+        );
+    }
+
     #[test]
-    fn text_is_readable_on_what_it_stands_on() {
+    fn text_is_readable_on_whatever_it_stands_on() {
         for palette in [LIGHT, DARK] {
-            for ground in [palette.panel, palette.paper] {
+            for ground in [palette.panel, palette.paper, palette.desk] {
                 for (name, colour) in [
                     ("text", palette.text),
+                    ("ink", palette.ink),
                     ("quiet", palette.quiet),
                     ("accent", palette.accent),
                     ("stop", palette.stop),
                     ("warning", palette.warning),
                     ("good", palette.good),
                 ] {
-                    let ratio = contrast(colour, ground);
-                    assert!(ratio >= 4.5, "{name} on {ground:?}: {ratio:.2}");
+                    check(name, colour, ground, 4.5);
                 }
+                // What is chosen bears text and accent, and nothing quiet.
+                let chosen = over(palette.accent, ground, CHOSEN);
+                check("chosen text", palette.text, chosen, 4.5);
+                check("chosen accent", palette.accent, chosen, 4.5);
             }
-            assert!(contrast(palette.accent, palette.on_accent) >= 4.5);
-            assert!(contrast(palette.face, palette.wood) >= 4.5);
-            assert!(contrast(palette.print, palette.sheet) >= 7.0);
+            check("main action", palette.on_accent, palette.accent, 4.5);
+            check("face", palette.face, palette.wood, 4.5);
+            check("print", palette.print, palette.sheet, 7.0);
+        }
+    }
+
+    /// # Source
+    /// W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.11: 3 for what is no text but has to be seen.
+    #[test]
+    fn what_is_drawn_stands_out_from_what_it_is_drawn_on() {
+        for palette in [LIGHT, DARK] {
+            for ground in [palette.wood, palette.paper] {
+                check("measure", palette.measure, ground, 3.0);
+                check("left", palette.left, ground, 3.0);
+            }
+            check("left in print", palette.left_in_print, palette.sheet, 3.0);
+            check("face on the plank", palette.face, palette.plank, 3.0);
         }
     }
 

@@ -10,19 +10,22 @@ use cam_core::quote::Quote;
 
 use super::tasks::{Asked, Purpose};
 use super::{
-    Desk, Wishes, bars, export, ink, keeping, keys, leave, otherwise, papers, rooms, start, theme,
-    tracing,
+    Desk, Wishes, bars, drop, export, ink, keeping, keys, leave, otherwise, over, papers, rooms,
+    start, theme, tracing,
 };
 use crate::background::catalogue::{Catalogue, catalogue};
 use crate::background::picture::printed;
 use crate::background::read_back::{Running, running};
+use crate::background::relief::{Finished, finished};
 use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets, quoted};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
+use crate::files::home::Home;
 use crate::files::keep::Keep;
 use crate::files::open::Opened;
 use crate::model::command::Command;
 use crate::model::document::Document;
-use crate::model::selection::Selection;
+use crate::model::selection::{Room, Selection};
+use crate::model::settings::Settings;
 
 /// A sentence shown at the foot of the window until the next one.
 #[derive(Clone, Debug)]
@@ -45,6 +48,7 @@ pub struct Workbench {
     pub(super) papers: papers::Papers,
     pub(super) print: Latest<Result<Arc<Fount>, String>>,
     pub(super) course: Latest<Result<Running, String>>,
+    pub(super) finished: Latest<Result<Finished, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
@@ -52,6 +56,12 @@ pub struct Workbench {
     pub(super) picture: Option<Worker<Result<String, String>>>,
     pub(super) leaving: leave::Leaving,
     pub(super) keeping: keeping::Keeping,
+    /// Where the window's own files lie, if anywhere.
+    pub(super) home: Option<Home>,
+    pub(super) settings: Settings,
+    pub(super) over: over::Over,
+    /// The line over the demonstration is shown.
+    pub(super) shows_demo: bool,
     pub(super) notice: Option<Notice>,
     pub(super) commands: Vec<Command>,
     pub(super) faces: ink::Faces,
@@ -65,6 +75,8 @@ pub struct Workbench {
     printed_revision: Option<u64>,
     /// The revision and the plank whose course was last asked for.
     coursed: Option<(u64, usize)>,
+    /// The revision and the plank whose finished surface was last asked for.
+    finished_of: Option<(u64, usize)>,
     pub(super) wake: Wake,
 }
 
@@ -74,6 +86,16 @@ impl Workbench {
         creation: &eframe::CreationContext<'_>,
         open: Option<PathBuf>,
         keep: Option<Keep>,
+    ) -> Workbench {
+        Workbench::at_home(creation, open, keep, None)
+    }
+
+    /// As [`Workbench::new`]; settings and reports of crashes are kept in `home`. Opened for the first time, it shows the demonstration.
+    pub fn at_home(
+        creation: &eframe::CreationContext<'_>,
+        open: Option<PathBuf>,
+        keep: Option<Keep>,
+        home: Option<Home>,
     ) -> Workbench {
         theme::install(&creation.egui_ctx);
         let ctx = creation.egui_ctx.clone();
@@ -90,6 +112,7 @@ impl Workbench {
             papers: papers::Papers::default(),
             print: Latest::default(),
             course: Latest::default(),
+            finished: Latest::default(),
             catalogue: Latest::default(),
             opening: None,
             asked: None,
@@ -97,6 +120,10 @@ impl Workbench {
             picture: None,
             leaving: leave::Leaving::default(),
             keeping: keeping::Keeping::new(keep),
+            home: None,
+            settings: Settings::default(),
+            over: over::Over::default(),
+            shows_demo: false,
             notice: None,
             commands: Vec::new(),
             faces: ink::Faces::default(),
@@ -106,11 +133,14 @@ impl Workbench {
             quoted_revision: None,
             printed_revision: None,
             coursed: None,
+            finished_of: None,
             wake: Arc::new(move || ctx.request_repaint()),
         };
         workbench.look_for_leftovers();
-        if let Some(path) = open {
-            workbench.open(path);
+        workbench.come_home(&creation.egui_ctx, home);
+        match open {
+            Some(path) => workbench.open(path),
+            None => workbench.begin_first_minute(),
         }
         workbench
     }
@@ -129,9 +159,32 @@ impl Workbench {
             && !self.papers.is_running()
             && self.print.running().is_none()
             && self.course.running().is_none()
+            && self.finished.running().is_none()
+            && !self.rooms.is_busy()
             && self.catalogue.running().is_none()
             && self.picture.is_none()
             && !self.export.is_running()
+    }
+
+    /// What the maker chose for the window.
+    pub fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// Whether a room is shown.
+    pub fn is_in(&self, room: Room) -> bool {
+        self.document.is_some() && self.selection.room == room
+    }
+
+    /// Whether the commission is out of date and nothing is worked out.
+    pub(super) fn can_work_again(&self) -> bool {
+        self.document.is_some() && self.job.running().is_none() && self.present_job().is_none()
+    }
+
+    /// Whether the proof is printed, and from the commission as it stands.
+    pub(super) fn has_present_print(&self) -> bool {
+        let present = self.print.made_from() == self.job.made_from();
+        present && self.present_job().is_some() && matches!(self.print.result(), Some(Ok(_)))
     }
 
     /// The open document.
@@ -145,17 +198,15 @@ impl Workbench {
     }
 
     pub(super) fn say(&mut self, text: impl Into<String>) {
-        self.notice = Some(Notice {
-            text: text.into(),
-            good: true,
-        });
+        let text = text.into();
+        log::info!("{text}");
+        self.notice = Some(Notice { text, good: true });
     }
 
     pub(super) fn complain(&mut self, text: impl Into<String>) {
-        self.notice = Some(Notice {
-            text: text.into(),
-            good: false,
-        });
+        let text = text.into();
+        log::warn!("{text}");
+        self.notice = Some(Notice { text, good: false });
     }
 
     pub(super) fn snapshot(&self) -> Option<Snapshot> {
@@ -175,6 +226,10 @@ impl Workbench {
 
     /// Shows a document in place of the one that was open.
     pub(super) fn show_document(&mut self, document: Document) {
+        self.shows_demo = false;
+        if let Some(path) = &document.path {
+            self.remember(&path.clone());
+        }
         self.document = Some(document);
         self.selection = Selection {
             room: self.selection.room,
@@ -190,6 +245,8 @@ impl Workbench {
         self.print.clear();
         self.course.clear();
         self.coursed = None;
+        self.finished.clear();
+        self.finished_of = None;
         self.catalogue.clear();
         self.faces.clear();
         self.rooms = rooms::States::default();
@@ -296,6 +353,7 @@ impl Workbench {
         self.papers.poll();
         self.print.poll();
         self.course.poll();
+        self.finished.poll();
         self.catalogue.poll();
         if !self.is_settled() || self.asked.is_some() {
             ctx.request_repaint_after(LOOK_AGAIN);
@@ -316,6 +374,9 @@ impl Workbench {
         }
         if let Some(plank) = wishes.course {
             self.lay_course(plank);
+        }
+        if let Some(plank) = wishes.finished {
+            self.finish_plank(plank);
         }
         if wishes.picture {
             self.ask(Purpose::PictureTo);
@@ -378,6 +439,21 @@ impl Workbench {
         let work = move |progress: &_| running(&job, plank, progress);
         self.course
             .request(revision, "run", Arc::clone(&self.wake), work);
+    }
+
+    /// Reckons the finished surface of a plank, once for each job and plank.
+    fn finish_plank(&mut self, plank: usize) {
+        let (Some(revision), Some(Ok(job))) = (self.job.made_from(), self.job.result()) else {
+            return;
+        };
+        if self.finished_of == Some((revision, plank)) {
+            return;
+        }
+        self.finished_of = Some((revision, plank));
+        let job = Arc::clone(job);
+        let work = move |progress: &_| finished(&job, plank, progress);
+        self.finished
+            .request(revision, "finished", Arc::clone(&self.wake), work);
     }
 
     /// Prices the job, once for each.
@@ -445,6 +521,10 @@ impl Workbench {
                 .course
                 .result()
                 .filter(|_| self.course.made_from() == self.job.made_from()),
+            finished: self
+                .finished
+                .result()
+                .filter(|_| self.finished.made_from() == self.job.made_from()),
             wishes: &mut wishes,
             commands: &mut self.commands,
         };
@@ -455,14 +535,17 @@ impl Workbench {
 
 impl eframe::App for Workbench {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        self.speak();
         self.poll(ctx);
         self.take_dropped(ctx);
         self.request_work();
     }
 
     fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
+        self.speak();
         keys::take(self, ui);
         bars::rooms(self, ui);
+        start::demo_strip(self, ui);
         bars::foot(self, ui);
         if self.document.is_some() {
             self.show_room(ui);
@@ -473,6 +556,8 @@ impl eframe::App for Workbench {
         tracing::show(self, ui);
         leave::show(self, ui);
         keeping::show(self, ui);
+        over::show(self, ui);
+        drop::show(ui);
         self.apply_commands();
         self.keep_unsaved();
         self.request_work();

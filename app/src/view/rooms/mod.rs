@@ -18,6 +18,8 @@ use super::Desk;
 use crate::background::picture::Look;
 use crate::model::selection::Room;
 
+pub(super) use run::Step;
+
 /// What each room keeps for itself while a commission is open.
 #[derive(Default)]
 pub(super) struct States {
@@ -39,9 +41,19 @@ impl States {
         &self.proof.look
     }
 
+    /// Whether a room draws something in the background.
+    pub(super) fn is_busy(&self) -> bool {
+        self.run.is_busy()
+    }
+
     /// The order.
     pub(super) fn order(&mut self) -> &mut order::State {
         &mut self.order
+    }
+
+    /// Steps through the programs that run.
+    pub(super) fn step_course(&mut self, step: Step) {
+        self.run.asked = Some(step);
     }
 
     /// The bench.

@@ -52,7 +52,7 @@ struct Kept {
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
     let Some(job) = desk.job.cloned() else {
-        say(ui, desk.waiting());
+        say(ui, &desk.waiting());
         return;
     };
     if job.is_stopped() {

@@ -65,7 +65,7 @@ struct Kept {
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
     let Some(job) = desk.job.cloned() else {
-        say(ui, desk.waiting());
+        say(ui, &desk.waiting());
         return;
     };
     desk.wishes.print = true;
@@ -270,7 +270,7 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
                 // The print is the mirror of the face.
                 let mirrored = |p: Point| view.at(Point::new(at.x + one.set_mm - p.x, at.y + p.y));
                 // Slivers of ground have edges too sharp to be softened.
-                fill.paint_flat(&view.painter, mirrored, palette.left);
+                fill.paint_flat(&view.painter, mirrored, palette.left_in_print);
             }
         }
     }

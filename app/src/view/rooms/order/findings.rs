@@ -9,25 +9,19 @@ use cam_core::finding::{Finding, Severity, Subject};
 use super::super::super::Desk;
 use super::super::super::fields::{heading, remark};
 use super::super::super::theme::Palette;
+use super::super::super::words;
 use crate::model::selection::Room;
-
-/// Words of this view.
-mod words {
-    pub const FINDINGS: &str = "Findings";
-    pub const NONE: &str = "Nothing was found that you should read.";
-    pub const SHOW: &str = "Show";
-}
 
 /// The most findings listed; the rest is counted.
 const MOST: usize = 200;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
-    heading(ui, words::FINDINGS);
+    heading(ui, &words::FINDINGS);
     let mut findings: BTreeSet<&Finding> = BTreeSet::new();
     findings.extend(desk.drawn.iter().flat_map(|drawn| &drawn.findings));
     findings.extend(desk.job.iter().flat_map(|job| &job.findings));
     if findings.is_empty() {
-        remark(ui, words::NONE);
+        remark(ui, &words::NO_FINDINGS);
         return;
     }
     let mut chosen = None;
@@ -39,7 +33,8 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
         ui.add_space(3.0);
     }
     if findings.len() > MOST {
-        remark(ui, &format!("… and {} more", findings.len() - MOST));
+        let more = (findings.len() - MOST).to_string();
+        remark(ui, &words::MORE_FINDINGS.with(&[&more]));
     }
     if let Some(Subject::Sort(name)) = chosen {
         desk.selection.sort = Some(name);
@@ -50,16 +45,17 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
 /// Shows a finding; `true` if its sort is to be shown.
 fn one(ui: &mut Ui, finding: &Finding) -> bool {
     let palette = Palette::of(ui);
-    let (word, colour) = match finding.severity {
-        Severity::Stop => ("Stop", palette.stop),
-        Severity::Warning => ("Warning", palette.warning),
-        Severity::Note => ("Note", palette.quiet),
+    let word = words::severity(finding.severity);
+    let colour = match finding.severity {
+        Severity::Stop => palette.stop,
+        Severity::Warning => palette.warning,
+        Severity::Note => palette.quiet,
     };
     let mut show = false;
     ui.horizontal(|ui| {
         ui.label(RichText::new(word).color(colour).strong().small());
         ui.label(
-            RichText::new(finding.subject.to_string())
+            RichText::new(words::subject(&finding.subject))
                 .color(colour)
                 .small(),
         );

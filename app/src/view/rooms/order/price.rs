@@ -35,7 +35,7 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
         return;
     }
     let Some(quote) = desk.quote else {
-        remark(ui, desk.waiting());
+        remark(ui, &desk.waiting());
         return;
     };
     ui.horizontal(|ui| {

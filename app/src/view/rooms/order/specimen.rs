@@ -24,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
             });
             let Some(drawn) = desk.drawn else {
                 let text = desk.waiting();
-                message(&painter, response.rect, text, &palette);
+                message(&painter, response.rect, &text, &palette);
                 return;
             };
             let sorts: Vec<_> = drawn
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
                 .filter(|sort| !sort.block.plain)
                 .collect();
             if sorts.is_empty() {
-                message(&painter, response.rect, NO_SORTS, &palette);
+                message(&painter, response.rect, &NO_SORTS, &palette);
                 return;
             }
             let area = response.rect.shrink2(egui::vec2(24.0, MARGIN));

@@ -1,10 +1,11 @@
 //! The programs of one plank as they run: the cutter's place, the wood as cut so far, and the line that does it.
 
+mod finished;
 mod surface;
 
 use std::sync::Arc;
 
-use egui::{Key, Modifiers, RichText, ScrollArea, Slider, Stroke, Ui};
+use egui::{RichText, ScrollArea, Slider, Stroke, Ui};
 use kurbo::Rect;
 
 use cam_core::make::Job;
@@ -15,26 +16,8 @@ use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
-use super::super::words::NO_SORTS;
+use super::super::words::{self, NO_SORTS};
 use crate::background::read_back::Running;
-
-/// Words of this view.
-mod words {
-    pub const READING: &str = "Reading the programs back…";
-    pub const PLAY: &str = "Play";
-    pub const PAUSE: &str = "Pause";
-    pub const BACK: &str = "Move back";
-    pub const ON: &str = "Move on";
-    pub const MOMENT: &str = "Moment";
-    pub const SPEED: &str = "Speed";
-    pub const PLANK: &str = "Plank";
-    pub const PARTS: &str = "Programs";
-    pub const TEXT: &str = "Text";
-    pub const ABOVE: &str = "above the wood";
-    pub const RAPID: &str = "rapid";
-    pub const KEYS: &str = "Space plays and pauses; comma and period go back and on by one move.";
-    pub const TO_LINE: &str = "Go to this line";
-}
 
 /// How much faster than the machine it is played.
 const SPEEDS: [(f64, &str); 4] = [
@@ -61,6 +44,11 @@ pub(in crate::view) struct State {
     speed: f64,
     plank: usize,
     kept: Option<Kept>,
+    /// A finished block is shown in place of the plank.
+    shows_block: bool,
+    finished: finished::State,
+    /// A step that is asked for.
+    pub(in crate::view) asked: Option<Step>,
     /// The line that the text was last moved to.
     shown_line: Option<(usize, usize)>,
 }
@@ -74,8 +62,18 @@ impl Default for State {
             speed: SPEEDS[1].0,
             plank: 0,
             kept: None,
+            shows_block: false,
+            finished: finished::State::default(),
+            asked: None,
             shown_line: None,
         }
+    }
+}
+
+impl State {
+    /// Whether a picture is being drawn.
+    pub(in crate::view) fn is_busy(&self) -> bool {
+        self.finished.is_busy()
     }
 }
 
@@ -88,14 +86,18 @@ struct Kept {
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
     let Some(job) = desk.job.cloned() else {
-        say(ui, desk.waiting());
+        say(ui, &desk.waiting());
         return;
     };
     if job.planks.is_empty() {
-        say(ui, NO_SORTS);
+        say(ui, &NO_SORTS);
         return;
     }
     state.plank = state.plank.min(job.planks.len() - 1);
+    if state.shows_block {
+        show_block(ui, desk, &job, state);
+        return;
+    }
     desk.wishes.course = Some(state.plank);
     let course = match desk.course {
         Some(Ok(Running { plank, course })) if *plank == state.plank => Arc::clone(course),
@@ -104,12 +106,12 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             return;
         }
         Some(Ok(_)) | None => {
-            say(ui, words::READING);
+            say(ui, &words::READING);
             return;
         }
     };
     keep(state, &course);
-    keys(ui, state, &course);
+    take_step(state, &course);
     play(ui, state, &course);
     egui::Panel::right("text")
         .exact_size(theme::SIDE_WIDTH)
@@ -121,6 +123,25 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.desk))
         .show(ui, |ui| paint(ui, &job, &course, state, &palette));
+}
+
+/// A finished block in place of the plank as it is cut.
+fn show_block(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State) {
+    let palette = Palette::of(ui);
+    // What moves the programs on has nothing to move here.
+    state.asked = None;
+    egui::Panel::right("text")
+        .exact_size(theme::SIDE_WIDTH)
+        .frame(theme::panel(&palette))
+        .show(ui, |ui| {
+            ScrollArea::vertical().show(ui, |ui| {
+                desk.say_if_old(ui);
+                finished::choose(ui, &mut state.shows_block);
+                choose_plank(ui, job, state);
+                finished::side(ui, job, state.plank, &mut state.finished);
+            });
+        });
+    finished::show(ui, desk, job, state.plank, &mut state.finished);
 }
 
 /// A sentence in place of the plank.
@@ -142,27 +163,29 @@ fn keep(state: &mut State, course: &Arc<Course>) {
     }
 }
 
-fn keys(ui: &Ui, state: &mut State, course: &Course) {
-    let typing =
-        ui.memory(|memory| memory.focused().is_some()) && ui.ctx().egui_wants_keyboard_input();
-    if typing {
-        return;
-    }
-    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    if pressed(Key::Space) {
-        toggle(state, course);
-    }
-    if pressed(Key::Comma) {
-        step(state, course, false);
-    }
-    if pressed(Key::Period) {
-        step(state, course, true);
-    }
-    if pressed(Key::Home) {
-        state.at_s = 0.0;
-    }
-    if pressed(Key::End) {
-        state.at_s = course.lasts_s();
+/// A step through the programs that the list of actions asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::view) enum Step {
+    /// Play or pause.
+    Play,
+    /// Back by one move.
+    Back,
+    /// On by one move.
+    On,
+    /// To the bare plank.
+    Beginning,
+    /// To the finished plank.
+    End,
+}
+
+fn take_step(state: &mut State, course: &Course) {
+    match state.asked.take() {
+        None => {}
+        Some(Step::Play) => toggle(state, course),
+        Some(Step::Back) => step(state, course, false),
+        Some(Step::On) => step(state, course, true),
+        Some(Step::Beginning) => state.at_s = 0.0,
+        Some(Step::End) => state.at_s = course.lasts_s(),
     }
 }
 
@@ -216,15 +239,23 @@ fn moments(ui: &mut Ui, state: &mut State, course: &Course) {
         let word = if state.playing {
             words::PAUSE
         } else {
-            words::PLAY
+            words::PLAY_WORD
         };
-        if ui.button(word).on_hover_text(words::KEYS).clicked() {
+        if ui.button(word).on_hover_text(words::RUN_KEYS).clicked() {
             toggle(state, course);
         }
-        if ui.button(words::BACK).on_hover_text(words::KEYS).clicked() {
+        if ui
+            .button(words::BACK_WORD)
+            .on_hover_text(words::RUN_KEYS)
+            .clicked()
+        {
             step(state, course, false);
         }
-        if ui.button(words::ON).on_hover_text(words::KEYS).clicked() {
+        if ui
+            .button(words::ON_WORD)
+            .on_hover_text(words::RUN_KEYS)
+            .clicked()
+        {
             step(state, course, true);
         }
         let label = ui.label(words::SPEED);
@@ -242,7 +273,7 @@ fn moments(ui: &mut Ui, state: &mut State, course: &Course) {
             });
         combo.response.labelled_by(label.id);
         let label = ui.label(words::MOMENT);
-        let times = format!("{} of {}", clock(state.at_s), clock(course.lasts_s()));
+        let times = words::MOMENT_OF.with(&[&clock(state.at_s), &clock(course.lasts_s())]);
         ui.spacing_mut().slider_width = (ui.available_width() - 150.0).max(80.0);
         let slider = Slider::new(&mut state.at_s, 0.0..=course.lasts_s()).show_value(false);
         ui.add(slider).labelled_by(label.id);
@@ -260,8 +291,33 @@ fn clock(seconds: f64) -> String {
 fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State) {
     let palette = Palette::of(ui);
     desk.say_if_old(ui);
+    finished::choose(ui, &mut state.shows_block);
+    choose_plank(ui, job, state);
+    heading(ui, &words::PARTS);
+    let stand = course.stand(state.at_s);
+    let running = stand.map(|stand| stand.part);
+    for (place, part) in course.parts.iter().enumerate() {
+        ui.horizontal(|ui| {
+            theme::spot(ui, Some(palette.cutter(colour_of(job, &part.cutter))));
+            let chosen = running == Some(place);
+            if ui.selectable_label(chosen, &part.file).clicked() {
+                state.at_s = part.begins_s;
+            }
+        });
+        remark(
+            ui,
+            &words::PART_FROM.with(&[&part.cutter, &clock(part.begins_s)]),
+        );
+    }
+    if let Some(stand) = stand {
+        stand_in_words(ui, &stand);
+        text(ui, job, course, state, &stand);
+    }
+}
+
+fn choose_plank(ui: &mut Ui, job: &Job, state: &mut State) {
     ui.horizontal(|ui| {
-        let label = ui.label(words::PLANK);
+        let label = ui.label(words::OF_PLANK);
         let combo = egui::ComboBox::from_id_salt("plank")
             .selected_text(&job.planks[state.plank].id)
             .show_ui(ui, |ui| {
@@ -279,37 +335,17 @@ fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State)
             });
         combo.response.labelled_by(label.id);
     });
-    heading(ui, words::PARTS);
-    let stand = course.stand(state.at_s);
-    let running = stand.map(|stand| stand.part);
-    for (place, part) in course.parts.iter().enumerate() {
-        ui.horizontal(|ui| {
-            theme::spot(ui, Some(palette.cutter(colour_of(job, &part.cutter))));
-            let chosen = running == Some(place);
-            if ui.selectable_label(chosen, &part.file).clicked() {
-                state.at_s = part.begins_s;
-            }
-        });
-        remark(
-            ui,
-            &format!("{}, from {}", part.cutter, clock(part.begins_s)),
-        );
-    }
-    if let Some(stand) = stand {
-        stand_in_words(ui, &stand);
-        text(ui, job, course, state, &stand);
-    }
 }
 
 fn stand_in_words(ui: &mut Ui, stand: &Stand) {
     let height = if stand.at.z >= 0.0 {
-        format!("{:.2} mm {}", stand.at.z, words::ABOVE)
+        words::ABOVE_WOOD.with(&[&format!("{:.2}", stand.at.z)])
     } else {
-        format!("{:.2} mm deep", -stand.at.z)
+        words::DEEP.with(&[&format!("{:.2}", -stand.at.z)])
     };
     let feed = stand
         .feed_mm_min
-        .map_or(words::RAPID.to_owned(), |feed| format!("{feed:.0} mm/min"));
+        .map_or(words::RAPID.into(), |feed| format!("{feed:.0} mm/min"));
     ui.add_space(6.0);
     let place = format!("x {:.2}  y {:.2}", stand.at.xy.x, stand.at.xy.y);
     ui.label(RichText::new(place).monospace());
@@ -323,7 +359,7 @@ fn text(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, stand: &Stan
     let Some(program) = job.programs.iter().find(|program| program.file == *file) else {
         return;
     };
-    heading(ui, words::TEXT);
+    heading(ui, &words::PROGRAM_TEXT);
     let lines: Vec<&str> = program.text.lines().collect();
     let height = ui.text_style_height(&egui::TextStyle::Monospace);
     let each = height + ui.spacing().item_spacing.y;
@@ -373,7 +409,7 @@ fn paint(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, palette: &P
     if let Some(first) = id.get_mut(0..1) {
         first.make_ascii_uppercase();
     }
-    let label = format!("{id} as it is cut");
+    let label = words::AS_CUT.with(&[&id]);
     let view = sheet(ui, &label, bounds, &mut state.camera, palette.desk);
     if let Some(kept) = &mut state.kept {
         kept.picture.paint(&view, course, state.at_s, palette);

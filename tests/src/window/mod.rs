@@ -1,6 +1,8 @@
 //! The window as a maker uses it: opened without a screen, driven by the labels that assistive technology reads, waited for until
 //! everything that was asked for in the background has come.
 
+mod pictures;
+
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
@@ -10,6 +12,7 @@ use egui::{Key, Modifiers, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use sortwright::commands::{CommandLine, Outcome, run};
+use sortwright::files::home::Home;
 use sortwright::files::keep::Keep;
 use sortwright::model::document::Document;
 use sortwright::view::Workbench;
@@ -40,9 +43,29 @@ pub fn window_of(size: impl Into<Vec2>, open: Option<&Path>, keep: Option<Keep>)
         .with_size(size)
         .with_pixels_per_point(1.0)
         .with_max_steps(20)
+        .renderer(pictures::Painter::default())
         .build_eframe(|creation| Workbench::new(creation, open, keep));
     settle(&mut window);
     window
+}
+
+/// A picture of what the window shows.
+///
+/// # Panics
+/// If it shows what cannot be pictured.
+pub fn picture(window: &mut Window) -> image::RgbaImage {
+    window.render().expect("all of it is triangles")
+}
+
+/// Saves a picture of what the window shows, if the environment names a folder for pictures in `SORTWRIGHT_PICTURES`.
+///
+/// # Panics
+/// If it cannot be saved there.
+pub fn take_picture(window: &mut Window, name: &str) {
+    if let Some(folder) = std::env::var_os("SORTWRIGHT_PICTURES") {
+        let file = Path::new(&folder).join(format!("{name}.png"));
+        picture(window).save(file).expect("a folder to write to");
+    }
 }
 
 /// Steps the window until a state holds.
@@ -161,4 +184,34 @@ pub fn begun(folder: &Path, text: &str, lines: &str) -> PathBuf {
     ];
     assert_eq!(command(folder, &words), Outcome::Done);
     folder.join("order.json")
+}
+
+/// A window whose own files lie below `place`, as those of a maker's.
+pub fn window_at_home(place: &Path, open: Option<&Path>) -> Window {
+    let keep = Keep::at(&place.join("state"));
+    let home = Home::at(place);
+    let open = open.map(Path::to_owned);
+    let mut window = Harness::builder()
+        .with_size(USUAL)
+        .with_pixels_per_point(1.0)
+        .with_max_steps(20)
+        .renderer(pictures::Painter::default())
+        .build_eframe(|creation| Workbench::at_home(creation, open, Some(keep), Some(home)));
+    settle(&mut window);
+    window
+}
+
+/// Presses a key alone.
+pub fn strike(window: &mut Window, key: Key) {
+    window.key_press(key);
+    window.run_steps(3);
+}
+
+/// Does an action of the list, found by a few letters.
+pub fn find(window: &mut Window, letters: &str) {
+    strike(window, Key::F2);
+    let field = "What do you want to do?";
+    window.get_by_label(field).type_text(letters);
+    window.run_steps(3);
+    strike(window, Key::Enter);
 }

@@ -1,0 +1,61 @@
+//! Headings of findings.
+
+use cam_core::finding::{Severity, Subject};
+
+use super::{Text, spoken};
+
+spoken! {
+    FINDINGS = "Findings", "Constats", "Befunde";
+    NO_FINDINGS = "Nothing was found that you should read.", "Rien n’a été trouvé que vous deviez lire.", "Es wurde nichts gefunden, was Sie lesen sollten.";
+    MORE_FINDINGS = "… and {1} more", "… et {1} de plus", "… und {1} weitere";
+    SHOW = "Show", "Montrer", "Zeigen";
+    A_STOP = "Stop", "Arrêt", "Halt";
+    A_WARNING = "Warning", "Avertissement", "Warnung";
+    A_NOTE = "Note", "Remarque", "Hinweis";
+    ONE_STOP = "stop", "arrêt", "Halt";
+    STOPS = "stops", "arrêts", "Halte";
+    ONE_WARNING = "warning", "avertissement", "Warnung";
+    WARNINGS = "warnings", "avertissements", "Warnungen";
+    ONE_NOTE = "note", "remarque", "Hinweis";
+    NOTES = "notes", "remarques", "Hinweise";
+    ABOUT_COMMISSION = "commission", "commande", "Auftrag";
+    ABOUT_FACE = "face {1}", "fonte {1}", "Schrift {1}";
+    ABOUT_SORT = "sort {1}", "sorte {1}", "Letter {1}";
+    ABOUT_CUTTER = "cutter {1}", "fraise {1}", "Fräser {1}";
+    ABOUT_PLANK = "plank {1}", "planche {1}", "Bohle {1}";
+    ABOUT_LINE = "{1}, line {2}", "{1}, ligne {2}", "{1}, Zeile {2}";
+}
+
+/// The heading of a finding of this severity.
+pub fn severity(severity: Severity) -> Text {
+    match severity {
+        Severity::Stop => A_STOP,
+        Severity::Warning => A_WARNING,
+        Severity::Note => A_NOTE,
+    }
+}
+
+/// One finding of this severity, and many.
+pub fn severities(severity: Severity) -> (Text, Text) {
+    match severity {
+        Severity::Stop => (ONE_STOP, STOPS),
+        Severity::Warning => (ONE_WARNING, WARNINGS),
+        Severity::Note => (ONE_NOTE, NOTES),
+    }
+}
+
+/// What a finding speaks of.
+pub fn subject(subject: &Subject) -> String {
+    match subject {
+        Subject::Commission => ABOUT_COMMISSION.into(),
+        Subject::Face(id) => ABOUT_FACE.with(&[id]),
+        Subject::Sort(name) => ABOUT_SORT.with(&[name]),
+        Subject::Cutter(id) => ABOUT_CUTTER.with(&[id]),
+        Subject::Plank(id) => ABOUT_PLANK.with(&[id]),
+        Subject::Program {
+            file,
+            line: Some(line),
+        } => ABOUT_LINE.with(&[file, &line.to_string()]),
+        Subject::Program { file, line: None } => file.clone(),
+    }
+}

@@ -1,0 +1,79 @@
+//! A few pictures of the window, laid beside kept ones: the start, and a finished block by day and by night.
+//!
+//! Filled on the processor, they come out the same on every machine but for the last place of sums; so a few dots may differ a little.
+//! To keep new ones after they were looked at: `UPDATE_SNAPSHOTS=1 cargo test -p sortwright-tests --test window_pictures`.
+
+use egui::Key;
+use egui_kittest::{OsThreshold, SnapshotOptions, image_snapshot_options};
+
+use testkit::window::{
+    Window, begun, click, find, font, picture, settle, strike, window, window_of,
+};
+
+/// A small window, px.
+const SMALL: [f32; 2] = [940.0, 560.0];
+/// Dots that may differ, of half a million.
+const DIFFERENT: usize = 400;
+
+fn check(window: &mut Window, name: &str) {
+    let options = SnapshotOptions::new()
+        .threshold(OsThreshold::new(1.5))
+        .max_failed_pixels(OsThreshold::new(DIFFERENT));
+    image_snapshot_options(&picture(window), name, &options);
+}
+
+#[test]
+fn the_start() {
+    let mut window = window_of(SMALL, None, None);
+    check(&mut window, "start");
+}
+
+#[test]
+fn a_finished_block_by_day_and_by_night_turned_by_keys() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let order = begun(place.path(), "R", "6");
+    let mut window = window_of(SMALL, Some(&order), None);
+    find(&mut window, "to room run");
+    settle(&mut window);
+    click(&mut window, "A finished block");
+    settle(&mut window);
+    check(&mut window, "block-by-day");
+    let before = picture(&mut window);
+    strike(&mut window, Key::ArrowRight);
+    strike(&mut window, Key::ArrowUp);
+    settle(&mut window);
+    assert!(picture(&mut window) != before, "it has turned");
+    strike(&mut window, Key::F);
+    settle(&mut window);
+    assert!(picture(&mut window) == before, "it is as at first");
+    find(&mut window, "paper by night");
+    settle(&mut window);
+    check(&mut window, "block-by-night");
+}
+
+#[test]
+fn a_block_is_turned_by_dragging_and_seen_from_straight_above() {
+    let mut window = window(Some(&font()));
+    find(&mut window, "room case");
+    click(&mut window, "Glyph H, 0 ordered");
+    settle(&mut window);
+    find(&mut window, "to room run");
+    settle(&mut window);
+    click(&mut window, "A finished block");
+    settle(&mut window);
+    let before = picture(&mut window);
+    let middle = egui::pos2(450.0, 400.0);
+    window.drag_at(middle);
+    window.run_steps(2);
+    window.hover_at(middle + egui::vec2(60.0, 30.0));
+    window.run_steps(2);
+    window.drop_at(middle + egui::vec2(60.0, 30.0));
+    settle(&mut window);
+    assert!(picture(&mut window) != before, "it has turned");
+    click(&mut window, "From straight above");
+    settle(&mut window);
+    let above = picture(&mut window);
+    click(&mut window, "From straight above");
+    settle(&mut window);
+    assert!(picture(&mut window) == above);
+}

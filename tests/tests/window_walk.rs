@@ -1,0 +1,163 @@
+//! A walk through all rooms and everything that lies over them: by day and by night, at three sizes, in three languages.
+//!
+//! Every frame is drawn; nothing panics, every control has a name for assistive technology, none lies outside the window, and no two that can
+//! be pressed lie on each other.
+
+use std::collections::BTreeSet;
+
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, Rect};
+use egui_kittest::kittest::NodeT;
+
+use sortwright::model::selection::Room;
+use testkit::window::{Window, click, find, settle, strike, take_picture, window_of};
+
+/// How much of one control may lie on another, px: frames that touch.
+const TOUCH: f32 = 2.5;
+
+/// What can be pressed or filled in.
+const CONTROLS: [Role; 8] = [
+    Role::Button,
+    Role::CheckBox,
+    Role::ComboBox,
+    Role::RadioButton,
+    Role::Slider,
+    Role::SpinButton,
+    Role::TextInput,
+    Role::Link,
+];
+
+/// The keys of the rooms, in order.
+const NUMBERS: [Key; 10] = [
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
+    Key::Num4,
+    Key::Num5,
+    Key::Num6,
+    Key::Num7,
+    Key::Num8,
+    Key::Num9,
+    Key::Num0,
+];
+
+/// The size of a screen, px, and how large everything is shown on it.
+const SIZES: [([f32; 2], usize); 3] = [
+    ([1280.0, 800.0], 0),
+    ([1920.0, 1080.0], 0),
+    // Four steps up from the usual size: 200 %.
+    ([1920.0, 1080.0], 4),
+];
+
+fn demo() -> std::path::PathBuf {
+    std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../demo-projects/ferry-notice/commission.json")
+}
+
+/// A control that is shown.
+struct Control {
+    name: String,
+    rect: Rect,
+    /// What it stands in.
+    parent: String,
+}
+
+fn controls(harness: &Window) -> Vec<Control> {
+    let root = harness.root();
+    let nodes = root.children_recursive().filter(|node| {
+        let node = node.accesskit_node();
+        CONTROLS.contains(&node.role()) && !node.is_hidden()
+    });
+    nodes
+        .map(|node| {
+            let one = node.accesskit_node();
+            Control {
+                name: one.label().or(one.value()).unwrap_or_default(),
+                rect: node.rect(),
+                parent: one
+                    .parent()
+                    .map_or(String::new(), |node| format!("{:?}", node.id())),
+            }
+        })
+        .collect()
+}
+
+/// Looks at what is shown: `place` says where that is, for a complaint.
+fn look(harness: &mut Window, place: &str, complaints: &mut Vec<String>) {
+    take_picture(harness, place);
+    let screen = harness.ctx.content_rect();
+    for nameless in harness.unnamed_widgets() {
+        complaints.push(format!("{place}: without a name: {nameless}"));
+    }
+    let shown = controls(harness);
+    // What is out of sight above or below can be scrolled to if there is a bar for it.
+    let root = harness.root();
+    let scrolls = root
+        .children_recursive()
+        .any(|node| node.accesskit_node().role() == Role::ScrollBar);
+    assert!(shown.len() > 3, "{place}: hardly any controls");
+    for (number, one) in shown.iter().enumerate() {
+        let (rect, name) = (one.rect, &one.name);
+        let across = rect.left() < screen.left() - TOUCH || rect.right() > screen.right() + TOUCH;
+        let along = rect.top() < screen.top() - TOUCH || rect.bottom() > screen.bottom() + TOUCH;
+        if across || (along && !scrolls) {
+            complaints.push(format!(
+                "{place}: “{name}” is cut off: {rect:?} of {screen:?}"
+            ));
+        }
+        for other in &shown[..number] {
+            let both = rect.intersect(other.rect);
+            let lies_on = both.width() > TOUCH && both.height() > TOUCH;
+            let within = rect.contains_rect(other.rect) || other.rect.contains_rect(rect);
+            if one.parent == other.parent && lies_on && !within {
+                let other = &other.name;
+                complaints.push(format!("{place}: “{name}” lies on “{other}”"));
+            }
+        }
+    }
+}
+
+fn walk(size: [f32; 2], larger: usize, paper: &str) {
+    let mut complaints = Vec::new();
+    let mut harness = window_of(size, Some(&demo()), None);
+    for _ in 0..larger {
+        find(&mut harness, "everything larger");
+    }
+    find(&mut harness, &format!("paper by {paper}"));
+    let [width, height] = size;
+    let named = |what: &str| format!("{what} {paper} {width} by {height}, {larger} larger");
+    for (room, key) in Room::ALL.into_iter().zip(NUMBERS) {
+        harness.key_press_modifiers(Modifiers::COMMAND, key);
+        settle(&mut harness);
+        assert!(harness.state().is_in(room), "{room:?}");
+        look(&mut harness, &named(&format!("{room:?}")), &mut complaints);
+    }
+    for (over, key) in [
+        ("settings", Key::F4),
+        ("keys", Key::F1),
+        ("actions", Key::F2),
+    ] {
+        strike(&mut harness, key);
+        look(&mut harness, &named(over), &mut complaints);
+        strike(&mut harness, Key::Escape);
+    }
+    click(&mut harness, "Export…");
+    look(&mut harness, &named("export"), &mut complaints);
+    let complaints: BTreeSet<String> = complaints.into_iter().collect();
+    let text: Vec<String> = complaints.into_iter().collect();
+    assert!(text.is_empty(), "\n{}", text.join("\n"));
+}
+
+#[test]
+fn everything_shows_by_day() {
+    for (size, larger) in SIZES {
+        walk(size, larger, "day");
+    }
+}
+
+#[test]
+fn everything_shows_by_night() {
+    for (size, larger) in SIZES {
+        walk(size, larger, "night");
+    }
+}
