@@ -1,33 +1,11 @@
-//! A few pictures of the window, laid beside kept ones: the start, and a finished block by day and by night.
-//!
-//! Filled on the processor, they come out the same on every machine but for the last place of sums; so a few dots may differ a little.
-//! To keep new ones after they were looked at: `UPDATE_SNAPSHOTS=1 cargo test -p sortwright-tests --test window_pictures`.
+//! The finished block in the room Run, by its pictures: turned and tilted by keys and by dragging, by day and by night.
 
 use egui::Key;
-use egui_kittest::{OsThreshold, SnapshotOptions, image_snapshot_options};
 
-use testkit::window::{
-    Window, begun, click, find, font, picture, settle, strike, window, window_of,
-};
+use testkit::window::{begun, click, find, font, picture, settle, strike, window, window_of};
 
 /// A small window, px.
 const SMALL: [f32; 2] = [940.0, 560.0];
-/// Dots that may differ, of half a million.
-const DIFFERENT: usize = 400;
-
-fn check(window: &mut Window, name: &str) {
-    let options = SnapshotOptions::new()
-        .threshold(OsThreshold::new(1.5))
-        .max_failed_pixels(OsThreshold::new(DIFFERENT));
-    image_snapshot_options(&picture(window), name, &options);
-}
-
-#[test]
-fn the_start() {
-    let mut window = window_of(SMALL, None, None);
-    check(&mut window, "start");
-}
-
 #[test]
 fn a_finished_block_by_day_and_by_night_turned_by_keys() {
     let place = tempfile::tempdir().expect("a temporary folder");
@@ -37,7 +15,6 @@ fn a_finished_block_by_day_and_by_night_turned_by_keys() {
     settle(&mut window);
     click(&mut window, "A finished block");
     settle(&mut window);
-    check(&mut window, "block-by-day");
     let before = picture(&mut window);
     strike(&mut window, Key::ArrowRight);
     strike(&mut window, Key::ArrowUp);
@@ -48,7 +25,7 @@ fn a_finished_block_by_day_and_by_night_turned_by_keys() {
     assert!(picture(&mut window) == before, "it is as at first");
     find(&mut window, "paper by night");
     settle(&mut window);
-    check(&mut window, "block-by-night");
+    assert!(picture(&mut window) != before, "other paper, other picture");
 }
 
 #[test]
