@@ -11,10 +11,11 @@ use std::path::{Path, PathBuf};
 use cam_core::commission::Commission;
 use cam_core::digest::sha256_hex;
 use cam_core::format::{read_commission, write_commission, write_workshop};
+use cam_core::workshop::Workshop;
 
 use super::disk::{Disk, RealDisk, make_folders};
 use super::journal::{self, Entry};
-use super::open::WORKSHOP_FILE;
+use super::open::{WORKSHOP_FILE, workshop_at};
 use super::{FileError, parent, read_text, shown, write_atomic};
 
 /// What the names of claims and journals end in.
@@ -250,10 +251,15 @@ fn name_of(file: &Path) -> String {
     name
 }
 
-/// Whether a commission's file holds just what was kept.
+/// Whether a commission's file, and its workshop's, hold just what was kept.
 fn is_saved(entry: &Entry) -> bool {
     entry.file.as_ref().is_some_and(|file| {
-        read_text(file).is_ok_and(|text| read_commission(&text).as_ref() == Ok(&entry.commission))
+        let shop = file.with_file_name(WORKSHOP_FILE);
+        let is_kept =
+            |workshop: &Workshop| workshop_at(&shop).is_ok_and(|(there, _)| there == *workshop);
+        entry.workshop.as_ref().is_none_or(is_kept)
+            && read_text(file)
+                .is_ok_and(|text| read_commission(&text).as_ref() == Ok(&entry.commission))
     })
 }
 
