@@ -19,7 +19,11 @@ const SHORT: f32 = 104.0;
 /// Width of a long field, px.
 const LONG: f32 = 196.0;
 /// Width of a field in a table, px.
-const CELL: f32 = 72.0;
+const CELL: f32 = 56.0;
+/// Width of a number with a unit of several letters, px.
+const WITH_UNIT: f32 = 140.0;
+/// Units with more letters need the wider field.
+const SHORT_UNIT: usize = 5;
 
 /// What stands in a field while it is typed in, or after it could not be read.
 #[derive(Clone, Default)]
@@ -113,7 +117,12 @@ pub fn number(ui: &mut Ui, label: &str, value: f64) -> Option<f64> {
 /// A number with the unit behind it; sums are taken, and the unit may be left out.
 pub fn quantity(ui: &mut Ui, label: &str, value: f64, unit: &str) -> Option<f64> {
     let shown = format!("{value} {unit}");
-    typed(ui, label, shown.trim_end(), SHORT, |text| {
+    let width = if unit.chars().count() > SHORT_UNIT {
+        WITH_UNIT
+    } else {
+        SHORT
+    };
+    typed(ui, label, shown.trim_end(), width, |text| {
         read_number(text, unit)
     })
 }
@@ -145,7 +154,7 @@ pub fn paragraph(ui: &mut Ui, label: &str, value: &[String]) -> Option<Vec<Strin
     taken
 }
 
-/// A length in a table's cell; `name` says to those who cannot see the table what stands in it.
+/// A length in a table's cell, shown without its unit; `name` says to those who cannot see the table what stands in it.
 pub fn length_cell(
     ui: &mut Ui,
     name: &str,
@@ -154,9 +163,9 @@ pub fn length_cell(
     system: System,
 ) -> Option<Length> {
     let unit = shown_unit(unit);
-    cell(ui, name, &value.show(unit, system), |text| {
-        read_length(text, unit, system)
-    })
+    let shown = value.show(unit, system);
+    let bare = shown.split(' ').next().unwrap_or_default();
+    cell(ui, name, bare, |text| read_length(text, unit, system))
 }
 
 /// A number in a table's cell.
@@ -177,6 +186,7 @@ fn cell<T>(
 ) -> Option<T> {
     let id = ui.make_persistent_id(("field", name));
     ui.vertical(|ui| {
+        ui.set_min_width(CELL);
         let edit = |ui: &mut Ui, text: &mut String| {
             let edit = TextEdit::singleline(text).id(id).desired_width(CELL);
             let response = ui.add(edit);

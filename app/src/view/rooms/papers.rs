@@ -193,6 +193,7 @@ fn paint(ui: &mut Ui, name: &str, page: &Page, state: &mut State, palette: &Pale
             ))
         });
         let painter = view.painter.with_clip_rect(clip.intersect(view.rect));
-        fill.paint(&painter, |place| view.at(turned(place)), *colour);
+        // Hairlines and small letters are too fine for softened edges: these would make them bold, and their joins stick out.
+        fill.paint_flat(&painter, |place| view.at(turned(place)), *colour);
     }
 }

@@ -20,7 +20,7 @@ mod words {
     pub const CONE: &str = "cone";
     pub const DIAMETER: &str = "Diameter";
     pub const TIP: &str = "Flat at the tip";
-    pub const ANGLE: &str = "Angle between sides";
+    pub const ANGLE: &str = "Whole angle";
     pub const FLUTE_LENGTH: &str = "Cutting edges are";
     pub const DEEPEST: &str = "Goes as deep as";
     pub const STICK_OUT: &str = "Stands out by";

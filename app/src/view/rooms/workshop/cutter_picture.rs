@@ -192,10 +192,11 @@ fn one(
         &format!("edges {}", show(cutter.flute_length)),
         -1.0,
     );
+    // From the face down, so that its words stand at the tip.
     measures.upright(
         left - 26.0,
-        tip.y,
         face,
+        tip.y,
         &format!("to {} deep", show(cutter.max_depth)),
         -1.0,
     );
@@ -289,7 +290,8 @@ impl Measures<'_> {
         } else {
             Align2::RIGHT_CENTER
         };
-        self.text(pos2(x + side * 7.0, to + 8.0), align, text);
+        let inward = 8.0 * (from - to).signum();
+        self.text(pos2(x + side * 7.0, to + inward), align, text);
     }
 
     fn text(&self, at: Pos2, align: Align2, text: &str) {

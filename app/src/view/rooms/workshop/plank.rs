@@ -29,8 +29,7 @@ mod words {
     pub const USE_HINT: &str =
         "What the planks chosen do not hold goes on planks of the order's own size.";
     pub const BAD: &str = "Bad places";
-    pub const BAD_HINT: &str =
-        "No block lies on them. Drag over a place on the drawing to mark it.";
+    pub const BAD_HINT: &str = "No block lies on them. Drag over a place on the drawing to mark it, or type: mm, unless a unit stands behind.";
     pub const RESERVED: &str = "Kept free at the edges";
     pub const LEFT: &str = "Left";
     pub const RIGHT: &str = "Right";
