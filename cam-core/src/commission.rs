@@ -1,6 +1,7 @@
 //! Everything that the maker decides about one order; nothing derived.
 
 mod border;
+mod colours;
 mod cut_apart;
 mod starting;
 
@@ -10,6 +11,7 @@ use crate::measure::{Length, System};
 use crate::record::Record;
 
 pub use border::{Border, Measured};
+pub use colours::{ColourRules, Plate, PlateSource};
 pub use cut_apart::{CutApart, CutLine, CutPiece, LineWay, MiddlePiece};
 
 /// An order for wood type.
@@ -41,6 +43,8 @@ pub struct Commission {
     pub block: BlockRules,
     /// Steps cut from blocks so that pairs of letters close up; `None` for plain blocks.
     pub notches: Option<NotchRules>,
+    /// Letters in several colours, each on a block of its own; `None` for one colour.
+    pub colours: Option<ColourRules>,
     /// The sorts ordered.
     pub bill: Vec<BillLine>,
     /// Spaces and quads ordered.

@@ -60,6 +60,9 @@ pub struct JobFile {
     pub machine: JobMachine,
     /// The ground that no cutter reaches.
     pub unreached: Vec<JobUnreached>,
+    /// What the plates of letters in colours are to keep; `None` where no letter is in colours.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub register: Option<JobRegister>,
     /// Time at the machine.
     pub minutes: JobMinutes,
 }
@@ -100,8 +103,31 @@ pub struct JobOutline {
     pub font: String,
     /// Index of the glyph in it.
     pub glyph: u16,
+    /// The colour layer whose share of the glyph it is, as sorts name it; `None` for the whole glyph.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub layer: Option<String>,
     /// SVG path data in font units, y up, filled by the nonzero rule.
     pub path: String,
+}
+
+/// What the plates of letters in colours are to keep: all layers of a letter lie on blocks alike, in the same place of them.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobRegister {
+    /// The plates in the order of printing.
+    pub plates: Vec<JobPlate>,
+    /// By how much each is spread under those printed after it, where they meet.
+    pub trap_mm: f64,
+    /// By how much the press may be out of register.
+    pub misregister_mm: f64,
+}
+
+/// A plate: all blocks that are printed in one ink.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct JobPlate {
+    /// Its name, which the layer of its sorts is.
+    pub name: String,
+    /// Its ink: `#` and six hexadecimal digits.
+    pub ink: String,
 }
 
 /// A cutter.
@@ -230,7 +256,7 @@ pub struct JobSort {
     pub art: Option<String>,
     /// What it prints.
     pub text: String,
-    /// The colour layer's name.
+    /// The colour layer's name: that of its plate in [`JobFile::register`].
     #[serde(default)]
     pub layer: Option<String>,
     /// Six numbers a to f: x' = a x + c y + e, y' = b x + d y + f takes the source's units (y up) to plank millimetres.

@@ -22,6 +22,7 @@ pub mod bill;
 pub mod feeds;
 pub mod format;
 
+pub mod colour;
 pub mod replacement;
 pub mod sort;
 

@@ -205,6 +205,7 @@ pub fn make(
     let DrawnUp {
         sorts,
         mut findings,
+        ..
     } = drawn_up(commission, workshop, fonts, progress)?;
     findings.extend(feeds::warnings(commission, workshop));
     let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
@@ -305,7 +306,9 @@ pub fn laid_out(
     fonts: &Fonts,
     progress: &Progress,
 ) -> Result<(Vec<Arc<Sort>>, Laid), MakeError> {
-    let DrawnUp { sorts, findings } = drawn_up(commission, workshop, fonts, progress)?;
+    let DrawnUp {
+        sorts, findings, ..
+    } = drawn_up(commission, workshop, fonts, progress)?;
     let sorts: Vec<Arc<Sort>> = sorts.into_iter().map(Arc::new).collect();
     let mut laid = plank::lay_out(&sorts, commission, workshop)?;
     laid.findings.extend(findings);

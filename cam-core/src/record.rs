@@ -26,6 +26,8 @@ pub struct MadeSort {
     pub name: String,
     /// Its face and how the glyph was chosen; `None` for a space.
     pub source: Option<(String, GlyphChoice)>,
+    /// Of a letter in colours: the name of the plate that it is for.
+    pub plate: Option<String>,
     /// How many were made.
     pub count: u32,
     /// The set.
@@ -46,6 +48,7 @@ impl MadeSort {
         MadeSort {
             name: sort.name.clone(),
             source: source.map(|source| (source.face.clone(), source.choice.clone())),
+            plate: sort.plate.as_ref().map(|plate| plate.name.clone()),
             count: sort.count,
             set_mm: to_nanometre(sort.block.set_mm),
             body_mm: to_nanometre(sort.block.body_mm),

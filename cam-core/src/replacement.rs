@@ -30,6 +30,14 @@ pub enum ReplacementError {
         /// The fount's sorts by name.
         has: String,
     },
+    /// Sorts of several plates that cannot be ordered together.
+    #[error(
+        "Sorts in colours are made again plate by plate: {letter} is not ordered as often on every plate that is named. Order each plate's sorts for themselves."
+    )]
+    UnlikePlates {
+        /// The letter.
+        letter: String,
+    },
     /// More than a bill may ask for.
     #[error("More than {most} of sort {0} are asked for. Lower the count.", most = MOST_OF_ONE)]
     TooMany(String),
@@ -65,7 +73,18 @@ pub fn replacement(
         return Err(ReplacementError::TooMany(sort.name.clone()));
     }
     let mut again = commission.clone();
-    (again.bill, again.cut_apart) = ordered(record, &commission.cut_apart, &wanted);
+    let plates = plates(&wanted)?;
+    // A letter in colours is on the bill once for all plates that are cut.
+    let is_first = |sort: &MadeSort| sort.plate.is_none() || sort.plate.as_ref() == plates.first();
+    let once: Vec<(&MadeSort, u32)> = wanted
+        .iter()
+        .copied()
+        .filter(|(sort, _)| is_first(sort))
+        .collect();
+    (again.bill, again.cut_apart) = ordered(record, &commission.cut_apart, &once);
+    if let Some(colours) = &mut again.colours {
+        colours.cut = plates;
+    }
     let spaces = wanted.iter().filter(|(sort, _)| sort.source.is_none());
     again.spaces = spaces
         .map(|&(sort, count)| SpaceLine {
@@ -119,6 +138,27 @@ fn ordered(
         }
     }
     (bill, cuts)
+}
+
+/// The plates that are named. Every letter in colours is to be ordered as often on each of them.
+fn plates(wanted: &[(&MadeSort, u32)]) -> Result<Vec<String>, ReplacementError> {
+    let in_colours = || wanted.iter().filter(|(sort, _)| sort.plate.is_some());
+    let mut plates: Vec<String> = Vec::new();
+    for plate in in_colours().filter_map(|(sort, _)| sort.plate.as_ref()) {
+        if !plates.contains(plate) {
+            plates.push(plate.clone());
+        }
+    }
+    for (sort, count) in in_colours() {
+        let alike = in_colours()
+            .filter(|(other, of_other)| other.source == sort.source && of_other == count);
+        if alike.count() != plates.len() {
+            return Err(ReplacementError::UnlikePlates {
+                letter: sort.name.clone(),
+            });
+        }
+    }
+    Ok(plates)
 }
 
 /// A sort by its name; a glyph's name may have its slash, as lists write it.

@@ -12,6 +12,7 @@ use std::fmt;
 use kurbo::BezPath;
 use ttf_parser::{Face, FaceParsingError, GlyphId, Tag};
 
+mod colour;
 mod composite;
 mod features;
 mod heights;
@@ -20,6 +21,7 @@ mod licence;
 mod outline;
 mod postscript;
 
+pub use colour::ColourLayer;
 pub use features::FeatureChoice;
 pub use heights::Heights;
 pub use licence::{Embedding, EmbeddingRight, LicenceEntries};
@@ -118,6 +120,16 @@ pub enum FontError {
         glyph: u16,
         /// Its name in the font; empty if it has none.
         name: String,
+    },
+    /// A glyph's colours are not areas of one colour each.
+    #[error("The colours of glyph {glyph}{name} cannot be cut as plates: {why}. Order it in one colour, or from a font with flat colours.", name = bracketed(name))]
+    Colours {
+        /// The glyph.
+        glyph: u16,
+        /// Its name in the font; empty if it has none.
+        name: String,
+        /// What is in the way.
+        why: String,
     },
     /// A feature was written in a way that cannot be understood.
     #[error(

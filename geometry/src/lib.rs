@@ -37,3 +37,5 @@ pub mod cells;
 pub mod profile;
 
 pub mod arc_path;
+
+pub mod grown;

@@ -99,6 +99,7 @@ fn ask(font: &Font<'_>) {
         if let Ok(path) = font.outline(glyph) {
             assert!(path.is_finite(), "glyph {glyph} is drawn at no place");
         }
+        let _ = font.colour_layers(glyph, 0);
     }
     for character in CHARACTERS {
         let Some(glyph) = font.glyph_for(character) else {

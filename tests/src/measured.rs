@@ -258,7 +258,8 @@ pub fn drawn(job: &JobFile, sort: &JobSort) -> Option<BezPath> {
     let outline = job
         .outlines
         .iter()
-        .find(|outline| outline.font == *font && outline.glyph == glyph)
+        .filter(|outline| outline.font == *font && outline.glyph == glyph)
+        .find(|outline| outline.layer == sort.layer)
         .unwrap_or_else(|| panic!("{} has no outline", sort.id));
     let path = BezPath::from_svg(&outline.path).expect("the job's outlines are path data");
     let affine = Affine::new(sort.source_to_plank.expect("a letter has its place"));

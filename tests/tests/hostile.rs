@@ -59,6 +59,7 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
                 .collect();
             fonts.retain(|bytes| bytes.len() < 60_000);
             fonts.push(read("assets/fonts/Quernstow-Inline.ttf"));
+            fonts.push(font_test_data::COLRV0V1.to_vec());
             fonts.extend(endless_fonts().into_iter().map(|font| font.bytes));
             fonts
         }
@@ -92,6 +93,7 @@ fn replacing(commission: &[u8]) -> Vec<u8> {
         sorts: vec![MadeSort {
             name: "first".to_owned(),
             source: Some((line.face, line.glyph)),
+            plate: None,
             count: line.count,
             set_mm: 24.5,
             body_mm: 33.74,

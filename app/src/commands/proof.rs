@@ -51,7 +51,7 @@ pub struct Proof {
     #[arg(long, value_name = "COLOUR", default_value = "natural")]
     paper: String,
     /// The ink: black, red, orange, yellow, green, blue, brown, grey, white, or any colour as "#rrggbb"; given again, that of the next job
-    /// printed over.
+    /// printed over. A fount in colours is printed plate by plate in the inks of its commission.
     #[arg(long, value_name = "COLOUR")]
     ink: Vec<String>,
     /// Show the blocks, with spaces and leads.

@@ -267,6 +267,7 @@ pub(crate) mod tests {
                 common_figure_set: false,
             },
             notches: None,
+            colours: None,
             bill: Vec::new(),
             spaces: Vec::new(),
             cutting: Cutting {

@@ -99,6 +99,7 @@ mod tests {
             text: (*name).to_owned(),
             count: 1,
             source: None,
+            plate: None,
             block: Block {
                 outline: Vec::new(),
                 body_mm: 10.0,

@@ -47,7 +47,9 @@ pub fn sheet(frame: &Frame, fount: &Fount, ink: Colour, paper: Colour, blocks: b
         paper,
         blocks,
         layers: vec![Layer {
+            plate: None,
             fount: Arc::new(Fount {
+                plates: Vec::new(),
                 impressions: turned.into_iter().map(|(_, one)| one).collect(),
             }),
             ink,

@@ -325,10 +325,13 @@ fn a_sheet_shows_the_frame_in_ink() {
     let shapes = rules();
     let frame = set(&border(366.0, 240.0), &shapes);
     let fount = Fount {
+        plates: Vec::new(),
         impressions: shapes
             .iter()
             .filter(|(name, _)| *name != "half rule")
             .map(|(name, shape)| Impression {
+                plate: None,
+                letter: name.clone(),
                 name: name.clone(),
                 text: String::new(),
                 copies: 50,

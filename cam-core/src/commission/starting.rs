@@ -28,6 +28,7 @@ impl Commission {
             fit: Fit::starting(system, lines),
             block: BlockRules::starting(),
             notches: None,
+            colours: None,
             bill: Vec::new(),
             spaces: Vec::new(),
             cutting: Cutting::starting(),

@@ -24,6 +24,7 @@ fn sort(name: &str, count: u32, bars: &[(f64, f64, f64, f64)]) -> Arc<Sort> {
         text: name.to_owned(),
         count,
         source: None,
+        plate: None,
         block: Block {
             outline: [(0.0, 0.0), (right, 0.0), (right, top), (0.0, top)]
                 .map(Point::from)

@@ -3,6 +3,7 @@
 mod bill;
 mod block;
 mod border;
+mod colours;
 mod cut_apart;
 mod cutting;
 mod drawing;
@@ -16,6 +17,7 @@ pub(super) use self::bill::FileBillLine;
 use self::bill::{bill_of, file_bill};
 use self::block::{FileBlock, FileFit};
 use self::border::FileBorder;
+use self::colours::FileColours;
 use self::cut_apart::FileCutApart;
 use self::cutting::{FileCutting, FilePlanks};
 use self::drawing::FileDrawing;
@@ -57,6 +59,8 @@ pub(super) struct CommissionFile {
     block: FileBlock,
     #[serde(skip_serializing_if = "Option::is_none")]
     notches: Option<FileNotches>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    colours: Option<FileColours>,
     #[serde(default)]
     bill: Vec<FileBillLine>,
     #[serde(default)]
@@ -160,6 +164,10 @@ impl CommissionFile {
                 .notches
                 .map(|notches| notches.into_model(system))
                 .transpose()?,
+            colours: self
+                .colours
+                .map(|colours| colours.into_model(system))
+                .transpose()?,
             bill: bill_of(&self.bill, &first_face)?,
             spaces: self
                 .spaces
@@ -230,6 +238,10 @@ impl CommissionFile {
                 .notches
                 .as_ref()
                 .map(|notches| FileNotches::of(notches, system)),
+            colours: commission
+                .colours
+                .as_ref()
+                .map(|colours| FileColours::of(colours, system)),
             bill: file_bill(commission),
             spaces: commission
                 .spaces

@@ -3,6 +3,7 @@
 //! The limits keep out slips of the pen (a negative size, metres for millimetres) and what cannot be made at all; within them the
 //! maker is free. They are common practice, without a source.
 
+mod colours;
 mod commission;
 mod pieces;
 mod stock;
@@ -77,6 +78,7 @@ pub fn commission_faults(commission: &Commission) -> Vec<Fault> {
     faults.fit(commission);
     faults.block(&commission.block);
     faults.notches(commission);
+    faults.colours(commission);
     faults.many("customer", commission.customer.len(), MOST_ADDRESS_LINES);
     faults.many("bill", commission.bill.len(), MOST_BILL_LINES);
     faults.many("spaces", commission.spaces.len(), MOST_BILL_LINES);

@@ -31,6 +31,8 @@ struct FileSort {
     name: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     source: Option<FileBillLine>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    plate: Option<String>,
     count: u32,
     set_mm: f64,
     body_mm: f64,
@@ -131,6 +133,7 @@ impl FileSort {
         Ok(MadeSort {
             name: self.name,
             source,
+            plate: self.plate,
             count: self.count,
             set_mm: self.set_mm,
             body_mm: self.body_mm,
@@ -152,6 +155,7 @@ impl FileSort {
         FileSort {
             name: sort.name.clone(),
             source,
+            plate: sort.plate.clone(),
             count: sort.count,
             set_mm: sort.set_mm,
             body_mm: sort.body_mm,

@@ -1,3 +1,4 @@
+mod colours;
 mod found;
 mod pieces;
 mod settings;

@@ -1,6 +1,6 @@
 //! The job file of a finished make.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use drawing::{FillRule, Outline, svg};
@@ -8,8 +8,8 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
     FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
-    JobMachine, JobMinutes, JobNotch, JobOutline, JobPart, JobPlank, JobProgram, JobRelief,
-    JobSeparation, JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
+    JobMachine, JobMinutes, JobNotch, JobOutline, JobPart, JobPlank, JobPlate, JobProgram,
+    JobRegister, JobRelief, JobSeparation, JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
 };
 use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
 use crate::digest::sha256_hex;
@@ -17,8 +17,9 @@ use crate::make::Fonts;
 use crate::measure::Length;
 use crate::notch::{End, Notch, Side};
 use crate::plank::{Place, Plank};
+use crate::proof::impression::Colour;
 use crate::relief::Relief;
-use crate::sort::{Block, Part, Sort, SortSource};
+use crate::sort::{Block, OnPlate, Part, Sort, SortSource};
 use crate::space::FaceFromReading;
 use crate::survey::Survey;
 use crate::workshop::{Cutter, CutterShape, Machine, Workshop};
@@ -92,6 +93,7 @@ pub fn job_file(parts: &JobParts) -> JobFile {
         programs: parts.programs.to_vec(),
         machine: machine(&parts.workshop.machine),
         unreached: unreached(parts),
+        register: register(parts),
         minutes: minutes(parts),
     }
 }
@@ -218,21 +220,46 @@ fn art_of(sort: &Sort) -> Option<(&str, Affine)> {
     }
 }
 
-/// One outline per glyph.
+/// The plates of the sorts, in the order of printing; `None` where no sort is for one.
+fn register(parts: &JobParts) -> Option<JobRegister> {
+    let rules = parts.commission.colours.as_ref()?;
+    let on_plates = parts.sorts.iter().filter_map(|sort| sort.plate.as_ref());
+    let plates: BTreeMap<usize, &OnPlate> = on_plates.map(|plate| (plate.order, plate)).collect();
+    let plates: Vec<JobPlate> = plates
+        .values()
+        .map(|plate| JobPlate {
+            name: plate.name.clone(),
+            ink: Colour::ink(&plate.ink).map_or_else(|_| plate.ink.clone(), Colour::hex),
+        })
+        .collect();
+    (!plates.is_empty()).then(|| JobRegister {
+        plates,
+        trap_mm: tidy(rules.trap.in_mm()),
+        misregister_mm: tidy(rules.misregister.in_mm()),
+    })
+}
+
+/// The name of a sort's colour layer.
+fn layer_of(sort: &Sort) -> Option<String> {
+    sort.plate.as_ref().map(|plate| plate.name.clone())
+}
+
+/// One outline per glyph, or per layer of it.
 fn outlines(parts: &JobParts) -> Vec<JobOutline> {
     let mut seen = BTreeSet::new();
     let mut outlines: Vec<JobOutline> = parts
         .sorts
         .iter()
         .filter_map(|sort| Some((sort, glyph_of(sort)?)))
-        .filter(|(_, source)| seen.insert((source.face.clone(), source.glyph)))
+        .filter(|(sort, source)| seen.insert((source.face.clone(), source.glyph, layer_of(sort))))
         .map(|(sort, source)| JobOutline {
             font: source.face.clone(),
             glyph: source.glyph,
+            layer: layer_of(sort),
             path: in_font_units(&sort.outline, source).to_svg(),
         })
         .collect();
-    outlines.sort_by(|a, b| (&a.font, a.glyph).cmp(&(&b.font, b.glyph)));
+    outlines.sort_by(|a, b| (&a.font, a.glyph, &a.layer).cmp(&(&b.font, b.glyph, &b.layer)));
     outlines
 }
 
@@ -341,7 +368,7 @@ fn job_sort(plank: &Plank, place: &Place, sort: &Sort, commission: &Commission) 
         glyph: glyph_of(sort).map(|source| source.glyph),
         art: art.map(|(id, _)| id.to_owned()),
         text: sort.text.clone(),
-        layer: None,
+        layer: layer_of(sort),
         source_to_plank: glyph
             .or(art.map(|(_, face_from_art)| face_from_art))
             .map(|face_from_source| (Affine::translate(place.at) * face_from_source).as_coeffs()),

@@ -50,6 +50,7 @@ pub(crate) fn commission() -> Commission {
             common_figure_set: true,
         },
         notches: None,
+        colours: None,
         bill: Vec::new(),
         spaces: Vec::new(),
         cutting: Cutting {
@@ -136,6 +137,7 @@ pub(crate) fn triangle() -> Sort {
         name: "A".into(),
         text: "A".into(),
         count: 2,
+        plate: None,
         source: Some(SortSource {
             face: "main".into(),
             choice: GlyphChoice::Character {

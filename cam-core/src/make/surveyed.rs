@@ -40,6 +40,7 @@ pub fn survey_sorts(
     let DrawnUp {
         sorts,
         mut findings,
+        ..
     } = drawn_up(commission, workshop, fonts, progress)?;
     progress.begin("Surveying the sorts", sorts.len());
     let each: Vec<SurveyedSort> = sorts

@@ -9,6 +9,7 @@ use crate::finding::Severity;
 use crate::job_file::JobRole;
 use crate::measure::System;
 
+mod coloured;
 mod notched;
 
 /// An order for two of each letter, with these cutters besides the starting ones.

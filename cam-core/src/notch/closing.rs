@@ -32,11 +32,26 @@ pub fn closes_up_mm(
     closes_up(&profile(left, left_base), &profile(right, right_base))
 }
 
-/// All pairs of sorts whose blocks close up, in the order of the sorts.
+/// A notched block as it stands in the forme.
+struct Stands {
+    /// The plate that it is for, if it prints one colour of a letter.
+    plate: Option<usize>,
+    /// Its outline as printed, and its base line.
+    block: (Vec<Point>, f64),
+}
+
+/// All pairs of sorts of one plate whose blocks close up, in the order of the sorts.
 pub fn closed_pairs<'s>(sorts: impl IntoIterator<Item = &'s Sort>) -> Vec<ClosedPair> {
-    let blocks: Vec<Option<(Vec<Point>, f64)>> = sorts
+    let plate = |sort: &Sort| sort.plate.as_ref().map(|plate| plate.order);
+    let blocks: Vec<Option<Stands>> = sorts
         .into_iter()
-        .map(|sort| (!sort.block.notches.is_empty()).then(|| as_printed(sort)))
+        .map(|sort| {
+            let is_notched = !sort.block.notches.is_empty();
+            is_notched.then(|| Stands {
+                plate: plate(sort),
+                block: as_printed(sort),
+            })
+        })
         .collect();
     let notched = || {
         let blocks = blocks.iter().enumerate();
@@ -44,10 +59,14 @@ pub fn closed_pairs<'s>(sorts: impl IntoIterator<Item = &'s Sort>) -> Vec<Closed
     };
     notched()
         .flat_map(|left| notched().map(move |right| (left, right)))
-        .map(|((left, a), (right, b))| ClosedPair {
-            left,
-            right,
-            gain_mm: closes_up_mm((&a.0, a.1), (&b.0, b.1)),
+        .filter(|((_, a), (_, b))| a.plate == b.plate)
+        .map(|((left, a), (right, b))| {
+            let (a, b) = (&a.block, &b.block);
+            ClosedPair {
+                left,
+                right,
+                gain_mm: closes_up_mm((&a.0, a.1), (&b.0, b.1)),
+            }
         })
         .filter(|pair| pair.gain_mm > NOTHING_MM)
         .collect()

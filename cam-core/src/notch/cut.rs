@@ -26,7 +26,8 @@ const MOST_PIECES: usize = 2;
 /// How many pairs are named in a finding.
 const NAMED_PAIRS: usize = 24;
 
-/// Draws the sorts of a commission up, with their notches. These are shared among all sorts of the fount, whichever are cut now.
+/// Draws the sorts of a commission up, with their notches, letters in colours parted into their plates. Notches are those of the whole letters, and
+/// are shared among all sorts of the fount, whichever are cut now.
 ///
 /// # Errors
 /// As [`draw_up`](crate::sort::draw_up).
@@ -39,20 +40,21 @@ pub fn drawn_and_cut(
     let drawn = draw_up_fount(commission, fonts, progress)?;
     let mut drawn = cut(drawn, commission, workshop, fonts);
     drawn.keep_ordered();
-    Ok(drawn)
+    Ok(drawn.parted(commission.colours.as_ref()))
 }
 
 /// Cuts the notches that the commission asks for out of the blocks of its sorts; all others stay as they are.
 ///
 /// A pair closes up by whole steps, by no more than leaves its letters as near to one another as two capitals H of their font stand, or
 /// as the font's kerning brings them. With few enough letters the sum over all pairs is the greatest there is ([`share`](super::share)).
-pub fn cut(drawn: DrawnUp, commission: &Commission, workshop: &Workshop, fonts: &Fonts) -> DrawnUp {
-    let DrawnUp {
-        mut sorts,
-        mut findings,
-    } = drawn;
+pub fn cut(
+    mut drawn: DrawnUp,
+    commission: &Commission,
+    workshop: &Workshop,
+    fonts: &Fonts,
+) -> DrawnUp {
     let Some(rules) = &commission.notches else {
-        return DrawnUp { sorts, findings };
+        return drawn;
     };
     match sizes(rules, commission, workshop) {
         Ok(sizes) => {
@@ -61,11 +63,12 @@ pub fn cut(drawn: DrawnUp, commission: &Commission, workshop: &Workshop, fonts: 
                 rules,
                 sizes,
             };
-            findings.extend(work.cut(&mut sorts, fonts));
+            let told = work.cut(&mut drawn.sorts, fonts);
+            drawn.findings.extend(told);
         }
-        Err(stop) => findings.push(stop),
+        Err(stop) => drawn.findings.push(stop),
     }
-    DrawnUp { sorts, findings }
+    drawn
 }
 
 /// What all notches have in common, or why they cannot be cut.

@@ -28,6 +28,7 @@ fn letter(ring: &[(f64, f64)]) -> Sort {
         name: "letter".to_owned(),
         text: "letter".to_owned(),
         count: 1,
+        plate: None,
         source: None,
         block: Block {
             outline: outline(set_mm, body_mm, &[]),

@@ -30,6 +30,7 @@ mod packing;
 mod page;
 mod picture;
 mod plain;
+mod plates;
 mod quote;
 mod setup_sheet;
 mod sheet;

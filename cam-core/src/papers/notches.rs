@@ -1,20 +1,32 @@
 //! What the setup sheet says of notched sorts.
 
+use std::collections::BTreeSet;
+
 use super::PaperParts;
 use super::sheet::Piece;
+use super::sorts::letter_name;
 use super::words::mm;
 use crate::measure::{Length, Unit};
 use crate::notch::closed_pairs;
 
 /// Which sorts are notched, what fills their notches, and which pairs close up; nothing without notches.
 pub fn told(parts: &PaperParts) -> Vec<Piece> {
-    let sorts = parts.sorts.iter();
+    // All plates of a letter are notched alike, and told once.
+    let mut seen = BTreeSet::new();
+    let sorts = parts
+        .sorts
+        .iter()
+        .filter(|sort| seen.insert(letter_name(sort)));
     let notches: Vec<Piece> = sorts
         .flat_map(|sort| sort.block.notches.iter().map(move |notch| (sort, notch)))
         .map(|(sort, notch)| {
             Piece::Point(format!(
-                "{}: at the {} of its {} side, {} by {} mm, for {}.",
-                sort.name,
+                "{}{}: at the {} of its {} side, {} by {} mm, for {}.",
+                letter_name(sort),
+                match sort.plate {
+                    Some(_) => ", on every plate",
+                    None => "",
+                },
                 notch.end.word(),
                 notch.side.word(),
                 mm(notch.width_mm),
@@ -34,18 +46,20 @@ pub fn told(parts: &PaperParts) -> Vec<Piece> {
     ];
     pieces.extend(notches);
     let system = parts.commission.system;
-    let pairs: Vec<String> = closed_pairs(parts.sorts.iter().map(AsRef::as_ref))
+    let mut pairs: Vec<String> = closed_pairs(parts.sorts.iter().map(AsRef::as_ref))
         .iter()
         .map(|pair| {
             let gain = Length::mm(pair.gain_mm).in_unit(Unit::Point, system);
             format!(
                 "{} {} by {} pt",
-                parts.sorts[pair.left].name,
-                parts.sorts[pair.right].name,
+                letter_name(&parts.sorts[pair.left]),
+                letter_name(&parts.sorts[pair.right]),
                 mm((gain * 100.0).round() / 100.0)
             )
         })
         .collect();
+    let mut told = BTreeSet::new();
+    pairs.retain(|pair| told.insert(pair.clone()));
     if !pairs.is_empty() {
         pieces.push(Piece::text(format!(
             "Pairs close up: {}.",

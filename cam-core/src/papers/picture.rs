@@ -7,6 +7,7 @@ use super::drawing::{
     Anchor, BAD, BLOCK, Drawing, EDGE, FACE, GREY, INK, PLANK, RED, rectangle, ring, straight,
 };
 use super::sheet::Figure;
+use super::sorts::ink;
 use super::words::{mm, plank_name};
 use crate::plank::Plank;
 
@@ -68,11 +69,24 @@ pub fn fitted(parts: &PaperParts, plank: &Plank, [width, height]: [f64; 2]) -> F
         drawing: drawn(parts, plank, 1.0 / one_to),
         scale: 1.0 / one_to,
         words: vec![format!(
-            "{} from above, printing face up, 1 : {one_to}. Zero at the lower left corner; the broken line holds all cutting.",
-            plank_name(&plank.id)
+            "{} from above, printing face up, 1 : {one_to}. Zero at the lower left corner; the broken line holds all cutting.{}",
+            plank_name(&plank.id),
+            match in_colours(parts, plank) {
+                true => " Faces have the inks of their plates.",
+                false => "",
+            }
         )],
         told: format!("Picture: {}.svg", plank.id),
     }
+}
+
+/// Whether some block of a plank prints one colour of a letter.
+fn in_colours(parts: &PaperParts, plank: &Plank) -> bool {
+    let mut sorts = plank
+        .places
+        .iter()
+        .filter_map(|place| parts.sorts.get(place.sort));
+    sorts.any(|sort| sort.plate.is_some())
 }
 
 fn drawn(parts: &PaperParts, plank: &Plank, scale: f64) -> Drawing {
@@ -95,8 +109,13 @@ fn drawn(parts: &PaperParts, plank: &Plank, scale: f64) -> Drawing {
         let block = ring(sort.block.outline.iter().map(|&at| at + place.at));
         drawing.fill(block.clone(), BLOCK);
         drawing.line(block, EDGE, 0.1);
-        let shift = kurbo::Affine::translate(place.at);
-        drawing.fill(shift * sort.outline.clone(), FACE);
+        let face = kurbo::Affine::translate(place.at) * sort.outline.clone();
+        if sort.plate.is_some() {
+            drawing.fill(face.clone(), ink(sort));
+            drawing.line(face, EDGE, 0.1);
+        } else {
+            drawing.fill(face, FACE);
+        }
     }
     drawing.line(rectangle(whole), EDGE, 0.35);
     if let Some(within) = cutting(parts, &plank.id) {

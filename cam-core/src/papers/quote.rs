@@ -1,6 +1,7 @@
 //! The quote for the customer: what is made, and what it comes to.
 
 use super::PaperParts;
+use super::plates;
 use super::sheet::{Column, Piece, Row, Sheet, Table, Width, strong, words};
 use super::sorts::{LISTED_WIDTH_MM, faces, groups, listed};
 use super::words::{counted, mm2, points};
@@ -127,6 +128,7 @@ pub fn described(parts: &PaperParts) -> Vec<(&'static str, String)> {
         ),
         ("Wood", parts.wood().to_owned()),
     ];
+    facts.extend(plates::fact(parts));
     if parts.system() != commission.system {
         facts.insert(1, parts.points_fact());
     }

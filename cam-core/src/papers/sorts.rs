@@ -1,11 +1,12 @@
 //! Sorts as papers show them: in groups, named, and drawn.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use kurbo::{Affine, Point, Rect};
 
 use super::drawing::{BLOCK, Drawing, EDGE, FACE, INK, RULE, ring};
+use crate::proof::impression::Colour;
 use crate::sort::Sort;
 use crate::space::FaceFromReading;
 
@@ -58,37 +59,93 @@ fn is_ornament(character: char) -> bool {
     matches!(u32::from(character), 0x2190..=0x21FF | 0x2300..=0x27BF | 0x1F000..=0x1FAFF)
 }
 
-/// A group of sorts of one face and kind, by their places in the list of sorts.
+/// A group of sorts of one plate, face and kind, by their places in the list of sorts.
 pub struct Group {
-    /// What it is called; with its face where there are several.
+    /// What it is called; with its plate if it has one, and its face where there are several.
     pub name: String,
     /// Its sorts.
     pub sorts: Vec<usize>,
 }
 
-/// All sorts in groups: face by face in the order of the commission, kind by kind, and in the order of the bill within each.
+/// All sorts in groups: plate by plate in the order of printing, then what is in one colour; face by face in the order of the commission, kind
+/// by kind, and in the order of the bill within each.
 pub fn groups(sorts: &[Arc<Sort>], faces: &[&str]) -> Vec<Group> {
-    let mut groups: BTreeMap<(usize, Kind), Vec<usize>> = BTreeMap::new();
+    grouped(sorts, faces, |sort| {
+        let plate = sort.plate.as_ref();
+        plate.map_or((usize::MAX, String::new()), |plate| {
+            (plate.order, format!(", plate {}", plate.name))
+        })
+    })
+}
+
+/// All letters in groups, each letter in colours once: its first sort stands for all of its plates.
+pub fn letters(sorts: &[Arc<Sort>], faces: &[&str]) -> Vec<Group> {
+    let mut groups = grouped(sorts, faces, |_| (0, String::new()));
+    let mut seen = BTreeSet::new();
+    for group in &mut groups {
+        group.sorts.retain(|&place| {
+            let plate = sorts[place].plate.as_ref();
+            plate.is_none_or(|plate| seen.insert(plate.letter.clone()))
+        });
+    }
+    groups
+}
+
+fn grouped(
+    sorts: &[Arc<Sort>],
+    faces: &[&str],
+    plate: impl Fn(&Sort) -> (usize, String),
+) -> Vec<Group> {
+    let mut groups: BTreeMap<((usize, String), usize, Kind), Vec<usize>> = BTreeMap::new();
     for (place, sort) in sorts.iter().enumerate() {
         let face = sort.source.as_ref().map_or(faces.len(), |source| {
             let position = faces.iter().position(|face| *face == source.face);
             position.unwrap_or(faces.len())
         });
         groups
-            .entry((face, Kind::of(sort)))
+            .entry((plate(sort), face, Kind::of(sort)))
             .or_default()
             .push(place);
     }
     groups
         .into_iter()
-        .map(|((face, kind), sorts)| Group {
-            name: match faces.get(face) {
-                Some(face) if faces.len() > 1 => format!("{}, face {face}", kind.name()),
-                Some(_) | None => kind.name().to_owned(),
-            },
-            sorts,
+        .map(|(((_, plate), face, kind), sorts)| {
+            let face = match faces.get(face) {
+                Some(face) if faces.len() > 1 => format!(", face {face}"),
+                Some(_) | None => String::new(),
+            };
+            Group {
+                name: format!("{}{face}{plate}", kind.name()),
+                sorts,
+            }
         })
         .collect()
+}
+
+/// The ink in which papers show a sort: that of its plate, else black.
+pub fn ink(sort: &Sort) -> Colour {
+    let plate = sort.plate.as_ref();
+    plate.map_or(INK, |plate| Colour::ink(&plate.ink).unwrap_or(INK))
+}
+
+/// All sorts of a letter in colours, in the order of printing; the sort alone if it is in one colour.
+pub fn layers<'a>(sorts: &'a [Arc<Sort>], of: &'a Sort) -> Vec<&'a Sort> {
+    let Some(own) = &of.plate else {
+        return vec![of];
+    };
+    let all = sorts.iter().map(AsRef::as_ref);
+    let is_of = |sort: &&Sort| {
+        sort.plate
+            .as_ref()
+            .is_some_and(|plate| plate.letter == own.letter)
+    };
+    all.filter(is_of).collect()
+}
+
+/// The name by which papers speak of a whole letter.
+pub fn letter_name(sort: &Sort) -> &str {
+    let plate = sort.plate.as_ref();
+    plate.map_or(&sort.name, |plate| &plate.letter)
 }
 
 /// Reading space from face space, for a block of this set.
@@ -107,7 +164,7 @@ pub fn as_printed(sort: &Sort) -> Drawing {
         .map(|&at| to_reading * at)
         .collect();
     drawing.line(ring(edge), RULE, 0.12);
-    drawing.fill(to_reading * sort.outline.clone(), INK);
+    drawing.fill(to_reading * sort.outline.clone(), ink(sort));
     drawing
 }
 

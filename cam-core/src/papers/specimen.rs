@@ -3,10 +3,11 @@
 use kurbo::{Affine, Rect};
 
 use super::PaperParts;
-use super::drawing::{Drawing, INK, RULE, ring};
+use super::drawing::{Drawing, RULE, ring};
+use super::plates;
 use super::quote::described;
 use super::sheet::{Figure, Piece, Sheet};
-use super::sorts::{Kind, faces, groups, reading_from_face};
+use super::sorts::{Kind, faces, ink, layers, letter_name, letters, reading_from_face};
 use super::words::mm;
 use crate::sort::Sort;
 
@@ -52,7 +53,7 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
         },
     ));
     let mut pieces = Vec::new();
-    for group in groups(parts.sorts, &faces(parts)) {
+    for group in letters(parts.sorts, &faces(parts)) {
         let sorts: Vec<&Sort> = group
             .sorts
             .iter()
@@ -64,13 +65,14 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
         }
         pieces.push(Piece::heading(group.name));
         for line in lines(&sorts, width * one_to) {
-            pieces.push(Piece::Drawing(set(line, one_to)));
+            pieces.push(Piece::Drawing(set(parts, line, one_to)));
         }
     }
     pieces.push(Piece::text(format!(
         "Letters are shown as drawn. Corners of the ground that stay rounder than {} mm on the blocks are cut out by hand.",
         mm(parts.commission.cutting.corner_tolerance.in_mm())
     )));
+    pieces.extend(plates::told(parts));
     Some(Sheet {
         file: "specimen",
         name: "Specimen",
@@ -111,8 +113,9 @@ fn filled<'a>(sorts: &'a [&'a Sort], width: f64) -> Vec<&'a [&'a Sort]> {
     lines
 }
 
-/// A line of blocks on one base line, with the edges of the blocks as fine rules, and how many there are of each.
-fn set(line: &[&Sort], one_to: f64) -> Figure {
+/// A line of blocks on one base line, with the edges of the blocks as fine rules, and how many there are of each; of letters in colours all
+/// plates, each over those printed before it.
+fn set(parts: &PaperParts, line: &[&Sort], one_to: f64) -> Figure {
     let above = line
         .iter()
         .map(|sort| sort.block.body_mm - sort.block.baseline_mm)
@@ -131,8 +134,10 @@ fn set(line: &[&Sort], one_to: f64) -> Figure {
         let to_line = Affine::translate((x, -sort.block.baseline_mm)) * reading_from_face(sort);
         let edge = sort.block.outline.iter().map(|&at| to_line * at);
         drawing.line(ring(edge), RULE, 0.1);
-        drawing.fill(to_line * sort.outline.clone(), INK);
-        counts.push(format!("{} {}", sort.name, sort.count));
+        for layer in layers(parts.sorts, sort) {
+            drawing.fill(to_line * layer.outline.clone(), ink(layer));
+        }
+        counts.push(format!("{} {}", letter_name(sort), sort.count));
         x += sort.block.set_mm;
     }
     Figure {

@@ -97,6 +97,7 @@ fn commission(workshop: &Workshop) -> Commission {
             common_figure_set: false,
         },
         notches: None,
+        colours: None,
         bill: Vec::new(),
         spaces: Vec::new(),
         cutting: Cutting {
@@ -140,6 +141,7 @@ fn sort(face: Region, set: f64, body: f64) -> Sort {
         name: "T".into(),
         text: "T".into(),
         count: 1,
+        plate: None,
         source: None,
         block: Block {
             outline: rectangle(0.0, 0.0, set, body),

@@ -20,6 +20,7 @@ fn sort(name: &str, set_mm: f64, body_mm: f64, count: u32) -> Arc<Sort> {
         name: name.to_owned(),
         text: name.to_owned(),
         count,
+        plate: None,
         source: None,
         block: Block {
             outline: [(0.0, 0.0), (set_mm, 0.0), (set_mm, body_mm), (0.0, body_mm)]

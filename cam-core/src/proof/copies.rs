@@ -60,10 +60,10 @@ pub struct Stock<'a> {
 /// A sort's shape: font, glyph and the transform without its shift, by its bits.
 type ShapeKey<'a> = (SourceKey<'a>, [u64; 4]);
 
-/// A glyph of a font, or a drawing.
+/// A glyph of a font, or a colour layer of it, or a drawing.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum SourceKey<'a> {
-    Glyph(&'a str, u16),
+    Glyph(&'a str, u16, Option<&'a str>),
     Art(&'a str),
 }
 
@@ -176,7 +176,7 @@ fn place<'a>(
         return Err("gives no depth for its floor".to_owned());
     }
     let source = match (&sort.font, sort.glyph, &sort.art) {
-        (Some(font), Some(glyph), None) => SourceKey::Glyph(font, glyph),
+        (Some(font), Some(glyph), None) => SourceKey::Glyph(font, glyph, sort.layer.as_deref()),
         (None, None, Some(art)) => SourceKey::Art(art),
         (None, None, None) if sort.source_to_plank.is_none() => {
             return Ok((plank, None, bounds(&block).origin().to_vec2(), block));
@@ -209,10 +209,11 @@ fn place<'a>(
 /// The outline of what a sort is cut from, as path data.
 fn path_data<'a>(job: &'a JobFile, source: SourceKey) -> Result<&'a str, String> {
     match source {
-        SourceKey::Glyph(font, glyph) => job
+        SourceKey::Glyph(font, glyph, layer) => job
             .outlines
             .iter()
-            .find(|outline| outline.font == font && outline.glyph == glyph)
+            .filter(|outline| outline.font == font && outline.glyph == glyph)
+            .find(|outline| outline.layer.as_deref() == layer)
             .map(|outline| outline.path.as_str())
             .ok_or_else(|| {
                 format!("needs the outline of glyph {glyph} of font {font}, which the file lacks")

@@ -281,6 +281,7 @@ impl Whole<'_> {
             text: String::new(),
             count: new.count,
             source,
+            plate: None,
             block: Block {
                 outline: vec![
                     Point::ZERO,

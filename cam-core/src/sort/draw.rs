@@ -9,10 +9,12 @@ use geometry::region::{Region, region_from_outline};
 
 use super::apart::all_cut_apart;
 use super::block::{Edges, edges};
+use super::colours::{Plates, in_face_space};
 use super::drawings;
 use super::faces::{OpenFace, open};
 use super::glyph::{name_of, resolve, text_of};
-use super::{Block, DrawnUp, FLATTENING_MM, Lining, Sort, SortError, SortSource};
+use super::{Block, DrawnUp, FLATTENING_MM, LayerFace, Lining, Sort, SortError, SortSource};
+use crate::colour::Layer;
 use crate::commission::{BillLine, Commission, GlyphChoice};
 use crate::finding::{Finding, Severity, Subject};
 use crate::make::Fonts;
@@ -22,18 +24,21 @@ use crate::replacement::lines_of_fount;
 use crate::space::FaceFromReading;
 
 /// A letter of the bill, before its block is fixed.
-struct Letter<'a> {
-    name: String,
-    choice: &'a GlyphChoice,
-    face: usize,
-    glyph: u16,
-    count: u32,
+pub(super) struct Letter<'a> {
+    pub name: String,
+    pub choice: &'a GlyphChoice,
+    pub face: usize,
+    pub glyph: u16,
+    pub count: u32,
 }
 
 /// A letter with its drawing in reading space and its block.
 struct Drawn {
     letter: usize,
+    /// The whole letter.
     outline: BezPath,
+    /// What each plate prints of it; none if it is in one colour.
+    layers: Vec<Layer>,
     edges: Edges,
     /// Says why wherever the outline is empty.
     findings: Vec<Finding>,
@@ -80,12 +85,20 @@ pub(crate) fn draw_up_fount(
     };
     let lines = lines_of_fount(commission);
     let letters = letters(&lines, commission, &faces, &mut findings);
+    let plates = Plates::of(commission, &letters, &faces, &mut findings);
     progress.begin("Drawing up the sorts", letters.len());
-    let mut drawn = draw_letters(&letters, &faces, &lining, commission, progress)?;
+    let fount = Fount {
+        commission,
+        faces: &faces,
+        lining: &lining,
+        plates: plates.as_ref(),
+    };
+    let mut drawn = draw_letters(&letters, &fount, progress)?;
     if commission.block.common_figure_set {
         give_figures_one_set(&letters, &mut drawn);
     }
     let mut sorts = Vec::new();
+    let mut layers = BTreeMap::new();
     for drawn in drawn {
         let is_ordered = letters[drawn.letter].count > 0;
         if is_ordered {
@@ -101,7 +114,12 @@ pub(crate) fn draw_up_fount(
             &lining,
             commission.system,
         ) {
-            Ok(sort) => sorts.push(sort),
+            Ok((sort, of_plates)) => {
+                if !of_plates.is_empty() {
+                    layers.insert(sort.name.clone(), of_plates);
+                }
+                sorts.push(sort);
+            }
             Err(finding) if is_ordered => findings.push(finding),
             Err(_) => {}
         }
@@ -116,8 +134,32 @@ pub(crate) fn draw_up_fount(
         progress,
     )?);
     let mut sorts = all_cut_apart(sorts, commission, &mut findings);
+    for name in layers.keys() {
+        if sorts.iter().all(|sort| sort.name != *name) {
+            findings.push(stop(
+                name,
+                "cut-in-colours",
+                "A letter in colours cannot be cut apart as well.".to_owned(),
+                "Take its lines of cut out, or order it from a face in one colour.",
+            ));
+        }
+    }
     sorts.extend(spaces(commission, &lining, &mut findings));
-    Ok(DrawnUp { sorts, findings })
+    Ok(DrawnUp {
+        sorts,
+        findings,
+        plates: plates.map_or_else(Vec::new, |plates| plates.plates),
+        layers,
+    })
+}
+
+/// What all letters of a fount are drawn up from.
+struct Fount<'a> {
+    commission: &'a Commission,
+    faces: &'a [OpenFace<'a>],
+    lining: &'a Lining,
+    /// `None` where letters are in one colour.
+    plates: Option<&'a Plates<'a>>,
 }
 
 /// Whether nothing is ordered from a font.
@@ -223,9 +265,7 @@ pub(super) fn unique(names: &mut BTreeSet<String>, base: String) -> String {
 
 fn draw_letters(
     letters: &[Letter<'_>],
-    faces: &[OpenFace<'_>],
-    lining: &Lining,
-    commission: &Commission,
+    fount: &Fount<'_>,
     progress: &Progress,
 ) -> Result<Vec<Drawn>, Stopped> {
     letters
@@ -233,22 +273,17 @@ fn draw_letters(
         .enumerate()
         .map(|(place, letter)| {
             progress.check()?;
-            let drawn = draw_letter(place, letter, &faces[letter.face], lining, commission);
+            let drawn = draw_letter(place, letter, fount);
             progress.advance();
             Ok(drawn)
         })
         .collect()
 }
 
-fn draw_letter(
-    place: usize,
-    letter: &Letter<'_>,
-    open: &OpenFace<'_>,
-    lining: &Lining,
-    commission: &Commission,
-) -> Drawn {
-    let scale = lining.scale(&open.font);
-    let (outline, mut findings) = match open.font.outline(letter.glyph) {
+fn draw_letter(place: usize, letter: &Letter<'_>, fount: &Fount<'_>) -> Drawn {
+    let open = &fount.faces[letter.face];
+    let scale = fount.lining.scale(&open.font);
+    let (mut outline, mut findings) = match open.font.outline(letter.glyph) {
         Ok(outline) => (Affine::scale(scale) * outline, Vec::new()),
         Err(error) => (
             BezPath::new(),
@@ -260,13 +295,27 @@ fn draw_letter(
             )],
         ),
     };
+    let mut layers = Vec::new();
+    if let Some(plates) = fount.plates.filter(|plates| plates.are_of(open)) {
+        match plates.parted(letter, &outline, fount.faces, fount.lining) {
+            Ok(parted) => {
+                outline = parted.whole;
+                layers = parted.layers;
+                findings.extend(parted.findings);
+            }
+            Err(stop) => {
+                outline = BezPath::new();
+                findings.push(stop);
+            }
+        }
+    }
     let (edges, more) = edges(
         &letter.name,
         outline.bounding_box(),
         open.font.advance(letter.glyph) * scale,
-        lining,
-        &commission.block,
-        commission.system,
+        fount.lining,
+        &fount.commission.block,
+        fount.commission.system,
     );
     if !outline.is_empty() {
         findings.extend(more);
@@ -281,6 +330,7 @@ fn draw_letter(
     Drawn {
         letter: place,
         outline,
+        layers,
         edges,
         findings,
     }
@@ -304,14 +354,14 @@ fn give_figures_one_set(letters: &[Letter<'_>], drawn: &mut [Drawn]) {
     }
 }
 
-/// The letter on its block, in face space; a finding if it cannot be cut.
+/// The letter on its block, in face space, with what each plate prints of it; a finding if it cannot be cut.
 fn sort_of(
     letter: &Letter<'_>,
     faces: &[OpenFace<'_>],
     drawn: &Drawn,
     lining: &Lining,
     system: System,
-) -> Result<Sort, Finding> {
+) -> Result<(Sort, Vec<LayerFace>), Finding> {
     let open = &faces[letter.face];
     let block = block(&drawn.edges, lining, system);
     // The mirror turns about x = 0, which takes the block's right edge to its lower-left corner.
@@ -327,7 +377,8 @@ fn sort_of(
         )
     })?;
     check_inside(&letter.name, &face, &block)?;
-    Ok(Sort {
+    let layers = in_face_space(&letter.name, &drawn.layers, face_from_reading)?;
+    let sort = Sort {
         name: letter.name.clone(),
         text: text_of(letter.choice),
         count: letter.count,
@@ -338,10 +389,12 @@ fn sort_of(
             face_from_em: face_from_reading * Affine::scale(lining.scale(&open.font)),
             part: None,
         }),
+        plate: None,
         block,
         outline,
         face,
-    })
+    };
+    Ok((sort, layers))
 }
 
 pub(super) fn block(edges: &Edges, lining: &Lining, system: System) -> Block {
@@ -445,6 +498,7 @@ fn spaces(commission: &Commission, lining: &Lining, findings: &mut Vec<Finding>)
                 text: String::new(),
                 count: line.count,
                 source: None,
+                plate: None,
                 block: plain_or_faced(set_mm, lining.body_mm, lining.baseline_mm, [0.0; 2], true),
                 outline: BezPath::new(),
                 face: Region::default(),

@@ -148,6 +148,7 @@ impl Placing<'_> {
                 face_from_em: face_from_mm * drawing.mm_from_source,
                 part: None,
             }),
+            plate: None,
             block,
             outline,
             face,

@@ -6,6 +6,7 @@
 
 mod apart;
 mod block;
+mod colours;
 mod draw;
 mod drawings;
 mod faces;
@@ -14,14 +15,14 @@ mod lining;
 #[cfg(test)]
 mod tests;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use kurbo::{Affine, BezPath, Point, Rect};
 
 use geometry::font::FontError;
 use geometry::region::Region;
 
-use crate::commission::GlyphChoice;
+use crate::commission::{GlyphChoice, Plate};
 use crate::finding::{Finding, Subject};
 use crate::material::{Piece, pieces};
 use crate::notch::Notch;
@@ -43,6 +44,21 @@ pub struct DrawnUp {
     pub sorts: Vec<Sort>,
     /// What the maker should read, in the order of the commission.
     pub findings: Vec<Finding>,
+    /// The plates of letters in colours, in the order of printing; none if no letter is.
+    pub plates: Vec<Plate>,
+    /// What each plate prints of a letter in colours, by the name of its sort, which holds the whole letter until it is parted.
+    pub layers: BTreeMap<String, Vec<LayerFace>>,
+}
+
+/// What one plate prints of a letter, in face space, from the corner of the whole letter's block.
+#[derive(Clone, Debug)]
+pub struct LayerFace {
+    /// The plate, by its place.
+    pub plate: usize,
+    /// The face, as [`Sort::outline`].
+    pub outline: BezPath,
+    /// The face, as [`Sort::face`].
+    pub face: Region,
 }
 
 impl DrawnUp {
@@ -123,6 +139,8 @@ pub struct Sort {
     pub count: u32,
     /// The face and glyph it is cut from; `None` for a space or quad.
     pub source: Option<SortSource>,
+    /// Of a letter in colours: which plate it is for; the source is that of the whole letter.
+    pub plate: Option<OnPlate>,
     /// Body and set.
     pub block: Block,
     /// The drawn face: exact curves in face space, y up; of a part, the chords of [`Sort::face`].
@@ -133,6 +151,19 @@ pub struct Sort {
 
 /// How far the chords of [`Sort::face`] may lie from the drawn curves, in millimetres.
 pub const FLATTENING_MM: f64 = 0.001;
+
+/// The plate of a sort that prints one colour of a letter.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OnPlate {
+    /// The whole letter's name: all sorts that have it in common stand on blocks alike.
+    pub letter: String,
+    /// The plate's place in the order of printing.
+    pub order: usize,
+    /// The plate's name.
+    pub name: String,
+    /// Its ink, by name or number.
+    pub ink: String,
+}
 
 /// Where a sort's face comes from.
 #[derive(Clone, Debug, PartialEq)]

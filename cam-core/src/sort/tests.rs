@@ -64,6 +64,7 @@ pub(crate) fn commission(letters: &str) -> Commission {
             common_figure_set: false,
         },
         notches: None,
+        colours: None,
         bill: letters.chars().map(|letter| character(letter, 1)).collect(),
         spaces: Vec::new(),
         cutting: Cutting {

@@ -50,6 +50,7 @@ fn sort(outline: BezPath) -> Sort {
         name: "H".into(),
         text: "H".into(),
         count: 1,
+        plate: None,
         source: None,
         block: Block {
             outline: vec![

@@ -1,3 +1,5 @@
+mod colour;
+
 use std::collections::BTreeMap;
 
 use epaint_default_fonts::{HACK_REGULAR, UBUNTU_LIGHT};

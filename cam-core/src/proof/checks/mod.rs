@@ -19,6 +19,7 @@ mod notches;
 mod order;
 mod plunge;
 mod reading;
+mod register;
 mod rooms;
 mod separation;
 mod spindle;
@@ -52,6 +53,11 @@ pub const CHECKS: &[Check] = &[
         name: "blocks",
         says: "every block is square but for its notches, of the size that its sort says, and on its plank",
         judge: blocks::judge,
+    },
+    Check {
+        name: "register",
+        says: "all layers of a letter in colours lie on blocks alike, in the same place of them, to a micrometre; what shows where the press is out of register is told",
+        judge: register::judge,
     },
     Check {
         name: "hashes",

@@ -67,11 +67,13 @@ pub struct Sheet {
     pub layers: Vec<Layer>,
 }
 
-/// One fount printed in one ink.
+/// One fount, or one plate of a fount in colours, printed in one ink.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Layer {
     /// What the sorts print.
     pub fount: Arc<Fount>,
+    /// The plate, by its place; `None` of a fount in one colour.
+    pub plate: Option<usize>,
     /// The ink, as it looks on the paper; where inks lie over one another, their colours multiply.
     pub ink: Colour,
     /// The blocks in order, and the leads.
@@ -110,7 +112,8 @@ pub enum Piece {
 /// Sets the same text from one or several founts, each printed in its ink over the ones before.
 ///
 /// Block stands against block, notched pairs closed up as far as their blocks allow, on one base line per line, common to all founts; blocks of larger bodies hang below or stand above the
-/// others, as furniture makes good in the forme. Spaces are those of the fount where it has one of the width; else spacing material
+/// others, as furniture makes good in the forme. A fount in colours is printed plate by plate, each in its own ink; where a letter has nothing on a plate, spacing
+/// of its size stands for it. Spaces are those of the fount where it has one of the width; else spacing material
 /// of a third of the body stands between words. Lines are broken, and ligatures chosen, by the first fount.
 pub fn compose(
     founts: &[(Arc<Fount>, Colour)],
@@ -123,15 +126,18 @@ pub fn compose(
         .map_or_else(Vec::new, |(first, _)| lines(first, setting));
     let mut layers: Vec<(Layer, Vec<Line>)> = founts
         .iter()
-        .map(|(fount, ink)| {
+        .flat_map(plate_by_plate)
+        .map(|(fount, plate, ink)| {
             let mut missing = Vec::new();
+            let case = Case { fount, plate };
             let set: Vec<Line> = lines
                 .iter()
-                .map(|line| Line::of(fount, line, setting.apart, &mut missing))
+                .map(|line| Line::of(case, line, setting.apart, &mut missing))
                 .collect();
             let layer = Layer {
                 fount: Arc::clone(fount),
-                ink: *ink,
+                plate,
+                ink,
                 set: Vec::new(),
                 missing,
                 lines_mm: set.iter().map(|line| line.width).collect(),
@@ -202,6 +208,26 @@ pub fn compose(
     }
 }
 
+/// A fount with its ink, or each of its plates with the plate's own.
+fn plate_by_plate(
+    (fount, ink): &(Arc<Fount>, Colour),
+) -> Vec<(&Arc<Fount>, Option<usize>, Colour)> {
+    if fount.plates.is_empty() {
+        return vec![(fount, None, *ink)];
+    }
+    let plates = fount.plates.iter().enumerate();
+    plates
+        .map(|(place, plate)| (fount, Some(place), plate.ink))
+        .collect()
+}
+
+/// The case that a line is set from: a fount, or what of it is for one plate.
+#[derive(Clone, Copy)]
+struct Case<'a> {
+    fount: &'a Fount,
+    plate: Option<usize>,
+}
+
 fn is_empty(setting: &Setting) -> bool {
     setting.text.trim().is_empty()
 }
@@ -209,10 +235,15 @@ fn is_empty(setting: &Setting) -> bool {
 /// The lines as items, broken at the measure.
 fn lines(fount: &Fount, setting: &Setting) -> Vec<Vec<Item>> {
     if is_empty(setting) {
-        let every = fount
-            .printing()
-            .map(|place| Item::Name(fount.impressions[place].name.clone()));
-        return broken(fount, every.collect(), SHOWN_TO * fount.body_mm(), true);
+        let mut every: Vec<Item> = Vec::new();
+        for place in fount.printing() {
+            let letter = Item::Name(fount.impressions[place].letter.clone());
+            // A letter in colours has a sort for each plate, and is shown once.
+            if fount.plates.is_empty() || !every.contains(&letter) {
+                every.push(letter);
+            }
+        }
+        return broken(fount, every, SHOWN_TO * fount.body_mm(), true);
     }
     let lines = lines_of(fount, &setting.text);
     match setting.measure_mm {
@@ -278,7 +309,7 @@ fn words(line: Vec<Item>, anywhere: bool) -> Vec<Word> {
 }
 
 fn width_of(fount: &Fount, item: &Item) -> f64 {
-    match found(fount, item) {
+    match found(Case { fount, plate: None }, item) {
         Some(Piece::Sort(place)) => fount.impressions[place].set_mm,
         Some(Piece::Spacing { set_mm, .. }) => set_mm,
         None => match item {
@@ -295,23 +326,33 @@ fn whole_set_mm(fount: &Fount, text: &str) -> f64 {
     part.map_or(0.0, |part| part.of_mm[0])
 }
 
-/// What is taken from the case for an item.
-fn found(fount: &Fount, item: &Item) -> Option<Piece> {
-    let printing = |wanted: &dyn Fn(&Impression) -> bool| {
-        let place = fount
-            .printing()
-            .find(|&place| wanted(&fount.impressions[place]));
-        place.map(Piece::Sort)
+/// What is taken from the case for an item: on a plate, its sort for that plate, or spacing of its size if it has none there. What is in one
+/// colour is printed with the first plate.
+fn found(case: Case, item: &Item) -> Option<Piece> {
+    let Case { fount, plate } = case;
+    let is_wanted = |one: &Impression| match item {
+        Item::Text(text) => one.baseline_mm.is_some() && one.text == *text,
+        Item::Name(name) => one.name == *name || one.letter == *name,
+        Item::Space { .. } => false,
     };
-    match item {
-        Item::Text(text) => printing(&|one| one.text == *text),
-        Item::Name(name) => fount
-            .impressions
-            .iter()
-            .position(|one| one.name == *name)
-            .map(Piece::Sort),
-        Item::Space { ems, .. } => Some(space(fount, *ems)),
+    if let Item::Space { ems, .. } = item {
+        return Some(space(fount, *ems));
     }
+    let is_here = |one: &Impression| match (plate, one.plate) {
+        (None, _) => true,
+        (Some(_), None) => one.baseline_mm.is_none() || plate == Some(0),
+        (Some(here), Some(own)) => here == own,
+    };
+    let mut wanted = fount.impressions.iter().enumerate();
+    let own = wanted.find(|(_, one)| is_wanted(one) && is_here(one));
+    if let Some((place, _)) = own {
+        return Some(Piece::Sort(place));
+    }
+    let other = fount.impressions.iter().find(|one| is_wanted(one))?;
+    Some(Piece::Spacing {
+        set_mm: other.set_mm,
+        body_mm: other.body_mm,
+    })
 }
 
 /// The fount's space nearest to a width if it serves for it, else spacing material.
@@ -386,7 +427,8 @@ struct Line {
 }
 
 impl Line {
-    fn of(fount: &Fount, items: &[Item], apart: bool, missing: &mut Vec<String>) -> Line {
+    fn of(case: Case, items: &[Item], apart: bool, missing: &mut Vec<String>) -> Line {
+        let fount = case.fount;
         let plain = fount.baseline_mm();
         // A line of nothing is as high as a plain body.
         let mut line = Line {
@@ -398,7 +440,7 @@ impl Line {
             below: plain,
         };
         for item in items {
-            match (found(fount, item), item) {
+            match (found(case, item), item) {
                 (Some(piece), _) => line.add(fount, piece, plain),
                 (None, Item::Text(text)) if fount.parts_of(text).next().is_some() => {
                     line.add_parts(fount, text);

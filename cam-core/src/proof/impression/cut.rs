@@ -12,7 +12,7 @@ use super::super::motion;
 use super::super::runs::{self, Run};
 use super::super::{bench::overlaps, runs::ReadProgram};
 use super::swept::Swept;
-use super::{Fount, Impression};
+use super::{Colour, Fount, INKS, Impression, InkedPlate};
 use crate::job_file::{JobFile, JobSort};
 use crate::progress::{Progress, Stopped};
 use crate::space::FaceFromReading;
@@ -70,12 +70,26 @@ pub fn fount(
         .par_iter()
         .map(|kind| {
             progress.check()?;
-            let impression = kind.impression(&runs);
+            let impression = kind.impression(&runs, job);
             progress.advance();
             Ok(impression)
         })
         .collect::<Result<Vec<Impression>, Stopped>>()?;
-    Ok(Fount { impressions })
+    Ok(Fount {
+        impressions,
+        plates: plates(job),
+    })
+}
+
+/// The plates of a job; an ink that is not understood is black.
+fn plates(job: &JobFile) -> Vec<InkedPlate> {
+    let plates = job.register.iter().flat_map(|register| &register.plates);
+    plates
+        .map(|plate| InkedPlate {
+            name: plate.name.clone(),
+            ink: Colour::ink(&plate.ink).unwrap_or(INKS[0].1),
+        })
+        .collect()
 }
 
 fn refuse_unread(program: &ReadProgram) -> Result<(), ImpressionError> {
@@ -171,7 +185,20 @@ impl Kind<'_> {
         self.sort.font.is_none() && self.sort.art.is_none()
     }
 
-    fn impression(&self, runs: &[Run]) -> Impression {
+    /// Of a letter in colours: its plate's place, and the letter's name, which the plate's name in brackets follows.
+    fn plate(&self, job: &JobFile) -> Option<(usize, &str)> {
+        let layer = self.sort.layer.as_deref()?;
+        let plates = &job.register.as_ref()?.plates;
+        let place = plates.iter().position(|plate| plate.name == layer)?;
+        let name = name_of(&self.sort.id);
+        let letter = name
+            .strip_suffix(')')
+            .and_then(|name| name.strip_suffix(layer))
+            .and_then(|name| name.strip_suffix(" ("));
+        Some((place, letter.unwrap_or(name)))
+    }
+
+    fn impression(&self, runs: &[Run], job: &JobFile) -> Impression {
         let corner = Vec2::new(self.block.x0, self.block.y0);
         let outline = self.outline();
         let standing = if self.is_plain() {
@@ -190,9 +217,13 @@ impl Kind<'_> {
             (None, Some([.., y])) => Some(y - self.block.y0),
             (_, None) => None,
         };
+        let name = name_of(&self.sort.id);
+        let plate = self.plate(job);
         Impression {
-            name: name_of(&self.sort.id).to_owned(),
+            name: name.to_owned(),
             text: self.sort.text.clone(),
+            plate: plate.map(|(place, _)| place),
+            letter: plate.map_or(name, |(_, letter)| letter).to_owned(),
             copies: self.copies,
             set_mm: self.block.width(),
             body_mm: self.block.height(),

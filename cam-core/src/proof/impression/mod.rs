@@ -29,6 +29,10 @@ pub struct Impression {
     pub name: String,
     /// What it prints, as text; empty for an ornament or a space.
     pub text: String,
+    /// Of a letter in colours: the plate that it is for, by its place in [`Fount::plates`].
+    pub plate: Option<usize>,
+    /// The letter's name, which the sorts of all its plates have in common; that of the sort if it is in one colour.
+    pub letter: String,
     /// How many of it are made.
     pub copies: u32,
     /// Width of the block (its set), mm.
@@ -71,6 +75,17 @@ impl Impression {
 pub struct Fount {
     /// One for each distinct sort, in the order of the job file.
     pub impressions: Vec<Impression>,
+    /// The plates of letters in colours, in the order of printing; none if all are in one colour.
+    pub plates: Vec<InkedPlate>,
+}
+
+/// A plate and its ink.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InkedPlate {
+    /// Its name.
+    pub name: String,
+    /// Its ink.
+    pub ink: Colour,
 }
 
 impl Fount {

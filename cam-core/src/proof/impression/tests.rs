@@ -128,6 +128,8 @@ fn bar(name: &str, set_mm: f64, body_mm: f64, baseline_mm: f64) -> Impression {
     Impression {
         name: name.into(),
         text: name.into(),
+        plate: None,
+        letter: name.into(),
         copies: 2,
         set_mm,
         body_mm,
@@ -146,6 +148,7 @@ fn bar(name: &str, set_mm: f64, body_mm: f64, baseline_mm: f64) -> Impression {
 fn space(set_mm: f64) -> Impression {
     Impression {
         name: format!("space {set_mm}"),
+        letter: format!("space {set_mm}"),
         text: String::new(),
         baseline_mm: None,
         inked: Region::default(),
@@ -153,12 +156,19 @@ fn space(set_mm: f64) -> Impression {
     }
 }
 
+fn in_one_colour(impressions: Vec<Impression>) -> Arc<Fount> {
+    Arc::new(Fount {
+        impressions,
+        plates: Vec::new(),
+    })
+}
+
 const BLACK: Colour = Colour::new(20, 20, 30);
 const CREAM: Colour = Colour::new(250, 245, 230);
 
 fn sheet(impressions: Vec<Impression>, setting: &Setting, blocks: bool) -> Sheet {
     compose(
-        &[(Arc::new(Fount { impressions }), BLACK)],
+        &[(in_one_colour(impressions), BLACK)],
         setting,
         CREAM,
         blocks,
@@ -236,18 +246,8 @@ fn pictures_are_true_to_size_and_inked_in_the_right_place() {
 fn inks_multiply_where_they_overlap_and_keep_their_colour_elsewhere() {
     let (red, blue) = (Colour::new(200, 40, 40), Colour::new(40, 80, 200));
     let founts = [
-        (
-            Arc::new(Fount {
-                impressions: vec![bar("l", 10.0, 20.0, 5.0)],
-            }),
-            red,
-        ),
-        (
-            Arc::new(Fount {
-                impressions: vec![bar("l", 11.0, 20.0, 5.0)],
-            }),
-            blue,
-        ),
+        (in_one_colour(vec![bar("l", 10.0, 20.0, 5.0)]), red),
+        (in_one_colour(vec![bar("l", 11.0, 20.0, 5.0)]), blue),
     ];
     let sheet = compose(&founts, &text("l"), CREAM, true);
     let dots = Dots::of(&to_png(&sheet, 254).expect("drawn"), 10_000);
@@ -291,4 +291,54 @@ fn pictures_too_large_or_empty_are_refused() {
         false,
     );
     assert!(matches!(to_pdf(&wide), Err(DrawingError::Page { .. })));
+}
+
+/// A fount of two plates: A on both, B on the second alone, and a space.
+fn in_two_colours() -> Arc<Fount> {
+    let on = |plate: usize, name: &str, letter: &str| Impression {
+        plate: Some(plate),
+        letter: letter.into(),
+        text: letter.into(),
+        name: name.into(),
+        ..bar(letter, 10.0, 20.0, 5.0)
+    };
+    let plate = |name: &str, ink| InkedPlate {
+        name: name.into(),
+        ink,
+    };
+    Arc::new(Fount {
+        impressions: vec![
+            on(0, "A (red)", "A"),
+            on(1, "A (blue)", "A"),
+            on(1, "B (blue)", "B"),
+            space(7.0),
+        ],
+        plates: vec![plate("red", CREAM), plate("blue", BLACK)],
+    })
+}
+
+#[test]
+fn a_fount_in_colours_is_printed_plate_by_plate_and_lines_stay_as_long() {
+    let names = |layer: &Layer| -> Vec<String> {
+        layer.sorts().map(|(_, one, _)| one.name.clone()).collect()
+    };
+    for line in ["AB A", "{A}{B} A"] {
+        let sheet = compose(&[(in_two_colours(), BLACK)], &text(line), CREAM, true);
+        let [red, blue] = [&sheet.layers[0], &sheet.layers[1]];
+        assert_eq!((red.ink, blue.ink), (CREAM, BLACK));
+        assert_eq!(names(red), ["A (red)", "space 7", "A (red)"]);
+        assert_eq!(names(blue), ["A (blue)", "B (blue)", "space 7", "A (blue)"]);
+        assert_eq!(red.lines_mm, blue.lines_mm);
+        let at = |layer: &Layer| layer.set.iter().map(|block| block.at).collect::<Vec<_>>();
+        assert_eq!(at(red), at(blue), "every block stands where its like does");
+        assert!(sheet.remarks().is_empty(), "{:?}", sheet.remarks());
+    }
+    let every = compose(
+        &[(in_two_colours(), BLACK)],
+        &Setting::default(),
+        CREAM,
+        false,
+    );
+    assert_eq!(names(&every.layers[1]), ["A (blue)", "B (blue)"]);
+    assert_eq!(names(&every.layers[0]), ["A (red)"]);
 }

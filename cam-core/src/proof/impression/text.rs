@@ -51,7 +51,7 @@ pub fn lines_of(fount: &Fount, text: &str) -> Vec<Vec<Item>> {
     let names: BTreeSet<&str> = fount
         .impressions
         .iter()
-        .map(|one| one.name.as_str())
+        .flat_map(|one| [one.name.as_str(), one.letter.as_str()])
         .collect();
     text.lines()
         .map(|line| items(&texts, &names, line))

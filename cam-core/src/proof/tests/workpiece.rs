@@ -54,6 +54,7 @@ impl Workpiece {
             outlines: vec![JobOutline {
                 font: "main".to_owned(),
                 glyph: 5,
+                layer: None,
                 path: "M0 0 L800 0 L800 800 L0 800 Z M150 400 A250 250 0 1 0 650 400 A250 250 0 1 0 150 400 Z".to_owned(),
             }],
             cutters: vec![cutter("flat-2", 3.0), cutter("long-2", 12.0)],
@@ -123,6 +124,7 @@ impl Workpiece {
                 squareness: None,
             },
             unreached: Vec::new(),
+            register: None,
             minutes: JobMinutes {
                 machine: 0.0,
                 planks: vec![0.0],

@@ -143,12 +143,8 @@ fn without_a_text_every_sort_is_set_once() {
 
 #[test]
 fn two_founts_stand_on_common_base_lines() {
-    let under = Arc::new(Fount {
-        impressions: vec![bar("A", 10.0, 20.0, 5.0)],
-    });
-    let over = Arc::new(Fount {
-        impressions: vec![bar("A", 10.0, 26.0, 11.0)],
-    });
+    let under = in_one_colour(vec![bar("A", 10.0, 20.0, 5.0)]);
+    let over = in_one_colour(vec![bar("A", 10.0, 26.0, 11.0)]);
     let set = compose(
         &[(under, BLACK), (over, CREAM)],
         &text("A\nA"),

@@ -1,0 +1,254 @@
+//! All layers of a letter in colours lie on blocks alike, in the same place of them; and what shows where the press is out of register.
+
+use std::collections::BTreeMap;
+
+use geometry::boolean::{difference, intersection, union_all};
+use geometry::grown::{grown, moved};
+use geometry::region::Region;
+use kurbo::Vec2;
+use rayon::prelude::*;
+
+use super::super::bench::Bench;
+use super::super::copies::Copy;
+use super::super::report;
+use crate::finding::{Finding, Severity, Subject};
+use crate::job_file::JobRegister;
+use crate::progress::Stopped;
+
+/// Blocks and faces of one letter may differ by no more, mm: a micrometre.
+const ALIKE_MM: f64 = 0.001;
+
+/// Ways in which a plate is thought to be out of register.
+const WAYS: u32 = 16;
+
+/// Chords of grown areas, mm.
+const CHORD_MM: f64 = 0.001;
+
+/// Slivers of less show nothing, mm²: a dot of a tenth of a millimetre.
+const LEAST_MM2: f64 = 0.01;
+
+/// Slivers that are thinner show nothing, mm.
+const LEAST_WIDTH_MM: f64 = 0.01;
+
+/// A letter in colours: a glyph of a font.
+type Letter<'a> = (&'a str, u16);
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let mut letters: BTreeMap<Letter, Vec<&Copy>> = BTreeMap::new();
+    for copy in &bench.stock.copies {
+        if let (Some(font), Some(glyph), Some(_)) =
+            (&copy.sort.font, copy.sort.glyph, &copy.sort.layer)
+        {
+            letters.entry((font, glyph)).or_default().push(copy);
+        }
+    }
+    if letters.is_empty() {
+        return Ok(Vec::new());
+    }
+    let Some(register) = &bench.job.register else {
+        return Ok(vec![report::stop(
+            Subject::Commission,
+            "job-plates-unclear",
+            "The job file has layers of letters, but names no plates for them.".to_owned(),
+            report::MAKE_AGAIN,
+        )]);
+    };
+    let mut findings: Vec<Finding> = letters
+        .values()
+        .flat_map(|copies| unlike(copies, register))
+        .collect();
+    let all: Vec<&Vec<&Copy>> = letters.values().collect();
+    let shows = all
+        .par_iter()
+        .map(|copies| {
+            bench.progress.check()?;
+            Ok(slivers(bench, copies, register))
+        })
+        .collect::<Result<Vec<Vec<Sliver>>, Stopped>>()?;
+    findings.extend(told(shows.into_iter().flatten().collect(), register));
+    Ok(findings)
+}
+
+/// Copies that name no plate, or whose block or face lies otherwise than that of the letter's first copy.
+fn unlike(copies: &[&Copy], register: &JobRegister) -> Vec<Finding> {
+    let Some(first) = copies.first() else {
+        return Vec::new();
+    };
+    let why = |copy: &Copy| {
+        let layer = copy.sort.layer.as_deref().unwrap_or_default();
+        if !register.plates.iter().any(|plate| plate.name == layer) {
+            return Some(format!("is for plate {layer}, which the job does not have"));
+        }
+        if !same_face(first, copy) {
+            return Some(format!("is not of the size of {}", first.sort.id));
+        }
+        let apart_mm = apart(first, copy);
+        (apart_mm > ALIKE_MM).then(|| {
+            format!(
+                "stands on its block {} from where {} stands on its own",
+                match apart_mm.is_finite() {
+                    true => format!("{apart_mm:.3} mm"),
+                    false => "otherwise".to_owned(),
+                },
+                first.sort.id
+            )
+        })
+    };
+    let found = copies.iter().filter_map(|copy| {
+        Some(report::stop(
+            Subject::Sort(copy.sort.id.clone()),
+            "layers-unlike",
+            format!(
+                "Sort {} {}, so the colours would not register.",
+                copy.sort.id,
+                why(copy)?
+            ),
+            "Make the job again.",
+        ))
+    });
+    found.collect()
+}
+
+/// Whether both faces have the same size.
+fn same_face(one: &Copy, other: &Copy) -> bool {
+    let size = |copy: &Copy| {
+        let coefficients = copy.sort.source_to_plank.unwrap_or_default();
+        [0, 1, 2, 3].map(|place| coefficients[place])
+    };
+    size(one) == size(other)
+}
+
+/// How far the corners of two blocks lie apart at most, seen from where the letter begins; infinite if they have not as many.
+fn apart(one: &Copy, other: &Copy) -> f64 {
+    if one.block.len() != other.block.len() {
+        return f64::INFINITY;
+    }
+    let corners = one.block.iter().zip(&other.block);
+    corners
+        .map(|(&a, &b)| (a - one.shift).distance(b - other.shift))
+        .fold(0.0, f64::max)
+}
+
+/// What shows between two plates of a letter at the worst.
+struct Sliver<'a> {
+    letter: &'a str,
+    lower: usize,
+    upper: usize,
+    area_mm2: f64,
+    width_mm: f64,
+}
+
+/// What shows between each two plates of a letter, where one is out of register by as much as the press may be.
+fn slivers<'a>(bench: &Bench<'a>, copies: &[&Copy<'a>], register: &JobRegister) -> Vec<Sliver<'a>> {
+    let far = register.misregister_mm;
+    let faces: Vec<(usize, &'a str, &Region)> = register
+        .plates
+        .iter()
+        .enumerate()
+        .filter_map(|(order, plate)| {
+            let copy = copies
+                .iter()
+                .find(|copy| copy.sort.layer.as_ref() == Some(&plate.name))?;
+            let shape = &bench.stock.shapes[copy.shape?];
+            Some((order, copy.sort.text.as_str(), &shape.letter))
+        })
+        .collect();
+    let mut found = Vec::new();
+    for (place, &(lower, letter, under)) in faces.iter().enumerate() {
+        let after: Vec<Region> = faces[place + 1..]
+            .iter()
+            .map(|face| face.2.clone())
+            .collect();
+        let alone = difference(under, &union_all(&after));
+        let Ok(near) = grown(&alone, far, CHORD_MM) else {
+            continue;
+        };
+        for &(upper, _, over) in &faces[place + 1..] {
+            let others: Vec<Region> = faces
+                .iter()
+                .filter(|face| face.0 != upper)
+                .map(|face| face.2.clone())
+                .collect();
+            let at_risk = difference(&intersection(&near, over), &union_all(&others));
+            if at_risk.area() < LEAST_MM2 {
+                continue;
+            }
+            let worst = (0..WAYS)
+                .map(|way| {
+                    let angle = std::f64::consts::TAU * f64::from(way) / f64::from(WAYS);
+                    difference(&at_risk, &moved(over, Vec2::from_angle(angle) * far))
+                })
+                .max_by(|a, b| a.area().total_cmp(&b.area()));
+            found.extend(worst.and_then(|shown| {
+                let (area_mm2, width_mm) = (shown.area(), width(&shown));
+                (area_mm2 >= LEAST_MM2 && width_mm >= LEAST_WIDTH_MM).then_some(Sliver {
+                    letter,
+                    lower,
+                    upper,
+                    area_mm2,
+                    width_mm,
+                })
+            }));
+        }
+    }
+    found
+}
+
+/// Mean width of a thin region: twice its area for the length of its edge.
+fn width(region: &Region) -> f64 {
+    let around: f64 = region
+        .rings()
+        .map(|ring| {
+            let after = ring.iter().cycle().skip(1);
+            ring.iter()
+                .zip(after)
+                .map(|(a, b)| a.distance(*b))
+                .sum::<f64>()
+        })
+        .sum();
+    if around > 0.0 {
+        2.0 * region.area() / around
+    } else {
+        0.0
+    }
+}
+
+/// One warning for each two plates between which paper shows, with the letter where it shows most.
+fn told(slivers: Vec<Sliver>, register: &JobRegister) -> Vec<Finding> {
+    let mut pairs: BTreeMap<(usize, usize), Vec<Sliver>> = BTreeMap::new();
+    for sliver in slivers {
+        pairs
+            .entry((sliver.lower, sliver.upper))
+            .or_default()
+            .push(sliver);
+    }
+    let found = pairs.into_iter().filter_map(|((lower, upper), slivers)| {
+        let worst = slivers
+            .iter()
+            .max_by(|a, b| a.area_mm2.total_cmp(&b.area_mm2))?;
+        let name = |order: usize| register.plates.get(order).map_or("", |plate| &plate.name);
+        let others = match slivers.len() - 1 {
+            0 => String::new(),
+            more => format!(", and on {more} more"),
+        };
+        Some(Finding {
+            severity: Severity::Warning,
+            subject: Subject::Commission,
+            kind: "plates-part",
+            text: format!(
+                "With {} out of register by {:.2} mm, paper shows between it and {}: on {} a line about {:.2} mm wide, {:.2} mm² in all{others}.",
+                name(upper),
+                register.misregister_mm,
+                name(lower),
+                worst.letter,
+                worst.width_mm,
+                worst.area_mm2
+            ),
+            remedy: format!(
+                "A trap of {:.2} mm, as much as the press may be out of register, covers it; the trap is {:.2} mm.",
+                register.misregister_mm, register.trap_mm
+            ),
+        })
+    });
+    found.collect()
+}

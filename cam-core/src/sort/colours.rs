@@ -1,0 +1,319 @@
+//! Letters in colours: what each plate prints is drawn up with the whole letter, and parted from it once the blocks are fixed, so that all
+//! layers of a letter stand on blocks alike.
+
+use std::collections::BTreeMap;
+
+use geometry::region::region_from_outline;
+use kurbo::{Affine, BezPath};
+
+use super::draw::{Letter, stop};
+use super::faces::OpenFace;
+use super::glyph::resolve;
+use super::{DrawnUp, FLATTENING_MM, LayerFace, Lining, OnPlate, Sort};
+use crate::colour::{self, Layer, Source};
+use crate::commission::{ColourRules, Commission, Plate, PlateSource};
+use crate::finding::{Finding, Severity, Subject};
+
+/// The plates of a commission, and whose letters are on them.
+pub(super) struct Plates<'a> {
+    rules: &'a ColourRules,
+    first_face: &'a str,
+    /// In the order of printing.
+    pub plates: Vec<Plate>,
+}
+
+/// A letter in colours: what each plate prints, the whole letter, and what is to be said.
+pub(super) struct InColours {
+    pub layers: Vec<Layer>,
+    pub whole: BezPath,
+    pub findings: Vec<Finding>,
+}
+
+impl<'a> Plates<'a> {
+    /// The plates that the commission names, or the font's own colours in the order in which the letters have them; `None`, with a finding
+    /// where colours are asked for, if there are none.
+    pub fn of(
+        commission: &'a Commission,
+        letters: &[Letter<'_>],
+        faces: &[OpenFace<'_>],
+        findings: &mut Vec<Finding>,
+    ) -> Option<Plates<'a>> {
+        let rules = commission.colours.as_ref()?;
+        let mut found = Plates {
+            rules,
+            first_face: commission.faces.first().map_or("", |face| &face.id),
+            plates: rules.plates.clone(),
+        };
+        if found.plates.is_empty() {
+            let own = letters
+                .iter()
+                .filter(|letter| found.are_of(&faces[letter.face]));
+            let mut colours: Vec<String> = Vec::new();
+            for letter in own {
+                let layers = faces[letter.face]
+                    .font
+                    .colour_layers(letter.glyph, rules.palette);
+                for layer in layers.ok().flatten().unwrap_or_default() {
+                    let word = hex(layer.colour);
+                    if !colours.contains(&word) {
+                        colours.push(word);
+                    }
+                }
+            }
+            found.plates = colours.into_iter().map(own_plate).collect();
+        }
+        if !found.plates.is_empty() {
+            return Some(found);
+        }
+        findings.push(Finding {
+            severity: Severity::Stop,
+            subject: Subject::Commission,
+            kind: "no-plates",
+            text: "Letters are ordered in colours, but no plates are named, and the font has no colours that can be cut.".to_owned(),
+            remedy: "Name the plates under colours, or order the letters in one colour.".to_owned(),
+        });
+        None
+    }
+
+    /// Whether letters of a face are in colours.
+    pub fn are_of(&self, face: &OpenFace<'_>) -> bool {
+        self.rules.are_of(&face.face.id, self.first_face)
+    }
+
+    /// What each plate prints of a letter, or why it cannot be parted into colours.
+    pub fn parted(
+        &self,
+        letter: &Letter<'_>,
+        outline: &BezPath,
+        faces: &[OpenFace<'_>],
+        lining: &Lining,
+    ) -> Result<InColours, Finding> {
+        let mut source = Source {
+            letter: outline.clone(),
+            ..Source::default()
+        };
+        for plate in &self.plates {
+            if let PlateSource::Face(id) = &plate.source {
+                let companion = companion(id, letter, faces, lining)?;
+                source.companions.insert(id.clone(), companion);
+            }
+        }
+        let own = |plate: &Plate| matches!(plate.source, PlateSource::FontColour(_));
+        let mut findings = Vec::new();
+        if self.plates.iter().any(own) {
+            source.own = self.own(letter, &faces[letter.face], lining)?;
+            findings.extend(self.without_plate(letter, &source));
+        }
+        let (layers, whole) =
+            colour::layers(&self.plates, self.rules, &source).map_err(|error| {
+                stop(
+                    &letter.name,
+                    "colours-unusable",
+                    error.to_string(),
+                    "Mend the drawing in the font, or order the letter in one colour.",
+                )
+            })?;
+        findings.extend(self.nothing_on(letter, &layers));
+        Ok(InColours {
+            layers,
+            whole,
+            findings,
+        })
+    }
+
+    /// The layers that the font itself gives a letter, the lowest first.
+    fn own(
+        &self,
+        letter: &Letter<'_>,
+        open: &OpenFace<'_>,
+        lining: &Lining,
+    ) -> Result<Vec<(String, BezPath)>, Finding> {
+        let unusable = |text: String| {
+            stop(
+                &letter.name,
+                "colours-unusable",
+                text,
+                "Take the letter off the bill, or make its plates from the letter.",
+            )
+        };
+        let layers = open
+            .font
+            .colour_layers(letter.glyph, self.rules.palette)
+            .map_err(|error| unusable(error.to_string()))?
+            .ok_or_else(|| unusable("The font gives it no colours.".to_owned()))?;
+        let scale = Affine::scale(lining.scale(&open.font));
+        layers
+            .into_iter()
+            .map(|layer| {
+                let path = open.font.outline(layer.glyph);
+                let path = path.map_err(|error| unusable(error.to_string()))?;
+                Ok((hex(layer.colour), scale * path))
+            })
+            .collect()
+    }
+
+    /// Colours of the font that no plate prints.
+    fn without_plate(&self, letter: &Letter<'_>, source: &Source) -> Option<Finding> {
+        let is_printed = |colour: &String| {
+            self.plates
+                .iter()
+                .any(|plate| matches!(&plate.source, PlateSource::FontColour(own) if own == colour))
+        };
+        let mut lost: Vec<&str> = Vec::new();
+        for (colour, _) in &source.own {
+            if !is_printed(colour) && !lost.contains(&colour.as_str()) {
+                lost.push(colour);
+            }
+        }
+        (!lost.is_empty()).then(|| Finding {
+            severity: Severity::Warning,
+            subject: Subject::Sort(letter.name.clone()),
+            kind: "colour-without-plate",
+            text: format!(
+                "The font gives it colours that no plate prints: {}.",
+                lost.join(", ")
+            ),
+            remedy: "Add a plate for each, or leave them out on purpose.".to_owned(),
+        })
+    }
+
+    /// Plates that print nothing of a letter.
+    fn nothing_on(&self, letter: &Letter<'_>, layers: &[Layer]) -> Option<Finding> {
+        let empty: Vec<&str> = layers
+            .iter()
+            .filter(|layer| layer.outline.is_empty())
+            .map(|layer| self.plates[layer.plate].name.as_str())
+            .collect();
+        (!empty.is_empty()).then(|| Finding {
+            severity: Severity::Note,
+            subject: Subject::Sort(letter.name.clone()),
+            kind: "plate-prints-nothing",
+            text: format!(
+                "Of this letter nothing is left to print for {}: spacing of its set stands in its place there.",
+                empty.join(", ")
+            ),
+            remedy: String::new(),
+        })
+    }
+}
+
+/// The same letter of a companion face, at the fount's scale.
+fn companion(
+    id: &str,
+    letter: &Letter<'_>,
+    faces: &[OpenFace<'_>],
+    lining: &Lining,
+) -> Result<BezPath, Finding> {
+    let Some(open) = faces.iter().find(|open| open.face.id == id) else {
+        return Err(stop(
+            &letter.name,
+            "companion-missing",
+            format!("Its companion face {id} cannot be read."),
+            "Put the font where the commission says, or make the plate from the letter.",
+        ));
+    };
+    let glyph = resolve(&open.font, id, letter.choice)?;
+    let path = open.font.outline(glyph).map_err(|error| {
+        stop(
+            &letter.name,
+            "outline-unusable",
+            error.to_string(),
+            "Take the letter off the bill, or order it from another face.",
+        )
+    })?;
+    Ok(Affine::scale(lining.scale(&open.font)) * path)
+}
+
+/// A plate for one of the font's own colours, named by it.
+fn own_plate(colour: String) -> Plate {
+    Plate {
+        name: colour.clone(),
+        ink: colour.clone(),
+        source: PlateSource::FontColour(colour),
+        overprinted: false,
+    }
+}
+
+fn hex([red, green, blue]: [u8; 3]) -> String {
+    format!("#{red:02x}{green:02x}{blue:02x}")
+}
+
+/// Layers in face space, those that print anything.
+pub(super) fn in_face_space(
+    letter: &str,
+    layers: &[Layer],
+    face_from_reading: Affine,
+) -> Result<Vec<LayerFace>, Finding> {
+    layers
+        .iter()
+        .filter(|layer| !layer.outline.is_empty())
+        .map(|layer| {
+            let outline = face_from_reading * layer.outline.clone();
+            let face = region_from_outline(&outline, FLATTENING_MM).map_err(|error| {
+                stop(
+                    letter,
+                    "colours-unusable",
+                    error.to_string(),
+                    "Mend the drawing in the font, or order the letter in one colour.",
+                )
+            })?;
+            Ok(LayerFace {
+                plate: layer.plate,
+                outline,
+                face,
+            })
+        })
+        .collect()
+}
+
+impl DrawnUp {
+    /// The sorts as they are cut: of each letter in colours, one for each plate that prints some of it and is cut now, plate after plate; then
+    /// all others as they are.
+    pub(crate) fn parted(self, rules: Option<&ColourRules>) -> DrawnUp {
+        let Some(rules) = rules.filter(|_| !self.layers.is_empty()) else {
+            return self;
+        };
+        let DrawnUp {
+            sorts,
+            findings,
+            plates,
+            layers,
+        } = self;
+        let mut cut = Vec::new();
+        for (order, plate) in plates.iter().enumerate() {
+            if !rules.cuts(&plate.name) {
+                continue;
+            }
+            for sort in &sorts {
+                let of_sort = layers.get(&sort.name);
+                let layer = of_sort.and_then(|all| all.iter().find(|one| one.plate == order));
+                cut.extend(layer.map(|layer| on_plate(sort, layer, order, plate)));
+            }
+        }
+        let others = sorts
+            .into_iter()
+            .filter(|sort| !layers.contains_key(&sort.name));
+        cut.extend(others);
+        DrawnUp {
+            sorts: cut,
+            findings,
+            plates,
+            layers: BTreeMap::new(),
+        }
+    }
+}
+
+fn on_plate(sort: &Sort, layer: &LayerFace, order: usize, plate: &Plate) -> Sort {
+    Sort {
+        name: format!("{} ({})", sort.name, plate.name),
+        plate: Some(OnPlate {
+            letter: sort.name.clone(),
+            order,
+            name: plate.name.clone(),
+            ink: plate.ink.clone(),
+        }),
+        outline: layer.outline.clone(),
+        face: layer.face.clone(),
+        ..sort.clone()
+    }
+}
