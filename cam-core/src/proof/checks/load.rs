@@ -1,7 +1,8 @@
 //! No cutter takes more wood at once than it is set to take.
 //!
 //! The load is measured on the simulated cut: wood taken off in the time that a stretch of the way takes, against a cut as wide as
-//! the cutter's step over and as deep as its step down at its full feed.
+//! the cutter's step over and as deep as its step down at its full feed; of a cone or a ball, against a groove as deep as its step
+//! down.
 
 use kurbo::Rect;
 
@@ -20,6 +21,9 @@ const CELL_MM: f64 = 0.1;
 
 /// Up to so many times the load that a cutter is set to take is taken for it: rounding of cells and of feeds.
 const SLACK: f64 = 1.05;
+
+/// The same for the grooves of cones and balls, of which cells of this size tell less.
+const GROOVE_SLACK: f64 = 1.25;
 
 /// The share of a run's way that may be over its load before the maker is told.
 const LEAST_SHARE: f64 = 0.02;
@@ -162,21 +166,30 @@ fn stretches(index: usize, run: &Run) -> Vec<Stretch> {
 
 fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
     let cutter = run.cutter;
-    let (Some(layer), Some(step_over), Some(feed)) =
-        (cutter.step_down_mm, cutter.step_over_mm, cutter.feed_mm_min)
-    else {
+    let (Some(layer), Some(feed)) = (cutter.step_down_mm, cutter.feed_mm_min) else {
         return Vec::new();
     };
-    if !run.solid.is_flat() {
-        return Vec::new();
-    }
-    let slot = layer * cutter.diameter_mm * feed;
-    // Cutting blocks out is slotting from beginning to end.
+    let slot = run.solid.area_across(layer) * feed;
     let set = match run.role {
+        // Cutting blocks out is slotting from beginning to end.
         JobRole::Separation | JobRole::Notches => slot,
+        // And so is a groove.
+        JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners
+            if !run.solid.is_flat() =>
+        {
+            slot
+        }
         JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners => {
+            let Some(step_over) = cutter.step_over_mm else {
+                return Vec::new();
+            };
             layer * step_over * feed
         }
+    };
+    let slack = if run.solid.is_flat() {
+        SLACK
+    } else {
+        GROOVE_SLACK
     };
     let mut findings = Vec::new();
     let (mut over, mut way) = (0.0, 0.0);
@@ -192,7 +205,7 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
         let whole = (STRETCH_RADII * run.radius / stretch.length).max(1.0);
         let rate = sum.volume / (stretch.minutes * whole);
         way += stretch.length;
-        if rate > SLACK * set {
+        if rate > slack * set {
             over += stretch.length;
         }
         if worst.is_none_or(|(most, _)| rate > most) {

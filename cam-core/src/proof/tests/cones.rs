@@ -133,6 +133,33 @@ fn a_changed_motion_of_a_cone_is_refused() {
 }
 
 #[test]
+fn a_cone_that_takes_more_than_it_is_set_to_take_is_told() {
+    let (job, programs) = job();
+    let corners = |job: &JobFile| -> Vec<String> {
+        let file = &job
+            .programs
+            .iter()
+            .find(|program| program.role == JobRole::Corners)
+            .expect("a W has corners")
+            .file;
+        findings(job, &programs)
+            .into_iter()
+            .filter(|finding| ["load", "cut-too-heavy"].contains(&finding.kind))
+            .filter(|finding| finding.message.contains("cone-60"))
+            .map(|finding| format!("{file}: {}", finding.message))
+            .collect()
+    };
+    assert_eq!(corners(&job), Vec::<String>::new());
+    let mut shallower = job.clone();
+    for cutter in &mut shallower.cutters {
+        if cutter.id == "cone-60" {
+            cutter.step_down_mm = cutter.step_down_mm.map(|layer| layer / 8.0);
+        }
+    }
+    assert!(!corners(&shallower).is_empty());
+}
+
+#[test]
 fn one_copy_of_two_that_is_changed_is_refused_and_named() {
     let (job, programs) = job();
     let mut seen = 0;
