@@ -5,10 +5,10 @@
 
 use clipper2_rust::{
     ClipType, EndType, FillRule, JoinType, Path64, Paths64, Point64, area_paths, boolean_op_64,
-    inflate_paths_64,
+    inflate_paths_64, minkowski_sum,
 };
 use geometry::region::{self, Region};
-use kurbo::{BezPath, PathEl, Point, Rect};
+use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 
 /// Integer steps in a millimetre.
 const STEPS_PER_MM: f64 = 1e6;
@@ -111,6 +111,54 @@ impl Area {
             EndType::Round,
             2.0,
             ARC_TOLERANCE_MM * STEPS_PER_MM,
+        ))
+    }
+
+    /// What it passes over when it is moved, both places included: the sum of its edges with the way, and both places.
+    pub fn passed_over(&self, by: Vec2) -> Area {
+        let step = |point: Point| {
+            Point64::new(
+                (point.x * STEPS_PER_MM).round() as i64,
+                (point.y * STEPS_PER_MM).round() as i64,
+            )
+        };
+        let way: Path64 = vec![step(Point::ZERO), step(by.to_point())];
+        let mut swept = self.clone();
+        for ring in &self.0 {
+            swept = swept.joined(&Area(minkowski_sum(ring, &way, false)));
+            let moved: Path64 = ring
+                .iter()
+                .map(|point| Point64::new(point.x + way[1].x, point.y + way[1].y))
+                .collect();
+            // A counter, moved, is filled by the edges' bands as far as it is passed over.
+            if area_paths(&vec![ring.clone()]) > 0.0 {
+                swept = swept.joined(&Area(vec![moved]).without(&self.counters_at(by)));
+            }
+        }
+        swept
+    }
+
+    /// Its holes, filled and moved.
+    fn counters_at(&self, by: Vec2) -> Area {
+        let (dx, dy) = (
+            (by.x * STEPS_PER_MM).round() as i64,
+            (by.y * STEPS_PER_MM).round() as i64,
+        );
+        let holes = self
+            .0
+            .iter()
+            .filter(|ring| area_paths(&vec![(*ring).clone()]) < 0.0);
+        let moved = holes.map(|ring| {
+            let points = ring
+                .iter()
+                .map(|point| Point64::new(point.x + dx, point.y + dy));
+            points.collect::<Path64>()
+        });
+        Area(boolean_op_64(
+            ClipType::Union,
+            FillRule::NonZero,
+            &moved.collect::<Paths64>(),
+            &Paths64::new(),
         ))
     }
 

@@ -66,6 +66,7 @@ fn seeds(name: &str) -> Vec<Vec<u8>> {
         "commission" => vec![
             read("demo-projects/ferry-notice/commission.json"),
             read("demo-projects/harvest-fount/commission.json"),
+            read("demo-projects/market-poster/commission.json"),
             replacing(&read("demo-projects/ferry-notice/commission.json")),
         ],
         "workshop" => {

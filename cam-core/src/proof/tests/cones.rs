@@ -145,8 +145,8 @@ fn a_cone_that_takes_more_than_it_is_set_to_take_is_told() {
         findings(job, &programs)
             .into_iter()
             .filter(|finding| ["load", "cut-too-heavy"].contains(&finding.kind))
-            .filter(|finding| finding.message.contains("cone-60"))
-            .map(|finding| format!("{file}: {}", finding.message))
+            .filter(|finding| finding.text.contains("cone-60"))
+            .map(|finding| format!("{file}: {}", finding.text))
             .collect()
     };
     assert_eq!(corners(&job), Vec::<String>::new());
