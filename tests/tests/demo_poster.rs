@@ -72,7 +72,8 @@ fn it_takes_three_planks_and_every_letter_has_both_plates_on_blocks_alike() {
     };
     let (ochre, blue) = (of("ochre"), of("blue"));
     assert_eq!((ochre.len(), blue.len()), (12, 12));
-    for (one, other) in ochre.iter().zip(&blue) {
+    for one in ochre {
+        let other = sort(job, &one.id.replace("ochre", "blue"));
         assert_eq!(
             (&one.text, one.body_mm, one.set_mm),
             (&other.text, other.body_mm, other.set_mm)
@@ -92,7 +93,7 @@ fn it_takes_three_planks_and_every_letter_has_both_plates_on_blocks_alike() {
     }
     let height = Length::didot_points(62.0 + 2.0 / 3.0).in_mm();
     assert!((job.planks[0].height_to_paper_mm - height).abs() < 1e-6);
-    for notched in ["A (ochre)-1", "V (blue)-1", "L (ochre)-2", "T (blue)-1"] {
+    for notched in ["A (ochre)-1", "V (blue)-1", "L (ochre)-2"] {
         assert!(!sort(job, notched).notches.is_empty(), "{notched}");
     }
 }
@@ -163,8 +164,9 @@ fn the_overprint_proof_shows_both_inks_and_their_product_where_they_meet() {
     // A tenth of a millimetre to a dot.
     let area = |wanted: &[u8]| dots.pixels().filter(|dot| near(dot, wanted)).count() as f64 / 100.0;
     let (ochre, blue, both) = (area(&ochre), area(&blue), area(&product));
-    assert!(ochre > 50.0 && blue > 500.0, "{ochre} and {blue} mm²");
-    assert!(both > 5.0 && both < ochre, "{both} mm² of both");
+    assert!(ochre > 50.0 && both > 500.0, "{ochre} and {both} mm²");
+    // The shadow lies under the whole letter.
+    assert!(blue < 1.0, "{blue} mm² of blue alone");
 }
 
 #[test]

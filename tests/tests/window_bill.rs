@@ -10,11 +10,13 @@ fn window() -> Window {
     window_of([1500.0, 1400.0], Some(&font()), None)
 }
 
-/// Types into the one field of several lines that is shown.
-fn write(harness: &mut Window, text: &str) {
-    harness.get_by_role(Role::MultilineTextInput).focus();
+/// Types into a field of several lines.
+fn write(harness: &mut Window, name: &str, text: &str) {
+    harness
+        .get_by_role_and_label(Role::MultilineTextInput, name)
+        .focus();
     harness.run_steps(2);
-    let field = harness.get_by_role(Role::MultilineTextInput);
+    let field = harness.get_by_role_and_label(Role::MultilineTextInput, name);
     field.type_text(text);
     harness.run_steps(3);
 }
@@ -36,11 +38,15 @@ fn counts(harness: &Window) -> Vec<(char, u32)> {
 fn a_text_is_laid_against_the_bill() {
     let mut harness = window();
     click(&mut harness, "List");
-    write(&mut harness, "F 1, E 1, R 2, Y 1");
+    write(
+        &mut harness,
+        "Sorts and how many of each",
+        "F 1, E 1, R 2, Y 1",
+    );
     click(&mut harness, "Add these sorts");
     assert_eq!(counts(&harness), [('F', 1), ('E', 1), ('R', 2), ('Y', 1)]);
     click(&mut harness, "Text to be set");
-    write(&mut harness, "FERRY ERR");
+    write(&mut harness, "Lines to be printed", "FERRY ERR");
     assert!(harness.query_by_label("Short of it: E 1, R 2").is_some());
     click(&mut harness, "Add these sorts");
     assert_eq!(counts(&harness), [('F', 1), ('E', 2), ('R', 4), ('Y', 1)]);

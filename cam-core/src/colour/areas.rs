@@ -48,19 +48,19 @@ pub fn areas(plates: &[Plate], source: &Source) -> Result<Vec<Region>, ColourErr
     let own = own_colours(source)?;
     plates
         .iter()
-        .map(|plate| area(&plate.source, &letter, &own, source))
+        .map(|plate| area(plate, &letter, &own, source))
         .collect()
 }
 
 fn area(
-    of: &PlateSource,
+    plate: &Plate,
     letter: &Region,
     own: &BTreeMap<&str, Region>,
     source: &Source,
 ) -> Result<Region, ColourError> {
     let within = |distance_mm: f64| shrunk(letter, distance_mm, WORK_MM);
     let about = |distance_mm: f64| grown(letter, distance_mm, WORK_MM);
-    Ok(match of {
+    Ok(match &plate.source {
         PlateSource::Letter => letter.clone(),
         PlateSource::Face(face) => match source.companions.get(face) {
             Some(path) => region_from_outline(path, WORK_MM)?,
@@ -83,7 +83,13 @@ fn area(
             gap,
         } => {
             let falls = Vec2::from_angle(angle_deg.to_radians()) * length.in_mm();
-            difference(&swept(letter, falls), &about(gap.in_mm())?)
+            let passed_over = swept(letter, falls);
+            // A shadow that stays whole lies under the letter as well, and has no thin ends where it comes out.
+            if plate.overprinted && gap.in_mm() == 0.0 {
+                passed_over
+            } else {
+                difference(&passed_over, &about(gap.in_mm())?)
+            }
         }
     })
 }

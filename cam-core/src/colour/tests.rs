@@ -142,6 +142,15 @@ fn lines_in_and_about_a_disc_and_a_square_have_the_areas_of_their_closed_forms()
 }
 
 #[test]
+fn a_shadow_that_stays_whole_lies_under_the_letter_as_well() {
+    let mut whole = shadow(-30.0, 4.0, 0.0);
+    whole.overprinted = true;
+    let found = printed(&[whole, letter()], &disc(), 0.25);
+    let moved = 2.0 * RADIUS * 4.0;
+    assert_area(&found[0], moved + PI * RADIUS * RADIUS, "letter and shadow");
+}
+
+#[test]
 fn a_shadow_apart_keeps_its_gap() {
     let gap = 0.7;
     let found = printed(&[shadow(-45.0, 4.0, gap), letter()], &square(), 0.25);

@@ -55,7 +55,8 @@ pub enum PlateSource {
         /// Width of the line.
         width: Length,
     },
-    /// The letter's shadow: what it passes over when it is moved, without the letter.
+    /// The letter's shadow: what it passes over when it is moved, without the letter; with it if the plate stays whole and no paper is left
+    /// between.
     Shadow {
         /// Which way it falls, as printed: 0 to the right, 90 up, -45 to the right and down.
         angle_deg: f64,

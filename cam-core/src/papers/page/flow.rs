@@ -330,6 +330,8 @@ impl Flow<'_> {
     }
 
     fn blanks(&mut self, labels: &[&'static str]) {
+        // What is signed together is not parted.
+        self.need(TO_FILL_MM * labels.len() as f64);
         for label in labels {
             self.begin(TO_FILL_MM);
             let base = self.y + TO_FILL_MM - 1.5;

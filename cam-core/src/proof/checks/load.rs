@@ -40,7 +40,7 @@ const DEEP_WIDTH: f64 = 0.5;
 /// How much deeper than a layer wood must be to count as deeper, mm: rounding of places and of feeds.
 const LAYER_SLACK_MM: f64 = 0.02;
 
-/// Shortest stretch of way that is judged by itself, in radii of the cutter.
+/// Shortest stretch of way that is judged by itself, in radii of the cutter in one layer.
 const STRETCH_RADII: f64 = 1.0;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -127,7 +127,7 @@ fn on_plank(bench: &Bench, plank: usize, area: Rect) -> Option<Rect> {
 
 /// Parts a run's way: from break to break, and no longer than it must be to be judged.
 fn stretches(index: usize, run: &Run) -> Vec<Stretch> {
-    let least = STRETCH_RADII * run.radius;
+    let least = STRETCH_RADII * radius_in_a_layer(run);
     let mut found: Vec<Stretch> = Vec::new();
     let mut open: Option<Stretch> = None;
     let mut last = None;
@@ -162,6 +162,12 @@ fn stretches(index: usize, run: &Run) -> Vec<Stretch> {
     }
     found.extend(open);
     found
+}
+
+/// Half the width that a cutter cuts at the face in one layer.
+fn radius_in_a_layer(run: &Run) -> f64 {
+    run.solid
+        .radius_at(run.cutter.step_down_mm.unwrap_or(f64::INFINITY))
 }
 
 fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
@@ -202,7 +208,7 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
                 deep: sum.deep + taken.deep,
             });
         // A short stretch takes what lies under the cutter where it begins as well.
-        let whole = (STRETCH_RADII * run.radius / stretch.length).max(1.0);
+        let whole = (STRETCH_RADII * radius_in_a_layer(run) / stretch.length).max(1.0);
         let rate = sum.volume / (stretch.minutes * whole);
         way += stretch.length;
         if rate > slack * set {

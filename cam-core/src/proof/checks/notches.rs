@@ -8,7 +8,7 @@ use super::super::copies::{Copy, bounds};
 use super::super::report;
 use super::separation::{Cut, covered_to, cut_true_to, cuts, entered, touchable_places};
 use crate::finding::{Finding, Subject};
-use crate::job_file::{JobNotch, JobSeparation};
+use crate::job_file::{JobNotch, JobRole, JobSeparation};
 use crate::progress::Stopped;
 
 /// Furthest apart of the places within a step that are looked at, mm.
@@ -45,7 +45,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
 fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let height = bench.job.planks[copy.plank].height_to_paper_mm;
     let deep = height - bench.job.hold_mm.unwrap_or(0.0);
-    let radius = cuts.iter().map(|cut| cut.run.radius).fold(0.0, f64::max);
+    let radius = fillet(cuts);
     let mut findings = Vec::new();
     let mut say = |kind, text| {
         findings.push(report::stop(
@@ -95,6 +95,22 @@ fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// The radius that is left in inner corners: of the cutters that cut notches the smallest, or of all that come there the largest.
+fn fillet(cuts: &[Cut]) -> f64 {
+    let notching = cuts.iter().filter(|cut| match cut.run.role {
+        JobRole::Notches => true,
+        JobRole::Roughing
+        | JobRole::Finishing
+        | JobRole::Rest
+        | JobRole::Corners
+        | JobRole::Separation => false,
+    });
+    notching
+        .map(|cut| cut.run.radius)
+        .reduce(f64::min)
+        .unwrap_or_else(|| cuts.iter().map(|cut| cut.run.radius).fold(0.0, f64::max))
 }
 
 /// A step on the plank: from the corner of the block's box inward.

@@ -22,8 +22,10 @@ use crate::model::selection::Room;
 mod words {
     pub const BILL: &str = "Bill";
     pub const TEXT: &str = "Text to be set";
+    pub const TEXT_FIELD: &str = "Lines to be printed";
     pub const TEXT_HINT: &str = "Type the lines to be printed";
     pub const LIST: &str = "List";
+    pub const LIST_FIELD: &str = "Sorts and how many of each";
     pub const LIST_HINT: &str = "A 3, B 2, & 1";
     pub const SCHEME: &str = "Scheme";
     pub const NEED: &str = "Set";
@@ -113,11 +115,21 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             ];
             let need = state.need.unwrap_or(Need::AllLines);
             state.need = choice(ui, words::NEED, &need, &needs).or(state.need);
-            let ready = typed(ui, &mut state.text, words::TEXT_HINT, &mut state.error);
+            let ready = typed(
+                ui,
+                (words::TEXT_FIELD, words::TEXT_HINT),
+                &mut state.text,
+                &mut state.error,
+            );
             check::show(ui, desk, &state.text, state.need.unwrap_or(Need::AllLines));
             ready
         }
-        Way::List => typed(ui, &mut state.list, words::LIST_HINT, &mut state.error),
+        Way::List => typed(
+            ui,
+            (words::LIST_FIELD, words::LIST_HINT),
+            &mut state.list,
+            &mut state.error,
+        ),
         Way::Scheme => {
             let own = &desk.document.workshop().tables;
             if scheme::show(ui, &mut state.scheme, own) {
@@ -145,12 +157,18 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     }
 }
 
-fn typed(ui: &mut Ui, text: &mut String, hint: &str, error: &mut Option<String>) -> bool {
+fn typed(
+    ui: &mut Ui,
+    (name, hint): (&str, &str),
+    text: &mut String,
+    error: &mut Option<String>,
+) -> bool {
+    let label = ui.label(RichText::new(name).small().color(Palette::of(ui).quiet));
     let field = TextEdit::multiline(text)
         .desired_rows(2)
         .desired_width(f32::INFINITY)
         .hint_text(hint);
-    if ui.add(field).changed() {
+    if ui.add(field).labelled_by(label.id).changed() {
         *error = None;
     }
     !text.trim().is_empty()

@@ -37,19 +37,25 @@ const COLUMN: f32 = 352.0;
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
     specimen::show(ui, desk);
+    // On a narrow screen, or a much enlarged one, the settings stand below one another, so that the bill has room.
+    let narrow = ui.available_width() < 3.0 * COLUMN + 80.0;
+    let columns = if narrow { 1.0 } else { 2.0 };
     egui::Panel::left("settings")
-        .exact_size(COLUMN * 2.0 + 44.0)
+        .exact_size(COLUMN * columns + 44.0)
         .frame(theme::panel(&palette))
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                if narrow {
+                    ui.set_width(COLUMN);
+                    letters(ui, desk);
+                    cutting::show(ui, desk);
+                    planks::show(ui, desk);
+                    return;
+                }
                 ui.horizontal_top(|ui| {
                     ui.vertical(|ui| {
                         ui.set_width(COLUMN);
-                        size::show(ui, desk);
-                        notches::show(ui, desk);
-                        face::show(ui, desk);
-                        faces::show(ui, desk);
-                        drawings::show(ui, desk);
+                        letters(ui, desk);
                     });
                     ui.add_space(10.0);
                     ui.vertical(|ui| {
@@ -71,4 +77,13 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                 findings::show(ui, desk);
             });
         });
+}
+
+/// What the letters are and how they stand on their blocks.
+fn letters(ui: &mut Ui, desk: &mut Desk) {
+    size::show(ui, desk);
+    notches::show(ui, desk);
+    face::show(ui, desk);
+    faces::show(ui, desk);
+    drawings::show(ui, desk);
 }

@@ -284,7 +284,7 @@ mod tests {
         let changes = state.changes(System::Pica).unwrap();
         assert_eq!(
             in_words(&changes),
-            "2 lines, 4A 8a, within 0.02 mm, flat-6 flat-3"
+            "2 lines, 4A 8a figures for 4 points for 4, within 0.02 mm, flat-6 flat-3"
         );
         state.bill = "many".to_owned();
         assert!(state.changes(System::Pica).is_err());
