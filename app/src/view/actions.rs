@@ -385,6 +385,8 @@ impl Action {
             workbench.complain(why);
             return;
         }
+        // What was painted before it in this frame does not show it yet.
+        ctx.request_repaint();
         match self {
             Action::StartWithFont => workbench.ask_to_leave(Then::AskFont),
             Action::Open => workbench.ask_to_leave(Then::AskOpen),

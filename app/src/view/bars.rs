@@ -253,7 +253,6 @@ pub(super) fn foot(workbench: &mut Workbench, ui: &mut Ui) {
             ui.horizontal(|ui| {
                 if workbench.document.is_some() {
                     work_state(workbench, ui);
-                    ui.separator();
                 }
                 sentence(workbench, ui);
             });
@@ -368,5 +367,8 @@ fn sentence(workbench: &Workbench, ui: &mut Ui) {
     } else {
         return;
     };
+    if workbench.document.is_some() {
+        ui.separator();
+    }
     ui.add(egui::Label::new(text.size(13.0)).wrap());
 }

@@ -7,7 +7,7 @@ use egui::{RichText, TextEdit, Ui};
 
 use super::fields::remark;
 use super::tasks::Purpose;
-use super::theme::Palette;
+use super::theme::{self, Palette};
 use super::words::{self, counted};
 use super::workbench::Workbench;
 use crate::background::Worker;
@@ -90,7 +90,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     if !workbench.export.open || workbench.document.is_none() {
         return;
     }
-    let modal = egui::Modal::new(egui::Id::unique("export")).show(ui, |ui| {
+    let modal = theme::over(ui, "export").show(ui, |ui| {
         ui.set_width(560.0);
         ui.heading(words::EXPORT_TITLE);
         ui.add_space(6.0);

@@ -32,6 +32,9 @@ const GLYPH_FLATTENING: f64 = 0.0004;
 /// The shortest step along a shown edge, px.
 const LEAST_STEP_PX: f32 = 0.4;
 
+/// The cosine of the turn from which a shown edge turns back: 120°, where a pointed join stands out by its own width.
+const TURNS_BACK: f32 = -0.5;
+
 /// A filled shape in its own millimetres.
 #[derive(Clone, Debug, Default)]
 pub struct Fill {
@@ -120,9 +123,37 @@ impl Fill {
             let mut points: Vec<Pos2> = edge.iter().map(|&at| place(at)).collect();
             // Steps smaller than a pixel turn so sharply that the line's joins would stick out as spikes.
             points.dedup_by(|next, last| next.distance(*last) < LEAST_STEP_PX);
-            painter.add(egui::Shape::closed_line(points, stroke));
+            let pieces = pieces(&points);
+            if pieces.is_empty() {
+                painter.add(egui::Shape::closed_line(points, stroke));
+            }
+            for piece in pieces {
+                painter.add(egui::Shape::line(piece, stroke));
+            }
         }
     }
+}
+
+/// The pieces of a closed line between the points where it turns back; none if it nowhere does.
+///
+/// The painter joins lines in a point, which stands out by as much as their angle is sharp: at a hair's end, across the whole window.
+fn pieces(points: &[Pos2]) -> Vec<Vec<Pos2>> {
+    let many = points.len();
+    let turns_back = |at: &usize| {
+        let here = points[*at];
+        let come = (here - points[(at + many - 1) % many]).normalized();
+        let go = (points[(at + 1) % many] - here).normalized();
+        come.dot(go) < TURNS_BACK
+    };
+    let breaks: Vec<usize> = (0..many).filter(turns_back).collect();
+    let next = breaks.iter().cycle().skip(1);
+    let between = breaks.iter().zip(next).map(|(&from, &to)| {
+        let steps = if to > from { to - from } else { to + many - from };
+        (0..=steps)
+            .map(|step| points[(from + step) % many])
+            .collect()
+    });
+    between.collect()
 }
 
 fn lyon_path(path: &BezPath) -> Path {
@@ -293,6 +324,27 @@ mod tests {
             let error = (area(&Fill::of_path(&ring, tolerance)) - exact).abs();
             assert!(error < 2.0 * 88.0 * tolerance, "{tolerance}: {error}");
         }
+    }
+
+    #[test]
+    fn an_edge_is_broken_where_it_turns_back_and_nowhere_else() {
+        let line = |places: &[(f32, f32)]| -> Vec<Pos2> {
+            let points = places.iter().map(|&(x, y)| Pos2::new(x, y));
+            points.collect()
+        };
+        assert!(pieces(&[]).is_empty());
+        let square = line(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]);
+        assert!(pieces(&square).is_empty());
+        // A hair: sharp at one end, square at the other.
+        let hair = line(&[(0.0, 0.0), (100.0, 0.5), (0.0, 1.0)]);
+        let broken = pieces(&hair);
+        assert_eq!(broken, [vec![hair[1], hair[2], hair[0], hair[1]]]);
+        // Sharp at both ends: there and back.
+        let splinter = line(&[(0.0, 0.0), (50.0, 1.0), (100.0, 0.0), (50.0, -1.0)]);
+        let broken = pieces(&splinter);
+        assert_eq!(broken.len(), 2);
+        assert_eq!(broken[0], [splinter[0], splinter[1], splinter[2]]);
+        assert_eq!(broken[1], [splinter[2], splinter[3], splinter[0]]);
     }
 
     #[test]

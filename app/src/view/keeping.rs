@@ -8,6 +8,7 @@ use egui::Ui;
 
 use super::fields::remark;
 use super::leave::Then;
+use super::theme;
 use super::words::{self, Text, counted};
 use super::workbench::Workbench;
 use crate::background::Worker;
@@ -389,7 +390,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
 /// A question with its answers; the place of the one that was chosen.
 fn ask(ui: &mut Ui, id: &str, lines: &[String], answers: &[(Text, Option<Text>)]) -> Option<usize> {
     let mut chosen = None;
-    egui::Modal::new(egui::Id::unique(id)).show(ui, |ui| {
+    theme::over(ui, id).show(ui, |ui| {
         ui.set_width(WIDTH);
         for (place, line) in lines.iter().enumerate() {
             if place == 0 {

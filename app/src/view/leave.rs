@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::tasks::Purpose;
+use super::theme;
 use super::words;
 use super::workbench::Workbench;
 use crate::model::document::Document;
@@ -89,7 +90,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut egui::Ui) {
         return;
     };
     let mut answered = false;
-    let modal = egui::Modal::new(egui::Id::unique("leave")).show(ui, |ui| {
+    let modal = theme::over(ui, "leave").show(ui, |ui| {
         ui.label(words::UNSAVED);
         ui.add_space(8.0);
         ui.horizontal(|ui| {

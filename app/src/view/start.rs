@@ -11,12 +11,13 @@ use crate::files::demo::open_demo;
 use crate::model::selection::{Room, Selection};
 
 /// The rooms in which a maker goes on, and what is done there.
-const STEPS: [(Text, Text); 9] = [
+const STEPS: [(Text, Text); 10] = [
     (words::ORDER, words::STEP_ORDER),
     (words::CASE, words::STEP_CASE),
     (words::BLOCK, words::STEP_BLOCK),
     (words::CUT, words::STEP_CUT),
     (words::PLANK, words::STEP_PLANK),
+    (words::RUN, words::STEP_RUN),
     (words::PROOF, words::STEP_PROOF),
     (words::PAPERS, words::STEP_PAPERS),
     (words::BENCH, words::STEP_BENCH),

@@ -236,6 +236,12 @@ pub fn spot(ui: &mut egui::Ui, colour: Option<Color32>) {
     }
 }
 
+/// What lies over the window, with room around what it holds; `id` is its own.
+pub fn over(ui: &egui::Ui, id: &str) -> egui::Modal {
+    let frame = egui::Frame::popup(ui.style()).inner_margin(Margin::same(MARGIN));
+    egui::Modal::new(egui::Id::unique(id)).frame(frame)
+}
+
 /// A panel's frame.
 pub fn panel(palette: &Palette) -> egui::Frame {
     egui::Frame::new()

@@ -14,7 +14,7 @@ use kurbo::{Point, Rect};
 use super::canvas::{Camera, sheet};
 use super::fields::{self, choice, remark, row, tick};
 use super::ink::Fill;
-use super::theme::Palette;
+use super::theme::{self, Palette};
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::tracing::{Found, found, traced, word_of};
@@ -316,7 +316,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     };
     let size = ui.ctx().content_rect().size() - AROUND;
     let mut asked = Asked::default();
-    let modal = egui::Modal::new(egui::Id::unique("tracing")).show(ui, |ui| {
+    let modal = theme::over(ui, "tracing").show(ui, |ui| {
         ui.set_width(size.x);
         ui.heading(words::TITLE);
         ui.horizontal_top(|ui| {

@@ -4,7 +4,7 @@ use egui::{Key, Modifiers, RichText, ScrollArea, TextEdit, Ui};
 
 use super::super::actions::Action;
 use super::super::fields::remark;
-use super::super::theme::Palette;
+use super::super::theme::{self, Palette};
 use super::super::words;
 use super::super::workbench::Workbench;
 
@@ -42,7 +42,7 @@ pub(super) fn show(search: &mut Search, workbench: &mut Workbench, ui: &mut Ui) 
     let ctx = ui.ctx().clone();
     let mut chosen = None;
     let screen = ui.ctx().content_rect();
-    let modal = egui::Modal::new(egui::Id::unique("actions")).show(ui, |ui| {
+    let modal = theme::over(ui, "actions").show(ui, |ui| {
         ui.set_width(WIDTH.min(screen.width() - 60.0));
         let (up, down, enter) = ui.input_mut(|input| {
             let mut pressed = |key| input.consume_key(Modifiers::NONE, key);
@@ -75,6 +75,7 @@ pub(super) fn show(search: &mut Search, workbench: &mut Workbench, ui: &mut Ui) 
         }
         ScrollArea::vertical()
             .max_height(screen.height() * HEIGHT)
+            .min_scrolled_height(screen.height() * HEIGHT)
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 for (place, action) in found.iter().enumerate() {

@@ -3,13 +3,15 @@
 use egui::{Grid, Key, KeyboardShortcut, Modifiers, RichText, ScrollArea, Ui};
 
 use super::super::actions::{Action, Group};
-use super::super::theme::Palette;
+use super::super::theme::{self, Palette};
 use super::super::words::{self, Text};
 
 /// The part of the window's height that the sheet takes at most.
 const HEIGHT: f32 = 0.72;
 /// Width of the sheet, px.
 const WIDTH: f32 = 740.0;
+/// The least width of the keys, px, so that what they do begins in one line: that of the four arrows.
+const KEYS_WIDTH: f32 = 168.0;
 
 /// Keys, and what they do.
 type Line = (Vec<KeyboardShortcut>, Text);
@@ -62,11 +64,13 @@ fn of_drawings() -> [(Text, Vec<Line>); 3] {
 pub(super) fn show(ui: &mut Ui) -> bool {
     let screen = ui.ctx().content_rect();
     let mut stays = true;
-    let modal = egui::Modal::new(egui::Id::unique("keys")).show(ui, |ui| {
+    let modal = theme::over(ui, "keys").show(ui, |ui| {
         ui.set_width(WIDTH.min(screen.width() - 60.0));
         ui.heading(words::KEYS_TITLE);
         ScrollArea::vertical()
             .max_height(screen.height() * HEIGHT)
+            // At once, so that what stands below does not move when it is reached for.
+            .min_scrolled_height(screen.height() * HEIGHT)
             .auto_shrink([false, true])
             .show(ui, contents);
         ui.add_space(6.0);
@@ -100,7 +104,10 @@ fn part(ui: &mut Ui, title: Text, lines: &[(Vec<KeyboardShortcut>, String)]) {
     let palette = Palette::of(ui);
     ui.add_space(6.0);
     ui.label(RichText::new(title).strong().size(15.5));
-    let table = Grid::new(title.said()).num_columns(2).spacing([18.0, 5.0]);
+    let table = Grid::new(title.said())
+        .num_columns(2)
+        .min_col_width(KEYS_WIDTH)
+        .spacing([18.0, 5.0]);
     table.show(ui, |ui| {
         for (keys, what) in lines {
             let keys: Vec<String> = keys

@@ -6,6 +6,7 @@ mod settings;
 
 use egui::Ui;
 
+use super::theme;
 use super::words;
 use super::workbench::Workbench;
 
@@ -58,7 +59,7 @@ impl Over {
 fn told(sentence: &str, ui: &mut Ui) -> bool {
     let mut stays = true;
     let width = ui.ctx().content_rect().width() - 60.0;
-    let modal = egui::Modal::new(egui::Id::unique("told")).show(ui, |ui| {
+    let modal = theme::over(ui, "told").show(ui, |ui| {
         ui.set_width(WIDTH.min(width));
         ui.add(egui::Label::new(sentence).wrap());
         ui.add_space(8.0);
@@ -84,5 +85,8 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     };
     if stays && matches!(workbench.over.shown, Shown::Nothing) {
         workbench.over.shown = shown;
+    } else {
+        // This frame still shows it.
+        ui.ctx().request_repaint();
     }
 }

@@ -5,7 +5,7 @@ use egui::{RichText, ScrollArea, Ui};
 use cam_core::measure::Length;
 
 use super::super::fields::{choice, heading, length, remark};
-use super::super::theme::Palette;
+use super::super::theme::{self, Palette};
 use super::super::words::{self, Text};
 use super::super::workbench::Workbench;
 use crate::files::shown;
@@ -20,11 +20,12 @@ const HEIGHT: f32 = 0.72;
 pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) -> bool {
     let mut stays = true;
     let screen = ui.ctx().content_rect();
-    let modal = egui::Modal::new(egui::Id::unique("settings")).show(ui, |ui| {
+    let modal = theme::over(ui, "settings").show(ui, |ui| {
         ui.set_width(WIDTH.min(screen.width() - 60.0));
         ui.heading(words::SETTINGS_TITLE);
         ScrollArea::vertical()
             .max_height(screen.height() * HEIGHT)
+            .min_scrolled_height(screen.height() * HEIGHT)
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 let mut next = workbench.settings.clone();
@@ -44,7 +45,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) -> bool {
 pub(super) fn first_questions(workbench: &mut Workbench, ui: &mut Ui) -> bool {
     let mut stays = true;
     let screen = ui.ctx().content_rect();
-    let modal = egui::Modal::new(egui::Id::unique("first questions")).show(ui, |ui| {
+    let modal = theme::over(ui, "first questions").show(ui, |ui| {
         ui.set_width(WIDTH.min(screen.width() - 60.0));
         ui.heading(words::FIRST_TITLE);
         ui.add_space(2.0);
@@ -52,6 +53,7 @@ pub(super) fn first_questions(workbench: &mut Workbench, ui: &mut Ui) -> bool {
         let mut next = workbench.settings.clone();
         ScrollArea::vertical()
             .max_height(screen.height() * HEIGHT - 60.0)
+            .min_scrolled_height(screen.height() * HEIGHT - 60.0)
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 language(ui, &mut next);

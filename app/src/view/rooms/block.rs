@@ -286,8 +286,14 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         ui.label(words::PLAIN);
     } else {
         heading(ui, words::BASE_LINE);
-        both(ui, block.baseline_mm, system, palette.text);
-        remark(ui, "above the foot");
+        both(ui, block.baseline_mm.abs(), system, palette.text);
+        // A part of a border, or of a tall letter, may lie wholly above its base line.
+        let side = if block.baseline_mm < 0.0 {
+            "below the foot"
+        } else {
+            "above the foot"
+        };
+        remark(ui, side);
     }
     notches(ui, desk, sort, system);
     ui.add_space(10.0);

@@ -32,6 +32,8 @@ mod words {
 const CELL: egui::Vec2 = vec2(92.0, 112.0);
 /// Height of the letter inside a cell, px.
 const LETTER: f32 = 76.0;
+/// The most letters of a title that find room below the letter.
+const TITLE_LETTERS: usize = 14;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -149,7 +151,7 @@ fn cell(ui: &mut Ui, desk: &mut Desk, glyph: &Glyph, state: &mut State) {
     desk.paint_glyph(ui, glyph.index, letter);
     let painter = ui.painter();
     let under = pos2(rect.center().x, rect.bottom() - 5.0);
-    let title: String = glyph.title().chars().take(10).collect();
+    let title = short(&glyph.title());
     painter.text(
         under,
         Align2::CENTER_BOTTOM,
@@ -173,6 +175,18 @@ fn cell(ui: &mut Ui, desk: &mut Desk, glyph: &Glyph, state: &mut State) {
     } else if response.secondary_clicked() && count > 0 {
         set_count(desk, &glyph.choice, count - 1);
     }
+}
+
+/// A title that fits below a glyph: of a long one the beginning and the end, in which names of one family differ.
+fn short(title: &str) -> String {
+    let letters: Vec<char> = title.chars().collect();
+    if letters.len() <= TITLE_LETTERS {
+        return title.to_owned();
+    }
+    let half = TITLE_LETTERS / 2;
+    let (first, last) = (&letters[..half], &letters[letters.len() + 1 - half..]);
+    let dots = ['…'];
+    first.iter().chain(&dots).chain(last).collect()
 }
 
 fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) {

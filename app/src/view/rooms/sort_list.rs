@@ -101,6 +101,16 @@ fn entry(ui: &mut Ui, desk: &mut Desk, place: usize, selected: bool) {
         )
     };
     fill.paint(ui.painter(), at, palette.ink);
+    if sort.outline.elements().is_empty() {
+        // A space has no face to be known by.
+        ui.painter().text(
+            egui::pos2(left, rect.center().y),
+            Align2::LEFT_CENTER,
+            &sort.name,
+            FontId::proportional(12.5),
+            palette.quiet,
+        );
+    }
     let right = rect.right_center() - vec2(8.0, 0.0);
     let text = format!("{}×", sort.count);
     ui.painter().text(

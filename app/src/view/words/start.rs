@@ -15,6 +15,7 @@ spoken! {
     STEP_BLOCK = "see each letter on its block, as cut and as printed", "voir chaque lettre sur son bloc, taillée et imprimée", "jeden Buchstaben auf seinem Block sehen, geschnitten und gedruckt";
     STEP_CUT = "see what the cutters reach, and the corners left for the knife", "voir ce que les fraises atteignent, et les angles laissés au couteau", "sehen, was die Fräser erreichen, und die Ecken fürs Messer";
     STEP_PLANK = "see all blocks on the planks they are cut from", "voir tous les blocs sur les planches d’où ils sortent", "alle Blöcke auf ihren Bohlen sehen";
+    STEP_RUN = "watch the programs cut, and turn a finished block over", "voir les programmes tailler, et tourner un bloc fini", "den Programmen zusehen, und einen fertigen Block wenden";
     STEP_PROOF = "see the print of what will really be cut", "voir l’impression de ce qui sera vraiment taillé", "den Abzug dessen sehen, was wirklich geschnitten wird";
     STEP_PAPERS = "see quote, setup sheets and lists as they will be printed", "voir devis, fiches et listes comme ils seront imprimés", "Angebot, Einrichteblätter und Listen sehen, wie sie gedruckt werden";
     STEP_WORKSHOP = "your machines, cutters, woods, planks and rates", "vos machines, fraises, bois, planches et tarifs", "Ihre Maschinen, Fräser, Hölzer, Bohlen und Sätze";
@@ -25,9 +26,9 @@ spoken! {
         "Eine Vorführung: ein kleiner Auftrag, geschnitten und gedruckt. Sehen Sie sich in den Räumen oben um.";
     DEMO_AWAY = "Put this line away", "Ôter cette ligne", "Diese Zeile weglegen";
     FIRST_TITLE = "Welcome to Sortwright", "Bienvenue dans Sortwright", "Willkommen bei Sortwright";
-    FIRST_WHAT = "Three questions, so that new commissions begin as you work. Each can be changed later in the settings.",
-        "Trois questions, pour que les nouvelles commandes commencent à votre manière. Tout se change plus tard dans les réglages.",
-        "Drei Fragen, damit neue Aufträge so beginnen, wie Sie arbeiten. Alles lässt sich später in den Einstellungen ändern.";
+    FIRST_WHAT = "A few questions, so that new commissions begin as you work. Each can be changed later in the settings.",
+        "Quelques questions, pour que les nouvelles commandes commencent à votre manière. Tout se change plus tard dans les réglages.",
+        "Einige Fragen, damit neue Aufträge so beginnen, wie Sie arbeiten. Alles lässt sich später in den Einstellungen ändern.";
     FIRST_DONE = "Begin", "Commencer", "Beginnen";
     FIRST_SKIP = "Skip the questions", "Passer les questions", "Fragen überspringen";
     LANGUAGE = "Language", "Langue", "Sprache";

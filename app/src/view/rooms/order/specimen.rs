@@ -50,11 +50,16 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
             let base = area.top() + (above * scale) as f32;
             let mut left = f64::from(area.left());
             for sort in sorts {
-                if left > f64::from(area.right()) {
+                let block = &sort.block;
+                let end = left + block.set_mm * scale;
+                if end > f64::from(area.right()) && left > f64::from(area.left()) {
+                    // Letters are shown whole; of those that find no room, dots tell.
+                    let after = egui::pos2(left as f32 + 6.0, base);
+                    let font = egui::FontId::proportional(24.0);
+                    painter.text(after, egui::Align2::LEFT_BOTTOM, "…", font, palette.quiet);
                     break;
                 }
                 let fill = desk.faces.of(sort, scale);
-                let block = &sort.block;
                 let place = |p: Point| {
                     egui::pos2(
                         (left + (block.set_mm - p.x) * scale) as f32,
@@ -62,7 +67,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
                     )
                 };
                 fill.paint(&painter, place, palette.ink);
-                left += block.set_mm * scale;
+                left = end;
             }
         });
 }

@@ -7,7 +7,7 @@ use egui::{Color32, ColorImage, Key, Modifiers, Role, Sense, TextureHandle, Text
 use cam_core::make::Job;
 
 use super::super::super::Desk;
-use super::super::super::fields::{choice, remark};
+use super::super::super::fields::remark;
 use super::super::super::theme::{self, Palette};
 use super::super::super::words;
 use super::say;
@@ -56,15 +56,21 @@ pub(super) fn side(ui: &mut Ui, job: &Job, plank: usize, state: &mut State) {
     let Some(plank) = job.planks.get(plank) else {
         return;
     };
-    let ids: Vec<(String, String)> = plank
-        .places
-        .iter()
-        .map(|place| (place.id.clone(), place.id.clone()))
-        .collect();
     let now = chosen(job, plank, state).unwrap_or_default();
-    if let Some(block) = choice(ui, &words::OF_BLOCK, &now, &ids) {
-        state.block = Some(block);
-    }
+    ui.horizontal(|ui| {
+        let label = ui.label(words::OF_BLOCK);
+        let combo = egui::ComboBox::from_id_salt("block")
+            .selected_text(&now)
+            .truncate()
+            .show_ui(ui, |ui| {
+                for place in &plank.places {
+                    if ui.selectable_label(place.id == now, &place.id).clicked() {
+                        state.block = Some(place.id.clone());
+                    }
+                }
+            });
+        combo.response.labelled_by(label.id);
+    });
     let degrees =
         |ui: &mut Ui, label: &str, value: &mut f32, range: std::ops::RangeInclusive<f32>| {
             let mut degrees = value.to_degrees();
