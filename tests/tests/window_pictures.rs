@@ -23,9 +23,13 @@ fn a_finished_block_by_day_and_by_night_turned_by_keys() {
     strike(&mut window, Key::F);
     settle(&mut window);
     assert!(picture(&mut window) == before, "it is as at first");
-    find(&mut window, "paper by night");
-    settle(&mut window);
-    assert!(picture(&mut window) != before, "other paper, other picture");
+    let mut on = |paper: &str| {
+        find(&mut window, paper);
+        settle(&mut window);
+        picture(&mut window)
+    };
+    let (day, night) = (on("paper by day"), on("paper by night"));
+    assert!(day != night, "other paper, other picture");
 }
 
 #[test]
