@@ -51,10 +51,10 @@ impl ColorPainter for Taken {
             (
                 Brush::Solid {
                     palette_index,
-                    alpha,
+                    alpha: 1.0,
                 },
                 [glyph],
-            ) if alpha == 1.0 => {
+            ) => {
                 self.fills.push((glyph.to_u32() as u16, palette_index));
             }
             _ => self.other = true,
