@@ -148,7 +148,11 @@ fn pieces(points: &[Pos2]) -> Vec<Vec<Pos2>> {
     let breaks: Vec<usize> = (0..many).filter(turns_back).collect();
     let next = breaks.iter().cycle().skip(1);
     let between = breaks.iter().zip(next).map(|(&from, &to)| {
-        let steps = if to > from { to - from } else { to + many - from };
+        let steps = if to > from {
+            to - from
+        } else {
+            to + many - from
+        };
         (0..=steps)
             .map(|step| points[(from + step) % many])
             .collect()
