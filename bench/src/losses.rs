@@ -197,8 +197,13 @@ impl Judged {
         }
         match self.cutters {
             Some(part) if self.broken > 0.0 => lines.push(format!(
-                "{} cutters broke, which is {} of the work's cost and is in it.",
+                "{} {} broke, which is {} of the work's cost and is in it.",
                 plain(self.broken, 0),
+                if self.broken == 1.0 {
+                    "cutter"
+                } else {
+                    "cutters"
+                },
                 percent(part)
             )),
             None if self.broken > 0.0 => lines.push(

@@ -33,7 +33,7 @@ fn a_pair_is_notched_seen_and_taken_back() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let order = begun(place.path(), "AV", "8");
     let mut harness = window_of([1280.0, 1600.0], Some(&order), None);
-    press(&mut harness, "Cut notches, so that pairs close up");
+    press(&mut harness, "Cut notches to close pairs up");
     fill_in(&mut harness, "Least wall", "2 mm");
     fill_in(&mut harness, "Pairs", "AV VA");
     fill_in(&mut harness, "Shapes at most", "2");
@@ -64,7 +64,7 @@ fn a_pair_that_is_no_pair_is_refused_with_a_sentence() {
     let place = tempfile::tempdir().expect("a temporary folder");
     let order = begun(place.path(), "L", "3");
     let mut harness = window_of([1280.0, 1600.0], Some(&order), None);
-    press(&mut harness, "Cut notches, so that pairs close up");
+    press(&mut harness, "Cut notches to close pairs up");
     fill_in(&mut harness, "Pairs", "AVA");
     let rules = commission(&harness).notches.expect("notches are ordered");
     assert!(rules.pairs.is_empty());

@@ -24,6 +24,8 @@ mod words {
 const LISTED: usize = 5;
 /// Height of the list, px.
 const LIST_HEIGHT: f32 = 190.0;
+/// Width in which the cutters of a set are named, px; what is longer is broken.
+const CUTTERS_WIDTH: f32 = 144.0;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk, cutting: &mut Cutting) {
     let palette = Palette::of(ui);
@@ -66,8 +68,9 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, cutting: &mut Cutting) {
 fn list(ui: &mut Ui, sets: &CutterSets, cutting: &mut Cutting) {
     egui::Grid::new("sets of cutters")
         .striped(true)
+        .max_col_width(CUTTERS_WIDTH)
         .show(ui, |ui| {
-            for title in [sets.currency.as_str(), "machine", "by hand", "cutters", ""] {
+            for title in [sets.currency.as_str(), "machine", "by hand", "", "cutters"] {
                 ui.label(RichText::new(title).small().color(Palette::of(ui).quiet));
             }
             ui.end_row();
@@ -91,7 +94,6 @@ fn row(ui: &mut Ui, sets: &CutterSets, set: &PricedSet, is_named: bool, cutting:
         set.machine_minutes + set.change_minutes
     ));
     ui.label(format!("{:.0} min", set.hand_minutes));
-    ui.label(set.cutters.join(", "));
     if is_named {
         ui.label(RichText::new(words::NAMED).small());
     } else if ui
@@ -106,6 +108,8 @@ fn row(ui: &mut Ui, sets: &CutterSets, set: &PricedSet, is_named: bool, cutting:
         });
         cutting.cutters = set.cutters.iter().chain(kept).cloned().collect();
     }
+    // Last, so that a long set does not push the button out of sight.
+    ui.label(set.cutters.join(", "));
 }
 
 fn one_more(more: &OneMore, currency: &str) -> String {

@@ -41,7 +41,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let narrow = ui.available_width() < 3.0 * COLUMN + 80.0;
     let columns = if narrow { 1.0 } else { 2.0 };
     egui::Panel::left("settings")
-        .exact_size(COLUMN * columns + 44.0)
+        .exact_size(COLUMN * columns + 52.0)
         .frame(theme::panel(&palette))
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {

@@ -17,7 +17,7 @@ use crate::model::command::Command;
 /// Words of this view.
 mod words {
     pub const NOTCHES: &str = "Notches";
-    pub const WANTED: &str = "Cut notches, so that pairs close up";
+    pub const WANTED: &str = "Cut notches to close pairs up";
     pub const WHAT: &str = "Steps are cut from the sides of blocks such as A and V, which then interlock. Standard spacing material fills a notch where its partner does not stand.";
     pub const PAIRS: &str = "Pairs";
     pub const PAIRS_HINT: &str = "Such as AV LT To; all that gain by it if it is empty.";
