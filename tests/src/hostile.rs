@@ -3,8 +3,6 @@
 //! An ordinary test runs these on a kept corpus and on changed copies of good input; the fuzz targets in `tests/fuzz` run the same
 //! functions, guided by coverage. A panic, a hang or a wild growth of memory is a fault of the program, whatever the bytes.
 
-pub mod fonts;
-
 use std::collections::BTreeMap;
 
 use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};

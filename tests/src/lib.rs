@@ -5,6 +5,8 @@
 
 pub mod crash;
 
+pub mod bad_fonts;
+
 pub mod fonts;
 
 pub mod hostile;

@@ -14,8 +14,8 @@ use proptest::sample::Index;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use cam_core::record::{MadeSort, Record};
+use testkit::bad_fonts::{endless_fonts, postscript, with_tables};
 use testkit::fonts::difficult_fonts;
-use testkit::hostile::fonts::{endless_fonts, postscript, with_tables};
 use testkit::hostile::{TARGETS, Target};
 
 /// Cases of each property in a usual run.
