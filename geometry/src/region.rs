@@ -5,6 +5,7 @@ use kurbo::{BezPath, PathEl, Point, Rect};
 use lyon_geom::{CubicBezierSegment, QuadraticBezierSegment};
 
 use crate::boolean::{Contours, FillRule};
+use crate::cells::edges;
 use crate::grid::{STEPS_PER_MM, snapped_ring};
 
 /// The step of the grid that all points of regions made here lie on, in millimetres.
@@ -228,6 +229,14 @@ impl Region {
     /// The area, in square millimetres.
     pub fn area(&self) -> f64 {
         self.rings().map(|ring| signed_area(ring)).sum()
+    }
+
+    /// The length of all edges, in millimetres.
+    pub fn perimeter(&self) -> f64 {
+        self.rings()
+            .flat_map(|ring| edges(ring))
+            .map(|(from, to)| from.distance(to))
+            .sum()
     }
 
     /// Whether a place lies in it; on the very edge either answer may come.

@@ -116,13 +116,7 @@ impl Area {
 
     /// What it passes over when it is moved, both places included: the sum of its edges with the way, and both places.
     pub fn passed_over(&self, by: Vec2) -> Area {
-        let step = |point: Point| {
-            Point64::new(
-                (point.x * STEPS_PER_MM).round() as i64,
-                (point.y * STEPS_PER_MM).round() as i64,
-            )
-        };
-        let way: Path64 = vec![step(Point::ZERO), step(by.to_point())];
+        let way = path_of(&[Point::ZERO, by.to_point()]);
         let mut swept = self.clone();
         for ring in &self.0 {
             swept = swept.joined(&Area(minkowski_sum(ring, &way, false)));
@@ -132,18 +126,14 @@ impl Area {
                 .collect();
             // A counter, moved, is filled by the edges' bands as far as it is passed over.
             if area_paths(&vec![ring.clone()]) > 0.0 {
-                swept = swept.joined(&Area(vec![moved]).without(&self.counters_at(by)));
+                swept = swept.joined(&Area(vec![moved]).without(&self.counters_at(way[1])));
             }
         }
         swept
     }
 
     /// Its holes, filled and moved.
-    fn counters_at(&self, by: Vec2) -> Area {
-        let (dx, dy) = (
-            (by.x * STEPS_PER_MM).round() as i64,
-            (by.y * STEPS_PER_MM).round() as i64,
-        );
+    fn counters_at(&self, by: Point64) -> Area {
         let holes = self
             .0
             .iter()
@@ -151,7 +141,7 @@ impl Area {
         let moved = holes.map(|ring| {
             let points = ring
                 .iter()
-                .map(|point| Point64::new(point.x + dx, point.y + dy));
+                .map(|point| Point64::new(point.x + by.x, point.y + by.y));
             points.collect::<Path64>()
         });
         Area(boolean_op_64(

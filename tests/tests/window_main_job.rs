@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use egui::{Key, Modifiers};
+use egui::Modifiers;
 use egui_kittest::kittest::Queryable;
 
 use cam_core::make::make;
@@ -13,7 +13,9 @@ use cam_core::quote::Quote;
 use clap::Parser;
 use sortwright::commands::{CommandLine, Outcome, run};
 use sortwright::model::selection::Room;
-use testkit::window::{Window, click, commission, document, fill_in, font, settle, window};
+use testkit::window::{
+    ROOM_KEYS, Window, click, commission, document, fill_in, font, settle, window,
+};
 
 /// All files below a folder by their path relative to it.
 fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
@@ -136,18 +138,6 @@ fn every_room_shows_and_is_reached_by_its_key() {
     click(&mut harness, "Glyph A, 0 ordered");
     fill_in_order_size(&mut harness);
     settle(&mut harness);
-    let keys = [
-        Key::Num1,
-        Key::Num2,
-        Key::Num3,
-        Key::Num4,
-        Key::Num5,
-        Key::Num6,
-        Key::Num7,
-        Key::Num8,
-        Key::Num9,
-        Key::Num0,
-    ];
     let shown = [
         "The sorts ordered, as printed",
         "Find",
@@ -160,7 +150,7 @@ fn every_room_shows_and_is_reached_by_its_key() {
         "Readings",
         "Cutters",
     ];
-    for ((key, _room), label) in keys.into_iter().zip(Room::ALL).zip(shown) {
+    for ((key, _room), label) in ROOM_KEYS.into_iter().zip(Room::ALL).zip(shown) {
         harness.key_press_modifiers(Modifiers::COMMAND, key);
         harness.run_steps(3);
         settle(&mut harness);

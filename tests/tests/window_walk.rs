@@ -10,7 +10,7 @@ use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::NodeT;
 
 use sortwright::model::selection::Room;
-use testkit::window::{Window, click, find, settle, strike, take_picture, window_of};
+use testkit::window::{ROOM_KEYS, Window, click, find, settle, strike, take_picture, window_of};
 
 /// How much of one control may lie on another, px: frames that touch.
 const TOUCH: f32 = 2.5;
@@ -25,20 +25,6 @@ const CONTROLS: [Role; 8] = [
     Role::SpinButton,
     Role::TextInput,
     Role::Link,
-];
-
-/// The keys of the rooms, in order.
-const NUMBERS: [Key; 10] = [
-    Key::Num1,
-    Key::Num2,
-    Key::Num3,
-    Key::Num4,
-    Key::Num5,
-    Key::Num6,
-    Key::Num7,
-    Key::Num8,
-    Key::Num9,
-    Key::Num0,
 ];
 
 /// The size of a screen, px, and how large everything is shown on it.
@@ -126,7 +112,7 @@ fn walk(size: [f32; 2], larger: usize, paper: &str) {
     find(&mut harness, &format!("paper by {paper}"));
     let [width, height] = size;
     let named = |what: &str| format!("{what} {paper} {width} by {height}, {larger} larger");
-    for (room, key) in Room::ALL.into_iter().zip(NUMBERS) {
+    for (room, key) in Room::ALL.into_iter().zip(ROOM_KEYS) {
         harness.key_press_modifiers(Modifiers::COMMAND, key);
         settle(&mut harness);
         assert!(harness.state().is_in(room), "{room:?}");

@@ -1,7 +1,5 @@
 //! The least time that a cutter can take to clear all the ground it reaches, without planning it.
 
-use geometry::region::Region;
-
 use super::Job;
 use super::choice::is_flat;
 use super::hand::ByHand;
@@ -32,7 +30,7 @@ pub(super) fn least_seconds_alone(
     let walls_mm: f64 = job
         .sorts
         .iter()
-        .map(|sort| around_mm(&sort.face) * f64::from(sort.count))
+        .map(|sort| sort.face.perimeter() * f64::from(sort.count))
         .sum();
     let alone = |(number, &cutter): (usize, &&Cutter)| {
         if !is_flat(cutter) {
@@ -60,17 +58,4 @@ pub(super) fn least_seconds_alone(
         path_mm / cutter.feed_mm_min * SECONDS_PER_MINUTE
     };
     cutters.iter().enumerate().map(alone).collect()
-}
-
-/// Length of all walls, mm.
-fn around_mm(face: &Region) -> f64 {
-    face.rings()
-        .map(|ring| {
-            let next = ring.iter().cycle().skip(1);
-            ring.iter()
-                .zip(next)
-                .map(|(from, to)| from.distance(*to))
-                .sum::<f64>()
-        })
-        .sum()
 }

@@ -141,16 +141,7 @@ fn letters_drawn_anew_lie_within_the_tolerance_and_have_fewer_points() {
         let path = drawn(&letter, 0.001);
         let again = region_from_outline(&path, 0.0005).expect("an outline");
         let apart = symmetric_difference(&letter, &again).area();
-        let around: f64 = letter
-            .rings()
-            .map(|ring| {
-                let after = ring.iter().cycle().skip(1);
-                ring.iter()
-                    .zip(after)
-                    .map(|(a, b)| a.distance(*b))
-                    .sum::<f64>()
-            })
-            .sum();
+        let around = letter.perimeter();
         assert!(apart < 0.0015 * around, "{name}: {apart} over {around}");
         let count = |region: &Region| region.rings().map(Vec::len).sum::<usize>();
         assert!(count(&again) <= count(&letter) + 8, "{name}");

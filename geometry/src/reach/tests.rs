@@ -21,7 +21,7 @@ fn check_identity(diagram: &Diagram, radius: f64) -> Reach {
     let reach = diagram.reach(radius);
     let both = reach.reached.area() + left_area(&reach);
     // Feet are rounded to the grid, which tilts the walls beside them by as much.
-    let walls: f64 = ground.rings().map(perimeter).sum();
+    let walls = ground.perimeter();
     let slack = walls * GRID / 4.0;
     let missing = ground.area() - both;
     assert!(missing.abs() < slack, "{radius}: {missing} of {slack}");
@@ -222,12 +222,6 @@ fn letters_keep_the_identity_and_their_walls() {
             check_reached(&diagram, &reach, radius, &name);
         }
     }
-}
-
-fn perimeter(ring: &Ring) -> f64 {
-    (0..ring.len())
-        .map(|index| ring[index].distance(ring[(index + 1) % ring.len()]))
-        .sum()
 }
 
 /// A place is reached where some place of clearance enough for the disc lies within its radius.

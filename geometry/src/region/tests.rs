@@ -132,3 +132,18 @@ fn regions_know_their_inside_like_the_index_of_their_walls() {
         }
     }
 }
+
+#[test]
+fn the_length_of_all_edges_counts_holes_as_well() {
+    let square = |low: f64, high: f64| {
+        Region::from_ring(&[
+            Point::new(low, low),
+            Point::new(high, low),
+            Point::new(high, high),
+            Point::new(low, high),
+        ])
+    };
+    let frame = crate::boolean::difference(&square(0.0, 10.0), &square(4.0, 6.0));
+    assert_eq!(frame.perimeter(), 48.0);
+    assert_eq!(Region::default().perimeter(), 0.0);
+}

@@ -26,6 +26,20 @@ pub const DEADLINE: Duration = Duration::from_secs(300);
 /// The size that windows open with.
 pub const USUAL: [f32; 2] = [1280.0, 800.0];
 
+/// The keys of the rooms, in their order.
+pub const ROOM_KEYS: [Key; 10] = [
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
+    Key::Num4,
+    Key::Num5,
+    Key::Num6,
+    Key::Num7,
+    Key::Num8,
+    Key::Num9,
+    Key::Num0,
+];
+
 /// The demonstration face.
 pub fn font() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/fonts/Quernstow-Regular.ttf")

@@ -176,21 +176,20 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
         return Vec::new();
     };
     let slot = run.solid.area_across(layer) * feed;
-    let set = match run.role {
-        // Cutting blocks out is slotting from beginning to end.
-        JobRole::Separation | JobRole::Notches => slot,
-        // And so is a groove.
-        JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners
-            if !run.solid.is_flat() =>
-        {
-            slot
-        }
+    // Cutting blocks out is slotting from beginning to end, and so is a groove.
+    let slots = match run.role {
+        JobRole::Separation | JobRole::Notches => true,
         JobRole::Roughing | JobRole::Finishing | JobRole::Rest | JobRole::Corners => {
-            let Some(step_over) = cutter.step_over_mm else {
-                return Vec::new();
-            };
-            layer * step_over * feed
+            !run.solid.is_flat()
         }
+    };
+    let set = if slots {
+        slot
+    } else {
+        let Some(step_over) = cutter.step_over_mm else {
+            return Vec::new();
+        };
+        layer * step_over * feed
     };
     let slack = if run.solid.is_flat() {
         SLACK

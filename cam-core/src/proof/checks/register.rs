@@ -196,16 +196,7 @@ fn slivers<'a>(bench: &Bench<'a>, copies: &[&Copy<'a>], register: &JobRegister) 
 
 /// Mean width of a thin region: twice its area for the length of its edge.
 fn width(region: &Region) -> f64 {
-    let around: f64 = region
-        .rings()
-        .map(|ring| {
-            let after = ring.iter().cycle().skip(1);
-            ring.iter()
-                .zip(after)
-                .map(|(a, b)| a.distance(*b))
-                .sum::<f64>()
-        })
-        .sum();
+    let around = region.perimeter();
     if around > 0.0 {
         2.0 * region.area() / around
     } else {
