@@ -1,6 +1,8 @@
 //! A replacement order in the window: a fount is exported, and sorts of it are ordered again from its folder.
 
-use testkit::window::{begun, command, commission, fill_in, notice, press, settle, window_of};
+use testkit::window::{
+    begun, command, commission, export_to, fill_in, notice, press, settle, window_of,
+};
 
 #[test]
 fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
@@ -58,6 +60,20 @@ fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     assert_eq!(command(folder, &words), sortwright::commands::Outcome::Done);
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect("it was written");
     assert_eq!(read("by-window.json"), read("by-command.json"));
+
+    // They are written as three blocks alike, with the block and the face recorded at the first making.
+    let job = export_to(&mut harness, &folder.join("again"));
+    let texts: Vec<&str> = job.sorts.iter().map(|sort| sort.text.as_str()).collect();
+    assert_eq!(texts, ["L"; 3]);
+    let first_sort = |name: &str| {
+        let record: serde_json::Value = serde_json::from_str(&read(name)).expect("a record");
+        record["sorts"][0].clone()
+    };
+    let (now, then) = (
+        first_sort("again/record.json"),
+        first_sort("made/record.json"),
+    );
+    assert!(now["name"] == "L" && now == then, "the same block and face");
 
     // The workshop has changed: the sorts would come out otherwise, and that is said instead.
     drop(harness);

@@ -6,7 +6,7 @@ use bench::notebook::Kind;
 use cam_core::format::read_workshop;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
-use testkit::window::{Window, begun, click, document, settle};
+use testkit::window::{Window, begun, click, document, export_to, settle};
 
 /// A window in this room, with an order of one letter.
 fn window(folder: &Path) -> Window {
@@ -92,6 +92,18 @@ fn squareness_is_kept_in_the_workshop_and_the_job_is_made_again() {
     let workshop = read_workshop(&text).expect("a workshop");
     assert!(workshop.machine.squareness.is_some());
     assert!(document(&harness).workshop().machine.squareness.is_some());
+    // Programs that are written now are corrected, and say so.
+    let made = place.path().join("made");
+    let job = export_to(&mut harness, &made);
+    assert!(job.machine.squareness.is_some());
+    for program in &job.programs {
+        let text = std::fs::read_to_string(made.join(&program.file)).expect("a program");
+        assert!(
+            text.contains("Corrected for the squareness"),
+            "{}",
+            program.file
+        );
+    }
     // The block was cut without that correction, so it is not added to itself.
     click(&mut harness, "Keep in the workshop");
     let refused = harness.query_all_by_label_contains("The workshop keeps another correction");

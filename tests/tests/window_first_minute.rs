@@ -2,9 +2,8 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
-use egui::{DroppedFile, Key, Modifiers};
+use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
 use cam_core::measure::System;
@@ -13,29 +12,8 @@ use sortwright::files::open::open;
 use sortwright::model::selection::Room;
 use sortwright::model::settings::{Lengths, Points};
 use testkit::window::{
-    Window, click, commission, fill_in, find, font, says, settle, window_at_home,
+    click, commission, drop_on, fill_in, find, font, says, settle, window_at_home,
 };
-
-/// A file as the system hands it over.
-#[derive(Debug)]
-struct Handed(PathBuf);
-
-impl DroppedFile for Handed {
-    fn path(&self) -> &Path {
-        &self.0
-    }
-
-    fn bytes(&self) -> Result<Vec<u8>, String> {
-        fs::read(&self.0).map_err(|error| error.to_string())
-    }
-}
-
-/// Drops a file on the window.
-fn drop_on(harness: &mut Window, path: &Path) {
-    let file = Handed(path.to_owned());
-    harness.input_mut().dropped_files.push(Arc::new(file));
-    settle(harness);
-}
 
 /// A place where the first questions were answered already.
 fn lived_in() -> tempfile::TempDir {

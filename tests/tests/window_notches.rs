@@ -1,11 +1,13 @@
 //! Notches in the window: ordered, limited, shown on lines before and after, seen on the block, taken back.
 
+use cam_core::job_file::JobRole;
 use cam_core::measure::{Length, System, Unit};
 use cam_core::notch::{closed_pairs, drawn_and_cut};
 use cam_core::progress::Progress;
 use egui_kittest::kittest::Queryable;
 use testkit::window::{
-    Window, begun, click, commission, document, fill_in, press, says, settle, until, window_of,
+    Window, begun, click, commission, document, export_to, fill_in, paper, press, says, settle,
+    until, window_of,
 };
 
 /// The pairs that close up as the core tells them, largest first.
@@ -53,6 +55,20 @@ fn a_pair_is_notched_seen_and_taken_back() {
     click(&mut harness, "Block");
     assert!(says(&harness, "Closes up"));
     click(&mut harness, "Order");
+
+    // What is written has the notches, a program that cuts them, and says what fills them.
+    let made = place.path().join("made");
+    let job = export_to(&mut harness, &made);
+    let notched: Vec<&str> = job
+        .sorts
+        .iter()
+        .filter(|sort| !sort.notches.is_empty())
+        .map(|sort| sort.text.as_str())
+        .collect();
+    assert_eq!(notched, ["A", "V"]);
+    let cuts = |role| job.programs.iter().any(|program| program.role == role);
+    assert!(cuts(JobRole::Notches));
+    assert!(paper(&made, "setup-sheet").contains("otch"));
     for _ in 0..4 {
         harness.state_mut().undo();
     }

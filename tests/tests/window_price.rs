@@ -1,12 +1,20 @@
 //! A price question in the window: the order priced as it would be otherwise, side by side, and made so.
 
-use cam_core::make::make;
+use cam_core::make::{Job, make};
 use cam_core::progress::Progress;
-use cam_core::quote::{Estimates, changed, changes};
+use cam_core::quote::{Estimates, Quote, changed, changes};
+use cam_core::workshop::Workshop;
 use egui_kittest::kittest::Queryable;
 use testkit::window::{
-    begun, choose, commission, document, fill_in, press, says, settle, window_of,
+    Window, begun, choose, commission, document, export_to, fill_in, paper, press, says, settle,
+    window_of,
 };
+
+fn job_of(harness: &Window) -> Job {
+    let document = document(harness);
+    let (order, workshop) = (document.commission(), document.workshop());
+    make(order, workshop, document.fonts(), &Progress::new()).expect("one letter")
+}
 
 #[test]
 fn another_size_another_bill_and_a_coarser_tolerance_are_priced_and_one_is_taken() {
@@ -27,10 +35,10 @@ fn another_size_another_bill_and_a_coarser_tolerance_are_priced_and_one_is_taken
     settle(&mut harness);
 
     // The same as the command reckons.
+    let job = job_of(&harness);
     let document = document(&harness);
     let (order, workshop) = (document.commission(), document.workshop());
     let fonts = document.fonts();
-    let job = make(order, workshop, fonts, &Progress::new()).expect("one letter");
     let mut estimates = Estimates::from(&job, order, workshop);
     for asked in [
         "lines=2",
@@ -56,7 +64,21 @@ fn another_size_another_bill_and_a_coarser_tolerance_are_priced_and_one_is_taken
     assert_eq!((taken.lines, taken.cutting.cutters.len()), (2.0, 3));
     assert!((taken.cutting.tolerance.in_mm() - 0.02).abs() < 1e-12);
     assert!(says(&harness, "Priced before the last changes."));
-    harness.state_mut().undo();
+    // What is made of it costs what its papers say, close to what was estimated.
+    choose(&mut harness, "Cut apart by", "the saw");
+    settle(&mut harness);
+    let made = place.path().join("made");
+    export_to(&mut harness, &made);
+    let quote = Quote::of(
+        &job_of(&harness),
+        &commission(&harness),
+        &Workshop::starting(),
+    );
+    let price = format!("{:.2}", quote.price);
+    assert!(paper(&made, "costing").contains(&price), "{price}");
+    for _ in 0..2 {
+        harness.state_mut().undo();
+    }
     harness.run_steps(3);
     assert_eq!(commission(&harness).lines, 3.0);
 }

@@ -9,8 +9,8 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::Queryable;
 use sortwright::files::keep::Keep;
 use testkit::window::{
-    USUAL, Window, begun, choose, click, commission, document, fill_in, notice, press, says,
-    settle, window, window_of,
+    USUAL, Window, begun, choose, click, commission, document, export_to, fill_in, notice, paper,
+    press, says, settle, window, window_of,
 };
 
 fn workshop(harness: &Window) -> Workshop {
@@ -125,6 +125,28 @@ fn a_plank_with_a_knot_is_used_and_no_block_lies_on_the_knot() {
     harness.state_mut().save();
     settle(&mut harness);
     assert_eq!(workshop_in(place.path()).stock[0].bad_places.len(), 1);
+
+    // What is written lies clear of the knot as well, on a plank that its papers name.
+    let made = place.path().join("made");
+    let job = export_to(&mut harness, &made);
+    assert_eq!(job.planks[0].bad_places.len(), 1);
+    assert_eq!(job.sorts.len(), 2);
+    for sort in &job.sorts {
+        let corners = sort
+            .block_mm
+            .iter()
+            .map(|corner| kurbo::Point::new(corner[0], corner[1]));
+        let block = corners
+            .map(|corner| kurbo::Rect::from_points(corner, corner))
+            .reduce(|all, one| all.union(one))
+            .expect("a block has corners");
+        assert!(
+            block.intersect(knot).area() <= 0.0,
+            "{}: {block:?}",
+            sort.id
+        );
+    }
+    assert!(paper(&made, "setup-sheet").contains("maple-7"));
 }
 
 #[test]

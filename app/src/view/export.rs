@@ -112,7 +112,7 @@ fn contents(workbench: &mut Workbench, ui: &mut Ui) {
             workbench.ask(Purpose::ExportTo);
         }
     });
-    remark(ui, &words::WHOLE);
+    remark(ui, words::WHOLE);
     ui.add_space(8.0);
     ui.horizontal(|ui| buttons(workbench, ui));
     let palette = Palette::of(ui);

@@ -9,6 +9,7 @@ use egui::{Response, RichText, TextEdit, Ui};
 use cam_core::measure::{Length, System, Unit};
 
 use super::theme::Palette;
+use super::words::{measured, short_figure, typed_figures};
 use crate::model::settings::Lengths;
 use crate::model::typed::{read_count, read_length, read_lines, read_number};
 
@@ -51,22 +52,22 @@ fn shown_unit(unit: Unit) -> Unit {
 }
 
 /// A heading over a group of fields.
-pub fn heading(ui: &mut Ui, text: &str) {
+pub fn heading(ui: &mut Ui, text: impl AsRef<str>) {
     ui.add_space(8.0);
-    ui.label(RichText::new(text).strong().size(15.5));
+    ui.label(RichText::new(text.as_ref()).strong().size(15.5));
     ui.add_space(1.0);
 }
 
 /// A quiet remark.
-pub fn remark(ui: &mut Ui, text: &str) {
+pub fn remark(ui: &mut Ui, text: impl AsRef<str>) {
     let quiet = Palette::of(ui).quiet;
-    ui.label(RichText::new(text).small().color(quiet));
+    ui.label(RichText::new(text.as_ref()).small().color(quiet));
 }
 
 /// A label and, to the right of it, whatever `add` puts there; `add` gets the label's id to be labelled by.
-pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, egui::Id) -> R) -> R {
+pub fn row<R>(ui: &mut Ui, label: impl AsRef<str>, add: impl FnOnce(&mut Ui, egui::Id) -> R) -> R {
     ui.horizontal(|ui| {
-        let named = name(ui, label);
+        let named = name(ui, label.as_ref());
         add(ui, named)
     })
     .inner
@@ -85,55 +86,61 @@ fn name(ui: &mut Ui, label: &str) -> egui::Id {
 }
 
 /// A field of free text; the new text once it was left changed.
-pub fn text(ui: &mut Ui, label: &str, value: &str) -> Option<String> {
-    typed(ui, label, value, LONG, |text| Ok(text.trim().to_owned()))
+pub fn text(ui: &mut Ui, label: impl AsRef<str>, value: &str) -> Option<String> {
+    typed(ui, label.as_ref(), value, LONG, |text| {
+        Ok(text.trim().to_owned())
+    })
 }
 
 /// A length in any unit; a bare number is taken in the unit shown.
 pub fn length(
     ui: &mut Ui,
-    label: &str,
+    label: impl AsRef<str>,
     value: Length,
     unit: Unit,
     system: System,
 ) -> Option<Length> {
     let unit = shown_unit(unit);
-    typed(ui, label, &value.show(unit, system), SHORT, |text| {
-        read_length(text, unit, system)
+    let shown = measured(value, unit, system);
+    typed(ui, label.as_ref(), &shown, SHORT, |text| {
+        read_length(&typed_figures(text), unit, system)
     })
 }
 
 /// A size in lines, which may be typed in any unit.
-pub fn lines(ui: &mut Ui, label: &str, value: f64, system: System) -> Option<f64> {
-    let shown = Length::lines(value, system).show(Unit::Line, system);
-    typed(ui, label, &shown, SHORT, |text| read_lines(text, system))
+pub fn lines(ui: &mut Ui, label: impl AsRef<str>, value: f64, system: System) -> Option<f64> {
+    let shown = measured(Length::lines(value, system), Unit::Line, system);
+    typed(ui, label.as_ref(), &shown, SHORT, |text| {
+        read_lines(&typed_figures(text), system)
+    })
 }
 
 /// A plain number; sums are taken.
-pub fn number(ui: &mut Ui, label: &str, value: f64) -> Option<f64> {
+pub fn number(ui: &mut Ui, label: impl AsRef<str>, value: f64) -> Option<f64> {
     quantity(ui, label, value, "")
 }
 
 /// A number with the unit behind it; sums are taken, and the unit may be left out.
-pub fn quantity(ui: &mut Ui, label: &str, value: f64, unit: &str) -> Option<f64> {
-    let shown = format!("{value} {unit}");
+pub fn quantity(ui: &mut Ui, label: impl AsRef<str>, value: f64, unit: &str) -> Option<f64> {
+    let shown = format!("{} {unit}", short_figure(value));
     let width = if unit.chars().count() > SHORT_UNIT {
         WITH_UNIT
     } else {
         SHORT
     };
-    typed(ui, label, shown.trim_end(), width, |text| {
-        read_number(text, unit)
+    typed(ui, label.as_ref(), shown.trim_end(), width, |text| {
+        read_number(&typed_figures(text), unit)
     })
 }
 
 /// How many.
-pub fn count(ui: &mut Ui, label: &str, value: u32) -> Option<u32> {
-    typed(ui, label, &value.to_string(), SHORT, read_count)
+pub fn count(ui: &mut Ui, label: impl AsRef<str>, value: u32) -> Option<u32> {
+    typed(ui, label.as_ref(), &value.to_string(), SHORT, read_count)
 }
 
 /// Several lines of text, such as an address.
-pub fn paragraph(ui: &mut Ui, label: &str, value: &[String]) -> Option<Vec<String>> {
+pub fn paragraph(ui: &mut Ui, label: impl AsRef<str>, value: &[String]) -> Option<Vec<String>> {
+    let label = label.as_ref();
     let rows = value.len().max(2);
     let id = ui.make_persistent_id(("field", label));
     let shown = value.join("\n");
@@ -157,25 +164,29 @@ pub fn paragraph(ui: &mut Ui, label: &str, value: &[String]) -> Option<Vec<Strin
 /// A length in a table's cell, shown without its unit; `name` says to those who cannot see the table what stands in it.
 pub fn length_cell(
     ui: &mut Ui,
-    name: &str,
+    name: impl AsRef<str>,
     value: Length,
     unit: Unit,
     system: System,
 ) -> Option<Length> {
     let unit = shown_unit(unit);
-    let shown = value.show(unit, system);
+    let shown = measured(value, unit, system);
     let bare = shown.split(' ').next().unwrap_or_default();
-    cell(ui, name, bare, |text| read_length(text, unit, system))
+    cell(ui, name.as_ref(), bare, |text| {
+        read_length(&typed_figures(text), unit, system)
+    })
 }
 
 /// A number in a table's cell.
-pub fn number_cell(ui: &mut Ui, name: &str, value: f64) -> Option<f64> {
-    cell(ui, name, &value.to_string(), |text| read_number(text, ""))
+pub fn number_cell(ui: &mut Ui, name: impl AsRef<str>, value: f64) -> Option<f64> {
+    cell(ui, name.as_ref(), &short_figure(value), |text| {
+        read_number(&typed_figures(text), "")
+    })
 }
 
 /// Text in a table's cell.
-pub fn text_cell(ui: &mut Ui, name: &str, value: &str) -> Option<String> {
-    cell(ui, name, value, |text| Ok(text.trim().to_owned()))
+pub fn text_cell(ui: &mut Ui, name: impl AsRef<str>, value: &str) -> Option<String> {
+    cell(ui, name.as_ref(), value, |text| Ok(text.trim().to_owned()))
 }
 
 fn cell<T>(
@@ -202,10 +213,11 @@ fn cell<T>(
 /// A choice of one; the new one once it was chosen.
 pub fn choice<T: Clone + PartialEq>(
     ui: &mut Ui,
-    label: &str,
+    label: impl AsRef<str>,
     value: &T,
     options: &[(T, String)],
 ) -> Option<T> {
+    let label = label.as_ref();
     let shown = options
         .iter()
         .find(|(option, _)| option == value)
@@ -229,9 +241,9 @@ pub fn choice<T: Clone + PartialEq>(
 }
 
 /// Something that is so or not.
-pub fn tick(ui: &mut Ui, label: &str, value: bool) -> Option<bool> {
+pub fn tick(ui: &mut Ui, label: impl AsRef<str>, value: bool) -> Option<bool> {
     let mut now = value;
-    row(ui, "", |ui, _| ui.checkbox(&mut now, label));
+    row(ui, "", |ui, _| ui.checkbox(&mut now, label.as_ref()));
     (now != value).then_some(now)
 }
 

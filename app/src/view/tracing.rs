@@ -485,7 +485,7 @@ fn outcome(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     ));
     remark(
         ui,
-        &format!(
+        format!(
             "{} to a dot; turned by {:.2}°, {} spots dropped, curves within {} of the line that was followed.",
             mm(traced.mm_per_dot),
             traced.turned_deg,

@@ -4,11 +4,13 @@
 mod pictures;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use cam_core::commission::Commission;
+use cam_core::job_file::JobFile;
 use clap::Parser;
-use egui::{Key, Modifiers, Vec2};
+use egui::{DroppedFile, Key, Modifiers, Role, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use sortwright::commands::{CommandLine, Outcome, run};
@@ -145,6 +147,70 @@ pub fn fill_in(window: &mut Window, label: &str, text: &str) {
     window.run_steps(2);
     window.key_press(Key::Enter);
     window.run_steps(3);
+}
+
+/// Types into a field of several lines, in place of what stands there.
+pub fn write_in(window: &mut Window, label: &str, text: &str) {
+    let field = |window: &Window| {
+        window
+            .get_by_role_and_label(Role::MultilineTextInput, label)
+            .focus()
+    };
+    field(window);
+    window.run_steps(2);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    window.run_steps(1);
+    window
+        .get_by_role_and_label(Role::MultilineTextInput, label)
+        .type_text(text);
+    window.run_steps(3);
+}
+
+/// Writes programs and papers into a folder as a maker does, and has the folder checked from its files alone.
+///
+/// # Panics
+/// If they are not written, or what was written does not keep what its job file promises.
+pub fn export_to(window: &mut Window, folder: &Path) -> JobFile {
+    click(window, "Export…");
+    fill_in(window, "Folder", &folder.display().to_string());
+    click(window, "Write");
+    settle(window);
+    let file = folder.join("job.json");
+    let said = notice(window);
+    let text = std::fs::read_to_string(file).unwrap_or_else(|_| panic!("{said}"));
+    click(window, "Close");
+    assert_eq!(command(folder, &["check", "./"]), Outcome::Done, "{said}");
+    JobFile::from_json(&text).expect("a job file")
+}
+
+/// The text of a paper of a folder that was written.
+///
+/// # Panics
+/// If there is none.
+pub fn paper(folder: &Path, name: &str) -> String {
+    let file = folder.join("papers").join(format!("{name}.txt"));
+    std::fs::read_to_string(&file).unwrap_or_else(|error| panic!("{}: {error}", file.display()))
+}
+
+/// A file as the system hands it over.
+#[derive(Debug)]
+struct Handed(PathBuf);
+
+impl DroppedFile for Handed {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+/// Drops a file on the window.
+pub fn drop_on(window: &mut Window, path: &Path) {
+    let file = Handed(path.to_owned());
+    window.input_mut().dropped_files.push(Arc::new(file));
+    settle(window);
 }
 
 /// Whether these words are shown, as a label or within one.

@@ -68,7 +68,7 @@ pub(super) fn show(search: &mut Search, workbench: &mut Workbench, ui: &mut Ui) 
             search.chosen = search.chosen.saturating_sub(1);
         }
         search.chosen = search.chosen.min(last);
-        remark(ui, &words::FIND_HOW);
+        remark(ui, words::FIND_HOW);
         ui.add_space(4.0);
         if found.is_empty() {
             ui.label(words::NONE_FOUND);
@@ -121,7 +121,7 @@ fn line(ui: &mut Ui, action: Action, chosen: bool, moved: bool, workbench: &Work
         .inner
         .on_hover_text(hindrance.unwrap_or(action.hint()));
     if chosen {
-        remark(ui, &hindrance.unwrap_or(action.hint()));
+        remark(ui, hindrance.unwrap_or(action.hint()));
         if moved {
             response.scroll_to_me(None);
         }

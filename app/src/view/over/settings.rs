@@ -86,7 +86,7 @@ fn take(workbench: &mut Workbench, ui: &Ui, next: Settings) {
 
 fn language(ui: &mut Ui, next: &mut Settings) {
     let languages = Language::ALL.map(|one| (one, words::language(one).to_owned()));
-    if let Some(chosen) = choice(ui, &words::LANGUAGE, &next.language, &languages) {
+    if let Some(chosen) = choice(ui, words::LANGUAGE, &next.language, &languages) {
         next.language = chosen;
     }
 }
@@ -98,11 +98,11 @@ fn paper(ui: &mut Ui, next: &mut Settings) {
         Paper::Night => words::NIGHT,
     };
     let papers = Paper::ALL.map(|one| (one, name(one).into()));
-    if let Some(chosen) = choice(ui, &words::PAPER, &next.paper, &papers) {
+    if let Some(chosen) = choice(ui, words::PAPER, &next.paper, &papers) {
         next.paper = chosen;
     }
     let sizes = SCALES.map(|scale| (scale, format!("{scale} %")));
-    if let Some(chosen) = choice(ui, &words::SCALE, &next.scale, &sizes) {
+    if let Some(chosen) = choice(ui, words::SCALE, &next.scale, &sizes) {
         next.scale = chosen;
     }
 }
@@ -115,41 +115,41 @@ fn questions(ui: &mut Ui, next: &mut Settings) {
         Points::DidotRounded => words::DIDOT_ROUNDED,
     };
     let systems = Points::ALL.map(|one| (one, name(one).into()));
-    if let Some(chosen) = choice(ui, &words::POINTS, &next.points, &systems) {
+    if let Some(chosen) = choice(ui, words::POINTS, &next.points, &systems) {
         next.points = chosen;
     }
-    remark(ui, &words::POINTS_HINT);
+    remark(ui, words::POINTS_HINT);
     let name = |lengths| match lengths {
         Lengths::Millimetres => words::MILLIMETRES,
         Lengths::Inches => words::INCHES,
     };
     let units = Lengths::ALL.map(|one| (one, name(one).into()));
-    if let Some(chosen) = choice(ui, &words::LENGTHS, &next.lengths, &units) {
+    if let Some(chosen) = choice(ui, words::LENGTHS, &next.lengths, &units) {
         next.lengths = chosen;
     }
-    heading(ui, &words::TRAVEL);
+    heading(ui, words::TRAVEL);
     let axes: [Text; 3] = [words::TRAVEL_X, words::TRAVEL_Y, words::TRAVEL_Z];
     let (travel, unit) = (next.travel(), next.lengths.unit());
     for (axis, (label, mm)) in axes.into_iter().zip(travel).enumerate() {
         let system = next.points.system();
-        if let Some(typed) = length(ui, &label, Length::mm(mm), unit, system) {
+        if let Some(typed) = length(ui, label, Length::mm(mm), unit, system) {
             next.set_travel(axis, typed);
         }
     }
-    remark(ui, &words::TRAVEL_HINT);
+    remark(ui, words::TRAVEL_HINT);
 }
 
 /// Where settings and log are kept.
 fn kept(workbench: &Workbench, ui: &mut Ui) {
     ui.add_space(8.0);
     match &workbench.home {
-        None => remark(ui, &words::SETTINGS_NOT_KEPT),
+        None => remark(ui, words::SETTINGS_NOT_KEPT),
         Some(home) => {
             remark(
                 ui,
-                &words::SETTINGS_KEPT.with(&[&shown(&home.settings_file())]),
+                words::SETTINGS_KEPT.with(&[&shown(&home.settings_file())]),
             );
-            remark(ui, &words::LOG_KEPT.with(&[&shown(&home.log_file())]));
+            remark(ui, words::LOG_KEPT.with(&[&shown(&home.log_file())]));
         }
     }
 }

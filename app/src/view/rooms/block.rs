@@ -15,22 +15,7 @@ use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use super::sort_list;
-
-/// Words of this view.
-mod words {
-    pub const PRINTED: &str = "As printed";
-    pub const CUT: &str = "As cut";
-    pub const FIT: &str = "Show all";
-    pub const POINTS: &str = "Points";
-    pub const MILLIMETRES: &str = "Millimetres";
-    pub const BODY: &str = "Body";
-    pub const SET: &str = "Set";
-    pub const BASE_LINE: &str = "Base line";
-    pub const NOTCHES: &str = "Notches";
-    pub const CLOSES: &str = "Closes up";
-    pub const PLAIN: &str = "A plain block, lower than the face: it does not print.";
-    pub const HOW: &str = "Wheel to zoom, drag to move, F to show all, M to mirror.";
-}
+use crate::view::words::{block as words, measured, short_figure};
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -60,7 +45,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         .show(ui, |ui| {
             let rect = sort.block.rect();
             let around = rect.width().max(rect.height()) * AROUND;
-            let label = format!("Block of {}", sort.name);
+            let label = words::BLOCK_OF.with(&[&sort.name]);
             let sheet = sheet(
                 ui,
                 &label,
@@ -176,10 +161,10 @@ fn measures(
         .painter
         .extend(egui::Shape::dashed_line(&line, stroke, 6.0, 4.0));
     let at = Pos2::new(right + 4.0, base);
-    sheet.text(at, Align2::LEFT_CENTER, words::BASE_LINE, palette.measure);
+    sheet.text(at, Align2::LEFT_CENTER, &words::BASE_LINE, palette.measure);
     let caption = if turned { words::PRINTED } else { words::CUT };
     let at = Pos2::new(rect.center().x, rect.bottom() + 14.0);
-    sheet.text(at, Align2::CENTER_TOP, caption, palette.quiet);
+    sheet.text(at, Align2::CENTER_TOP, &caption, palette.quiet);
 }
 
 /// Steps between the marks of a ruler, in its unit, from which the first that leaves room is taken.
@@ -247,13 +232,13 @@ fn ruler_along(
 
 fn shown(mm: f64, in_mm: bool, system: System) -> String {
     let unit = if in_mm { Unit::Millimetre } else { Unit::Point };
-    Length::mm(mm).show(unit, system)
+    measured(Length::mm(mm), unit, system)
 }
 
 fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, system: System) {
     let palette = Palette::of(ui);
     ui.label(RichText::new(&sort.name).size(26.0).color(palette.ink));
-    remark(ui, &format!("{} ordered", sort.count));
+    remark(ui, words::ORDERED.with(&[&sort.count.to_string()]));
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         ui.selectable_value(&mut desk.selection.as_printed, false, words::CUT);
@@ -270,13 +255,10 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
     heading(ui, words::BODY);
     both(ui, block.body_mm, system, palette.text);
     let sides = block.extended_pt.into_iter().zip(block.made_up_by());
-    for ((points, pieces), side) in sides.zip(["foot", "head"]) {
+    for ((points, pieces), extended) in sides.zip([words::EXTENDED_FOOT, words::EXTENDED_HEAD]) {
         if points > 0.0 {
             let pieces = material::in_words(&pieces);
-            remark(
-                ui,
-                &format!("Extended by {points} pt at the {side}; neighbours take {pieces} there"),
-            );
+            remark(ui, extended.with(&[&short_figure(points), &pieces]));
         }
     }
     heading(ui, words::SET);
@@ -289,9 +271,9 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         both(ui, block.baseline_mm.abs(), system, palette.text);
         // A part of a border, or of a tall letter, may lie wholly above its base line.
         let side = if block.baseline_mm < 0.0 {
-            "below the foot"
+            words::BELOW_FOOT
         } else {
-            "above the foot"
+            words::ABOVE_FOOT
         };
         remark(ui, side);
     }
@@ -310,7 +292,7 @@ fn notches(ui: &mut Ui, desk: &Desk, sort: &Sort, system: System) {
     for notch in &sort.block.notches {
         let place = format!("{} of the {} side", notch.end.word(), notch.side.word());
         ui.label(RichText::new(place).color(palette.text));
-        remark(ui, &notch.filling());
+        remark(ui, notch.filling());
     }
     let Some(drawn) = desk.drawn else { return };
     let sorts: Vec<&Sort> = drawn.sorts.iter().map(AsRef::as_ref).collect();
@@ -336,5 +318,5 @@ fn notches(ui: &mut Ui, desk: &Desk, sort: &Sort, system: System) {
 fn both(ui: &mut Ui, mm: f64, system: System, colour: Color32) {
     let length = Length::mm(mm);
     ui.label(RichText::new(length.show(Unit::Point, system)).color(colour));
-    remark(ui, &length.show(Unit::Millimetre, system));
+    remark(ui, length.show(Unit::Millimetre, system));
 }

@@ -14,19 +14,7 @@ use super::super::words::WORKING;
 use crate::background::catalogue::{Catalogue, Glyph, parse};
 use crate::model::apply::count_of;
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const SEARCH: &str = "Find";
-    pub const HINT: &str = "A letter, a name, or U+0041";
-    pub const ONLY_ORDERED: &str = "Only what is ordered";
-    pub const HOW: &str = "Click a glyph to order one more; right-click for one less.";
-    pub const NONE: &str = "No glyph answers to that.";
-    pub const COUNT: &str = "Ordered";
-    pub const NOTHING: &str = "Point at a glyph to see it large.";
-    pub const ALTERNATES: &str = "Alternates";
-    pub const EVERY: &str = "One more of each shown";
-}
+use crate::view::words::case as words;
 
 /// Size of a cell, px.
 const CELL: egui::Vec2 = vec2(92.0, 112.0);
@@ -135,7 +123,7 @@ fn cell(ui: &mut Ui, desk: &mut Desk, glyph: &Glyph, state: &mut State) {
     let count = ordered(desk, glyph);
     let (rect, response) = ui.allocate_exact_size(CELL, Sense::click());
     response.widget_info(|| {
-        let label = format!("Glyph {}, {count} ordered", glyph.title());
+        let label = words::GLYPH.with(&[&glyph.title(), &count.to_string()]);
         WidgetInfo::selected(Role::Button, true, count > 0, label)
     });
     let painter = ui.painter();
@@ -200,12 +188,13 @@ fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) 
     };
     let size = vec2(ui.available_width(), 250.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    response
-        .widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{} large", glyph.title())));
+    response.widget_info(|| {
+        WidgetInfo::labeled(Role::Image, true, words::LARGE.with(&[&glyph.title()]))
+    });
     ui.painter().rect_filled(rect, 3.0, Palette::of(ui).paper);
     desk.paint_glyph(ui, glyph.index, rect.shrink(24.0));
     ui.label(RichText::new(glyph.title()).size(18.0));
-    remark(ui, &description(glyph));
+    remark(ui, description(glyph));
     let mut count = ordered(desk, glyph);
     ui.horizontal(|ui| {
         let label = ui.label(words::COUNT);
@@ -225,7 +214,7 @@ fn description(glyph: &Glyph) -> String {
         .iter()
         .map(|&c| format!("U+{:04X}", c as u32));
     let name = glyph.name.iter().cloned();
-    let index = std::iter::once(format!("glyph {}", glyph.index));
+    let index = std::iter::once(words::GLYPH_NUMBER.with(&[&glyph.index.to_string()]));
     codes
         .take(4)
         .chain(name)

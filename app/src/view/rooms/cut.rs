@@ -18,28 +18,15 @@ use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
 use super::block::{paint_wood, placer};
 use super::sort_list;
+use crate::view::words::{Text, cut as words, figure};
 
-/// Words of this view.
-mod words {
-    use cam_core::pass::Purpose;
-
-    pub const CUTTERS: &str = "Cutters, from the largest";
-    pub const CUTS: &str = "Cuts";
-    pub const PURPOSES: [(Purpose, &str); 4] = [
-        (Purpose::Roughing, "Roughing"),
-        (Purpose::Rest, "Rest"),
-        (Purpose::Finishing, "Walls"),
-        (Purpose::Corners, "Corners"),
-    ];
-    pub const REACHED: &str = "Ground reached";
-    pub const AIR: &str = "Air moves";
-    pub const LAYER: &str = "Down to layer";
-    pub const CORNERS: &str = "Corners too tight";
-    pub const NO_CORNERS: &str = "None with these cutters.";
-    pub const SET: &str = "All cutters together";
-    pub const NONE: &str = "This sort has no face to cut.";
-    pub const SHOW_CUTTER: &str = "Show this cutter's cuts";
-}
+/// What cuts are for, in the order of the work.
+const PURPOSES: [(Purpose, Text); 4] = [
+    (Purpose::Roughing, words::ROUGHING),
+    (Purpose::Rest, words::REST),
+    (Purpose::Finishing, words::WALLS),
+    (Purpose::Corners, words::INTO_CORNERS),
+];
 
 /// How far the shown line may lie from an arc, mm.
 const SAGITTA_MM: f64 = 0.02;
@@ -62,7 +49,7 @@ impl Default for State {
         State {
             camera: Camera::default(),
             cuts: true,
-            purposes: words::PURPOSES.map(|(purpose, _)| purpose).into(),
+            purposes: PURPOSES.map(|(purpose, _)| purpose).into(),
             reached: true,
             air: true,
             kept: None,
@@ -179,7 +166,7 @@ fn paint(
 ) {
     let lane = desk.document.commission().planks.lane.in_mm();
     let bounds = sort.block.rect().inflate(lane, lane);
-    let label = format!("Cuts of {}", sort.name);
+    let label = words::CUTS_OF.with(&[&sort.name]);
     let sheet = sheet(ui, &label, bounds, &mut state.camera, palette.plank);
     let turned = desk.selection.as_printed;
     paint_wood(&sheet, sort, turned, palette);
@@ -313,10 +300,7 @@ fn side(
         cuts.any(|cut| cut.purpose == purpose)
     };
     ui.horizontal_wrapped(|ui| {
-        for (purpose, word) in words::PURPOSES
-            .into_iter()
-            .filter(|(purpose, _)| made(*purpose))
-        {
+        for (purpose, word) in PURPOSES.into_iter().filter(|(purpose, _)| made(*purpose)) {
             let mut shown = state.purposes.contains(&purpose);
             if ui.checkbox(&mut shown, word).changed() {
                 if shown {
@@ -364,13 +348,12 @@ fn cutter_list(ui: &mut Ui, desk: &mut Desk, survey: &Survey, passes: &[SortPass
             .map_or(0, |passes| passes.cuts.len());
         remark(
             ui,
-            &format!(
-                "reaches {:.1} mm², leaves {:.1} mm²; {} cuts, {} corners too tight",
-                cutter.reached_mm2,
-                cutter.left_mm2,
-                cuts,
-                cutter.corners.len()
-            ),
+            words::REACHES.with(&[
+                &figure(cutter.reached_mm2, 1),
+                &figure(cutter.left_mm2, 1),
+                &cuts.to_string(),
+                &cutter.corners.len().to_string(),
+            ]),
         );
     }
     let all = survey.cutters.len();
@@ -382,11 +365,10 @@ fn cutter_list(ui: &mut Ui, desk: &mut Desk, survey: &Survey, passes: &[SortPass
     }
     remark(
         ui,
-        &format!(
-            "leave {:.2} mm² and {} corners",
-            survey.unreached_mm2,
-            survey.corners.len()
-        ),
+        words::LEAVE.with(&[
+            &figure(survey.unreached_mm2, 2),
+            &survey.corners.len().to_string(),
+        ]),
     );
 }
 
@@ -435,18 +417,18 @@ fn corners(ui: &mut Ui, desk: &Desk, survey: &Survey) {
         .num_columns(3)
         .striped(true)
         .show(ui, |ui| {
-            for title in ["Angle", "Gap", "Wanted"] {
+            for title in [words::ANGLE, words::GAP, words::WANTED] {
                 ui.label(RichText::new(title).small().color(Palette::of(ui).quiet));
             }
             ui.end_row();
             for corner in corners.iter().take(MOST_LISTED) {
                 ui.label(format!("{:.0}°", corner.angle_deg));
-                ui.label(format!("{:.2} mm", corner.gap_mm));
-                ui.label(format!("{:.2} mm", corner.wanted_diameter_mm));
+                ui.label(format!("{} mm", figure(corner.gap_mm, 2)));
+                ui.label(format!("{} mm", figure(corner.wanted_diameter_mm, 2)));
                 ui.end_row();
             }
         });
     if corners.len() > MOST_LISTED {
-        remark(ui, &format!("… and {} more", corners.len() - MOST_LISTED));
+        remark(ui, format!("… and {} more", corners.len() - MOST_LISTED));
     }
 }

@@ -11,24 +11,8 @@ use super::super::fields::{heading, remark};
 use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
 use crate::background::papers::{Page, Readable};
-use crate::background::tasks::counted;
 use crate::model::selection::Room;
-
-/// Words of this view.
-mod words {
-    pub const PAPERS: &str = "Papers";
-    pub const LAYING: &str = "Laying the pages out…";
-    pub const STOPPED: &str = "No papers while a finding stops the work.";
-    pub const BEFORE: &str = "Page before";
-    pub const NEXT: &str = "Next page";
-    pub const FIT: &str = "Show all";
-    pub const SAVE: &str = "Save this paper…";
-    pub const SAVE_HINT: &str = "As a PDF file, or as plain text where it has one";
-    pub const SAVE_ALL: &str = "Save all papers…";
-    pub const SAVE_ALL_HINT: &str =
-        "Into a folder; an export writes them beside the programs as well";
-    pub const LOOK: &str = "Pages, points and the name at their head";
-}
+use crate::view::words::{counted, papers as words};
 
 /// How far a shown curve may lie from the true one, mm.
 const TOLERANCE_MM: f64 = 0.02;
@@ -67,7 +51,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         return;
     };
     if job.is_stopped() {
-        say(ui, words::STOPPED);
+        say(ui, &words::STOPPED);
         return;
     }
     desk.wishes.papers = true;
@@ -78,7 +62,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             return;
         }
         None => {
-            say(ui, words::LAYING);
+            say(ui, &words::LAYING);
             return;
         }
     };
@@ -126,7 +110,10 @@ fn side(ui: &mut Ui, desk: &mut Desk, papers: &Arc<Vec<Readable>>, state: &mut S
             (state.paper, state.page) = (number, 0);
             state.camera.fit();
         }
-        remark(ui, &counted(paper.pages.len(), "page", "pages"));
+        remark(
+            ui,
+            counted(paper.pages.len(), words::ONE_PAGE, words::PAGES),
+        );
     }
     let Some(paper) = papers.get(state.paper) else {
         return;

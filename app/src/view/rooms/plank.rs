@@ -20,28 +20,15 @@ use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
-use crate::background::tasks::{counted, duration_in_words};
+use crate::background::tasks::duration_in_words;
 use crate::commands::planks::against_the_least;
 use crate::model::command::Command;
 use crate::model::selection::Room;
+use crate::view::words::{counted, figure, plank as words, short_figure};
 use moving::Moving;
 use path::{ProgramPath, keep_path, paint_path};
 use preview::Preview;
 pub(in crate::view::rooms) use wood::hatched;
-
-/// Words of this view.
-mod words {
-    pub const PLANKS: &str = "Planks";
-    pub const PROGRAMS: &str = "Programs, in the order of running";
-    pub const ALL: &str = "Show all";
-    pub const PATH: &str = "Show the path of this program";
-    pub const HOW: &str = "Double-click a block to see how it is cut. Click one and drag it to move it; Shift with an arrow key moves it by 1 mm, with Alt by 0.1 mm. P pins it where it lies, or takes its pin out.";
-    pub const PINNED: &str = "Pinned blocks";
-    pub const UNPIN: &str = "Take out";
-    pub const UNPIN_ALL: &str = "Take all pins out";
-    pub const ROUTERS: &str = "Routers";
-    pub const YIELD: &str = "of the wood becomes blocks";
-}
 
 /// Distance between planks that are shown side by side, mm.
 const BETWEEN_MM: f64 = 24.0;
@@ -93,7 +80,13 @@ fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palett
     let (planks, sorts) = (&shown.planks, &shown.sorts);
     let bounds = bounds(planks);
     state.camera.held = state.moving.holds();
-    let sheet = sheet(ui, "All planks", bounds, &mut state.camera, palette.desk);
+    let sheet = sheet(
+        ui,
+        &words::ALL_PLANKS,
+        bounds,
+        &mut state.camera,
+        palette.desk,
+    );
     for (number, plank) in planks.iter().enumerate() {
         let shift = shift(planks, number);
         paint_plank(&sheet, desk, sorts, plank, shift, palette);
@@ -250,11 +243,11 @@ fn side(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State) {
         ui.label(format!(
             "{}: {}",
             plank.id,
-            counted(plank.places.len(), "block", "blocks")
+            counted(plank.places.len(), words::ONE_BLOCK, words::BLOCKS)
         ));
         remark(
             ui,
-            &format!(
+            format!(
                 "{:.0} × {:.0} mm; {:.0} % {}",
                 plank.width_mm,
                 plank.length_mm,
@@ -294,7 +287,7 @@ fn pinned(ui: &mut Ui, desk: &mut Desk) {
         });
         remark(
             ui,
-            &format!("x {:.2}, y {:.2} mm", pin.x.in_mm(), pin.y.in_mm()),
+            words::PLACE.with(&[&figure(pin.x.in_mm(), 2), &figure(pin.y.in_mm(), 2)]),
         );
     }
     let all = rules.pins.len() > 1 && ui.button(words::UNPIN_ALL).clicked();
@@ -326,15 +319,10 @@ fn routers(ui: &mut Ui, desk: &Desk, job: &Job) {
     }
     remark(
         ui,
-        &format!(
-            "All is cut after {}, with {}.",
-            duration_in_words(plan.finish_minutes * 60.0),
-            counted(
-                plan.changes as usize,
-                "change of cutter",
-                "changes of cutter"
-            )
-        ),
+        words::ALL_CUT.with(&[
+            &duration_in_words(plan.finish_minutes * 60.0),
+            &counted(plan.changes as usize, words::ONE_CHANGE, words::CHANGES),
+        ]),
     );
 }
 
@@ -354,9 +342,9 @@ fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, stat
         .collect();
     remark(
         ui,
-        &format!(
+        format!(
             "{}; {}",
-            parts.join(", then "),
+            parts.join(&format!("{} ", words::THEN)),
             duration_in_words(program.estimate_s)
         ),
     );
@@ -366,17 +354,17 @@ fn part_in_words(desk: &Desk, part: &ProgramPart) -> String {
     let cutter = desk.document.workshop().cutter(&part.cutter);
     let cutter = cutter.map_or_else(
         || part.cutter.clone(),
-        |cutter| format!("{} mm", cutter.diameter.in_mm()),
+        |cutter| format!("{} mm", short_figure(cutter.diameter.in_mm())),
     );
     let role = match part.role {
-        JobRole::Roughing => "roughing",
-        JobRole::Finishing => "finishing",
-        JobRole::Rest => "rest",
-        JobRole::Corners => "corners",
-        JobRole::Notches => "notches",
-        JobRole::Separation => "separation",
+        JobRole::Roughing => words::ROUGHING,
+        JobRole::Finishing => words::FINISHING,
+        JobRole::Rest => words::REST,
+        JobRole::Corners => words::CORNERS,
+        JobRole::Notches => words::NOTCHES,
+        JobRole::Separation => words::SEPARATION,
     };
-    format!("{role} with {cutter}")
+    words::ROLE_WITH.with(&[&role, &cutter])
 }
 
 #[cfg(test)]

@@ -16,28 +16,7 @@ use super::super::fields::{self, heading, remark};
 use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
 use crate::background::picture::Look;
-
-/// Words of this view.
-mod words {
-    pub const LINES: &str = "Lines to set";
-    pub const HINT: &str = "Every sort once";
-    pub const NAMED: &str = "A sort by its name: {ampersand}";
-    pub const ALIGN: &str = "Short lines";
-    pub const LEADS: &str = "Leads";
-    pub const SHEET: &str = "Sheet";
-    pub const PAPER: &str = "Paper";
-    pub const INK: &str = "Ink";
-    pub const OTHER: &str = "another";
-    pub const BLOCKS: &str = "Show the blocks";
-    pub const CLOSED: &str = "Close notched pairs up";
-    pub const DRAWN: &str = "Show what no cutter reaches";
-    pub const SAVE: &str = "Save as picture…";
-    pub const KINDS: &str = "PDF, SVG or PNG, true to size";
-    pub const FIT: &str = "Show all";
-    pub const READING: &str = "Reading the programs back…";
-    pub const WHAT: &str =
-        "Printed from what the programs cut, read back: corners are as round as they will be.";
-}
+use crate::view::words::{Text, measured, proof as words};
 
 /// Width of the panel, px: a long field with its label.
 const SETTING_WIDTH: f32 = 384.0;
@@ -76,7 +55,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             return;
         }
         None => {
-            say(ui, words::READING);
+            say(ui, &words::READING);
             return;
         }
     };
@@ -150,9 +129,9 @@ fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     ui.add(field).labelled_by(label.id);
     remark(ui, words::NAMED);
     let aligns = [
-        (Align::Left, "at the left".to_owned()),
-        (Align::Centre, "in the middle".to_owned()),
-        (Align::Right, "at the right".to_owned()),
+        (Align::Left, words::AT_LEFT.to_string()),
+        (Align::Centre, words::IN_MIDDLE.to_string()),
+        (Align::Right, words::AT_RIGHT.to_string()),
     ];
     if let Some(align) = fields::choice(ui, words::ALIGN, &look.setting.align, &aligns) {
         look.setting.align = align;
@@ -208,18 +187,18 @@ fn closing_up(ui: &mut Ui, desk: &Desk, state: &mut State) {
     let system = desk.document.commission().system;
     let several = closed.len() > 1;
     for (number, closed) in (1..).zip(closed).filter(|(_, closed)| *closed > 0.0) {
-        let gain = Length::mm(closed).show(Unit::Point, system);
-        let line = if several {
-            format!("Line {number}")
+        let gain = measured(Length::mm(closed), Unit::Point, system);
+        let said = if several {
+            words::LINE_CLOSES.with(&[&number.to_string(), &gain])
         } else {
-            "The line".to_owned()
+            words::THE_LINE_CLOSES.with(&[&gain])
         };
-        remark(ui, &format!("{line} closes up by {gain}"));
+        remark(ui, said);
     }
 }
 
 /// A colour by its name, or any other.
-fn colour(ui: &mut Ui, label: &str, value: &mut Colour, named: &[(&str, Colour)]) {
+fn colour(ui: &mut Ui, label: Text, value: &mut Colour, named: &[(&str, Colour)]) {
     fields::row(ui, label, |ui, label_id| {
         let mut parts = [value.red, value.green, value.blue];
         let button = ui.color_edit_button_srgb(&mut parts);
@@ -229,8 +208,8 @@ fn colour(ui: &mut Ui, label: &str, value: &mut Colour, named: &[(&str, Colour)]
         button.labelled_by(label_id);
         *value = Colour::new(parts[0], parts[1], parts[2]);
         let name = named.iter().find(|(_, colour)| colour == value);
-        egui::ComboBox::from_id_salt(label)
-            .selected_text(name.map_or(words::OTHER, |(name, _)| name))
+        egui::ComboBox::from_id_salt(label.said())
+            .selected_text(name.map_or(words::OTHER.said(), |(name, _)| name))
             .width(104.0)
             .show_ui(ui, |ui| {
                 for (name, colour) in named {
@@ -253,7 +232,7 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
         return;
     };
     let bounds = Rect::new(0.0, 0.0, set.width_mm.max(1.0), set.height_mm.max(1.0));
-    let view = sheet(ui, "Proof", bounds, &mut state.camera, palette.desk);
+    let view = sheet(ui, &words::PRINT, bounds, &mut state.camera, palette.desk);
     view.painter
         .rect_filled(view.rect_at(bounds), 1.0, on_screen(set.paper));
     for layer in &set.layers {

@@ -5,17 +5,12 @@ use egui::{Align2, FontId, Role, Sense, Ui, WidgetInfo, vec2};
 use super::super::Desk;
 use super::super::theme::Palette;
 use super::super::words::NO_SORTS;
+use crate::view::words::sort_list as words;
 
 /// Height of one entry, px.
 const ROW: f32 = 46.0;
 /// Width of the list, px.
 const WIDTH: f32 = 148.0;
-
-/// Words of this view.
-mod words {
-    pub const PREVIOUS: &str = "Previous";
-    pub const NEXT: &str = "Next";
-}
 
 /// Shows the list and answers with the place of the selected sort among those drawn.
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) -> Option<usize> {
@@ -44,12 +39,16 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) -> Option<usize> {
             ui.horizontal(|ui| {
                 if ui
                     .button(words::PREVIOUS)
-                    .on_hover_text("Page up")
+                    .on_hover_text(words::PAGE_UP)
                     .clicked()
                 {
                     desk.selection.step_sort(&drawn.sorts, -1);
                 }
-                if ui.button(words::NEXT).on_hover_text("Page down").clicked() {
+                if ui
+                    .button(words::NEXT)
+                    .on_hover_text(words::PAGE_DOWN)
+                    .clicked()
+                {
                     desk.selection.step_sort(&drawn.sorts, 1);
                 }
             });
@@ -79,7 +78,7 @@ fn entry(ui: &mut Ui, desk: &mut Desk, place: usize, selected: bool) {
             Role::Button,
             true,
             selected,
-            format!("Sort {}, {} ordered", sort.name, sort.count),
+            words::SORT.with(&[&sort.name, &sort.count.to_string()]),
         )
     });
     if selected {

@@ -10,11 +10,22 @@
 
 mod actions;
 mod asking;
+pub mod bench;
+pub mod block;
+pub mod case;
+pub mod cut;
 mod findings;
 mod frame;
 mod handing;
+mod numbers;
+pub mod order;
+pub mod papers;
+pub mod plank;
+pub mod proof;
 mod run;
+pub mod sort_list;
 mod start;
+pub mod workshop;
 
 use std::cell::Cell;
 use std::fmt;
@@ -27,6 +38,7 @@ pub use asking::*;
 pub use findings::*;
 pub use frame::*;
 pub use handing::*;
+pub use numbers::*;
 pub use run::*;
 pub use start::*;
 
@@ -133,9 +145,9 @@ impl From<Text> for egui::WidgetText {
 /// Texts in every language; one that lacks a language does not compile.
 macro_rules! spoken {
     ($( $(#[$about:meta])* $name:ident = $english:literal, $french:literal, $german:literal; )*) => {
-        $( $(#[$about])* pub const $name: super::Text = super::Text::spoken($english, $french, $german); )*
+        $( $(#[$about])* pub const $name: $crate::view::words::Text = $crate::view::words::Text::spoken($english, $french, $german); )*
         #[cfg(test)]
-        pub(super) const SPOKEN: &[(&str, super::Text)] = &[ $( (stringify!($name), $name) ),* ];
+        pub(in crate::view::words) const SPOKEN: &[(&str, $crate::view::words::Text)] = &[ $( (stringify!($name), $name) ),* ];
     };
 }
 use spoken;
@@ -163,11 +175,48 @@ mod tests {
         [
             actions::SPOKEN,
             asking::SPOKEN,
+            bench::SPOKEN,
+            block::SPOKEN,
+            case::SPOKEN,
+            cut::SPOKEN,
+            order::again::SPOKEN,
+            order::bill::SPOKEN,
+            order::check::SPOKEN,
+            order::customer::SPOKEN,
+            order::cutter_sets::SPOKEN,
+            order::cutting::SPOKEN,
+            order::drawings::SPOKEN,
+            order::face::SPOKEN,
+            order::faces::SPOKEN,
+            order::feeds::SPOKEN,
+            order::notches::SPOKEN,
+            order::otherwise::SPOKEN,
+            order::planks::SPOKEN,
+            order::price::SPOKEN,
+            order::relief::SPOKEN,
+            order::scheme::SPOKEN,
+            order::size::SPOKEN,
+            order::spaces::SPOKEN,
+            order::specimen::SPOKEN,
+            papers::SPOKEN,
+            plank::SPOKEN,
+            proof::SPOKEN,
+            sort_list::SPOKEN,
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,
+            workshop::clamps::SPOKEN,
+            workshop::cutter::SPOKEN,
+            workshop::cutter_picture::SPOKEN,
+            workshop::list::SPOKEN,
+            workshop::machine::SPOKEN,
+            workshop::papers::SPOKEN,
+            workshop::plank::SPOKEN,
+            workshop::rates::SPOKEN,
+            workshop::table::SPOKEN,
+            workshop::wood::SPOKEN,
         ]
         .concat()
     }
@@ -185,7 +234,7 @@ mod tests {
     #[test]
     fn the_main_path_is_whole_in_every_language() {
         let texts = main_path();
-        assert!(texts.len() > 150, "{}", texts.len());
+        assert!(texts.len() > 700, "{}", texts.len());
         for (name, text) in texts {
             assert!(text.french.is_some() && text.german.is_some(), "{name}");
             let english = text.english;

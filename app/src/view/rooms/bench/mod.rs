@@ -11,18 +11,7 @@ use super::super::Desk;
 use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use crate::model::kept::{is_keepable, kept};
-
-/// Words of this view.
-mod words {
-    pub const KIND: &str = "What was measured";
-    pub const OPEN: &str = "Open readings…";
-    pub const SAVE: &str = "Save readings…";
-    pub const READINGS: &str = "Readings";
-    pub const KEEP: &str = "Keep in the workshop";
-    pub const OVERWRITE: &str =
-        "Invented readings to begin with: overwrite them with your own. Behind # stands a remark.";
-    pub const CAUTION: &str = "Stop the spindle before measuring. The sums are no better than the readings; the manuals of machine and tools come first.";
-}
+use crate::view::words::{Text, bench as words};
 
 /// Width of the notebook's panel, px.
 const NOTEBOOK_WIDTH: f32 = 500.0;
@@ -88,14 +77,14 @@ impl State {
 }
 
 /// The name of a kind in the window.
-fn name(kind: Kind) -> &'static str {
+fn name(kind: Kind) -> Text {
     match kind {
-        Kind::Height => "Height",
-        Kind::Moisture => "Moisture",
-        Kind::Square => "Squareness",
-        Kind::LockUp => "Lock-up",
-        Kind::Minutes => "Minutes",
-        Kind::Losses => "Losses",
+        Kind::Height => words::HEIGHT,
+        Kind::Moisture => words::MOISTURE,
+        Kind::Square => words::SQUARE,
+        Kind::LockUp => words::LOCK_UP,
+        Kind::Minutes => words::MINUTES,
+        Kind::Losses => words::LOSSES,
     }
 }
 

@@ -44,7 +44,9 @@ pub(super) fn paint(ui: &mut Ui, judged: &Judged, palette: &Palette) {
         return;
     }
     let (response, painter) = ui.allocate_painter(room, Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Picture of the readings"));
+    response.widget_info(|| {
+        WidgetInfo::labeled(Role::Canvas, true, crate::view::words::bench::PICTURE)
+    });
     let canvas = Canvas {
         painter,
         room: response.rect.shrink(MARGIN),

@@ -6,18 +6,7 @@ use egui::{TextEdit, Ui};
 
 use super::super::super::Desk;
 use super::super::super::fields::{remark, row};
-
-/// Words of this view.
-mod words {
-    pub const AGAIN: &str = "Make sorts again";
-    pub const WHAT: &str = "A new order of sorts that match this fount, as it was recorded when it was made: font, settings, cutters, blocks and faces are compared first.";
-    pub const FOLDER: &str = "Made into";
-    pub const FOLDER_HINT: &str = "The folder with its record.json";
-    pub const CHOOSE: &str = "Choose…";
-    pub const SORTS: &str = "Sorts";
-    pub const SORTS_HINT: &str = "A 2, & 1";
-    pub const BEGIN: &str = "Begin this order";
-}
+use crate::view::words::order::again as words;
 
 /// What this view keeps for itself.
 #[derive(Default)]

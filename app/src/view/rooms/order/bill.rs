@@ -17,25 +17,7 @@ use super::super::super::theme::Palette;
 use crate::background::catalogue::parse;
 use crate::model::command::Command;
 use crate::model::selection::Room;
-
-/// Words of this view.
-mod words {
-    pub const BILL: &str = "Bill";
-    pub const TEXT: &str = "Text to be set";
-    pub const TEXT_FIELD: &str = "Lines to be printed";
-    pub const TEXT_HINT: &str = "Type the lines to be printed";
-    pub const LIST: &str = "List";
-    pub const LIST_FIELD: &str = "Sorts and how many of each";
-    pub const LIST_HINT: &str = "A 3, B 2, & 1";
-    pub const SCHEME: &str = "Scheme";
-    pub const NEED: &str = "Set";
-    pub const ALL_LINES: &str = "all lines at once";
-    pub const ANY_LINE: &str = "one line at a time";
-    pub const ADD: &str = "Add these sorts";
-    pub const EMPTY: &str = "Nothing is ordered yet.";
-    pub const CLEAR: &str = "Clear the bill";
-    pub const CASE: &str = "Choose in the case";
-}
+use crate::view::words::{Text, order::bill as words};
 
 /// Width of a card with its frame, and the gap between cards, px.
 const CARD: f32 = 92.0;
@@ -74,7 +56,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     } else {
         remark(
             ui,
-            &format!("{total} sorts of {} kinds", commission.bill.len()),
+            format!("{total} sorts of {} kinds", commission.bill.len()),
         );
     }
     let columns = ((ui.available_width() + GAP) / (CARD + GAP))
@@ -110,8 +92,8 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let ready = match state.way {
         Way::Text => {
             let needs = [
-                (Need::AllLines, words::ALL_LINES.to_owned()),
-                (Need::AnyLine, words::ANY_LINE.to_owned()),
+                (Need::AllLines, words::ALL_LINES.to_string()),
+                (Need::AnyLine, words::ANY_LINE.to_string()),
             ];
             let need = state.need.unwrap_or(Need::AllLines);
             state.need = choice(ui, words::NEED, &need, &needs).or(state.need);
@@ -159,7 +141,7 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
 
 fn typed(
     ui: &mut Ui,
-    (name, hint): (&str, &str),
+    (name, hint): (Text, Text),
     text: &mut String,
     error: &mut Option<String>,
 ) -> bool {
@@ -258,7 +240,7 @@ fn choice_in_words(line: &BillLine) -> String {
         } => format!("{character} {}", features.join(" ")),
         GlyphChoice::Ligature { text, .. } => text.clone(),
         GlyphChoice::Name(name) => name.clone(),
-        GlyphChoice::Index(index) => format!("no. {index}"),
+        GlyphChoice::Index(index) => words::NUMBERED.with(&[&index.to_string()]),
         GlyphChoice::Drawing => line.face.clone(),
     }
 }

@@ -7,14 +7,7 @@ use egui::Ui;
 use super::super::super::Desk;
 use super::super::super::fields::{self, paragraph, remark};
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const CUSTOMER: &str = "Customer";
-    pub const DATE: &str = "Date";
-    pub const DATE_HINT: &str = "As papers print it; none if it is empty.";
-    pub const MATCHES: &str = "These sorts are made to match";
-}
+use crate::view::words::order::customer as words;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
@@ -27,7 +20,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     remark(ui, words::DATE_HINT);
     if let Some(record) = &commission.replaces {
         let title = match record.commission.title.as_str() {
-            "" => "a fount without a title",
+            "" => words::NO_TITLE.said(),
             title => title,
         };
         ui.label(format!("{} {title}.", words::MATCHES));

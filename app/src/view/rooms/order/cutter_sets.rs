@@ -8,17 +8,7 @@ use cam_core::cutter_set::{CutterSets, OneMore, PricedSet};
 use super::super::super::Desk;
 use super::super::super::fields::remark;
 use super::super::super::theme::Palette;
-
-/// Words of this view.
-mod words {
-    pub const PRICE: &str = "Price all sets of cutters";
-    pub const PRICE_HINT: &str = "Works out what each set of your cutters costs for this commission: the machine's time, changes of cutter, \
-                                  and the corners left to the knife, at your workshop's rates.";
-    pub const STOP: &str = "Stop pricing";
-    pub const TAKE: &str = "Take";
-    pub const OLD: &str = "Priced before the last changes.";
-    pub const NAMED: &str = "in use";
-}
+use crate::view::words::{figure, order::cutter_sets as words};
 
 /// How many sets are listed; the one in use is listed wherever it stands.
 const LISTED: usize = 5;
@@ -70,7 +60,13 @@ fn list(ui: &mut Ui, sets: &CutterSets, cutting: &mut Cutting) {
         .striped(true)
         .max_col_width(CUTTERS_WIDTH)
         .show(ui, |ui| {
-            for title in [sets.currency.as_str(), "machine", "by hand", "", "cutters"] {
+            for title in [
+                sets.currency.as_str(),
+                &words::MACHINE,
+                &words::HAND,
+                "",
+                &words::CUTTERS,
+            ] {
                 ui.label(RichText::new(title).small().color(Palette::of(ui).quiet));
             }
             ui.end_row();
@@ -83,12 +79,12 @@ fn list(ui: &mut Ui, sets: &CutterSets, cutting: &mut Cutting) {
             }
         });
     for more in sets.one_more.iter().filter(|more| more.saves > 0.0) {
-        remark(ui, &one_more(more, &sets.currency));
+        remark(ui, one_more(more, &sets.currency));
     }
 }
 
 fn row(ui: &mut Ui, sets: &CutterSets, set: &PricedSet, is_named: bool, cutting: &mut Cutting) {
-    ui.label(format!("{:.2}", set.cost));
+    ui.label(figure(set.cost, 2));
     ui.label(format!(
         "{:.0} min",
         set.machine_minutes + set.change_minutes
@@ -98,7 +94,7 @@ fn row(ui: &mut Ui, sets: &CutterSets, set: &PricedSet, is_named: bool, cutting:
         ui.label(RichText::new(words::NAMED).small());
     } else if ui
         .small_button(words::TAKE)
-        .on_hover_text(format!("Cut with {}", set.cutters.join(", ")))
+        .on_hover_text(words::CUT_WITH.with(&[&set.cutters.join(", ")]))
         .clicked()
     {
         // Cutters that were not compared stay with the commission.
@@ -113,13 +109,11 @@ fn row(ui: &mut Ui, sets: &CutterSets, set: &PricedSet, is_named: bool, cutting:
 }
 
 fn one_more(more: &OneMore, currency: &str) -> String {
-    let owned = if more.owned {
-        ""
+    let said = if more.owned {
+        words::WOULD_SAVE
     } else {
-        ", which you do not own,"
+        words::NOT_OWNED_WOULD_SAVE
     };
-    format!(
-        "Beside the cheapest set, {}{owned} would save {:.2} {currency} and spare the knife {} corners.",
-        more.cutter, more.saves, more.corners_spared
-    )
+    let saves = format!("{} {currency}", figure(more.saves, 2));
+    said.with(&[&more.cutter, &saves, &more.corners_spared.to_string()])
 }

@@ -14,31 +14,7 @@ use super::super::super::fields::{self, choice, heading, remark};
 use super::super::super::theme::{Palette, spot};
 use super::{cutter_sets, feeds, relief};
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const CUTTERS: &str = "Cutters for the face";
-    pub const NO_CUTTERS: &str = "The workshop file names no cutters.";
-    pub const CUTTING: &str = "Cutting";
-    pub const RELIEF: &str = "Relief";
-    pub const LEAST_RELIEF: &str = "Least relief";
-    pub const NARROW: &str = "Narrow ground";
-    pub const WIDE: &str = "Wide ground";
-    pub const ROUGHING: &str = "Ground is cleared";
-    pub const QUICKER: &str = "the quicker way";
-    pub const STEADY: &str = "at a steady load";
-    pub const CONTOURS: &str = "along the walls";
-    pub const ALLOWANCE: &str = "Allowance";
-    pub const TOLERANCE: &str = "Tolerance";
-    pub const CORNERS: &str = "Corner tolerance";
-    pub const STROKE: &str = "Least stroke";
-    pub const DIRECTION: &str = "Walls are cut";
-    pub const CLIMB: &str = "climbing";
-    pub const CONVENTIONAL: &str = "against the feed";
-    pub const FILES: &str = "Programs";
-    pub const PER_CUTTER: &str = "one for each cutter";
-    pub const WITH_PAUSES: &str = "one a plank, with pauses";
-}
+use crate::view::words::{Text, order::cutting as words, short_figure};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
@@ -97,7 +73,7 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
         .filter(|id| desk.document.workshop().cutter(id).is_none())
         .collect();
     for id in missing {
-        ui.colored_label(palette.stop, format!("The workshop has no cutter {id}."));
+        ui.colored_label(palette.stop, words::NO_CUTTER.with(&[id]));
     }
 }
 
@@ -110,13 +86,16 @@ fn cutter_in_words(cutter: &Cutter) -> String {
         CutterShape::Conical {
             tip,
             included_angle_deg,
-        } => format!("cone of {included_angle_deg}°, tip {} mm", tip.in_mm()),
+        } => words::CONE.with(&[
+            &short_figure(included_angle_deg),
+            &short_figure(tip.in_mm()),
+        ]),
     }
 }
 
 fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     heading(ui, words::CUTTING);
-    let mut ask = |label: &str, value: &mut Length| {
+    let mut ask = |label: Text, value: &mut Length| {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }
@@ -126,7 +105,7 @@ fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     ask(words::NARROW, &mut cutting.narrow_width);
     ask(words::WIDE, &mut cutting.wide_width);
     relief::graph(ui, cutting);
-    let mut ask = |label: &str, value: &mut Length| {
+    let mut ask = |label: Text, value: &mut Length| {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }
@@ -136,21 +115,21 @@ fn settings(ui: &mut Ui, cutting: &mut Cutting, system: System) {
     ask(words::CORNERS, &mut cutting.corner_tolerance);
     ask(words::STROKE, &mut cutting.least_stroke);
     let directions = [
-        (Direction::Climb, words::CLIMB.to_owned()),
-        (Direction::Conventional, words::CONVENTIONAL.to_owned()),
+        (Direction::Climb, words::CLIMB.to_string()),
+        (Direction::Conventional, words::CONVENTIONAL.to_string()),
     ];
     cutting.direction =
         choice(ui, words::DIRECTION, &cutting.direction, &directions).unwrap_or(cutting.direction);
     let ways = [
-        (Roughing::Quicker, words::QUICKER.to_owned()),
-        (Roughing::Steady, words::STEADY.to_owned()),
-        (Roughing::Contours, words::CONTOURS.to_owned()),
+        (Roughing::Quicker, words::QUICKER.to_string()),
+        (Roughing::Steady, words::STEADY.to_string()),
+        (Roughing::Contours, words::CONTOURS.to_string()),
     ];
     cutting.roughing =
         choice(ui, words::ROUGHING, &cutting.roughing, &ways).unwrap_or(cutting.roughing);
     let files = [
-        (ProgramFiles::PerCutter, words::PER_CUTTER.to_owned()),
-        (ProgramFiles::WithPauses, words::WITH_PAUSES.to_owned()),
+        (ProgramFiles::PerCutter, words::PER_CUTTER.to_string()),
+        (ProgramFiles::WithPauses, words::WITH_PAUSES.to_string()),
     ];
     cutting.files = choice(ui, words::FILES, &cutting.files, &files).unwrap_or(cutting.files);
 }

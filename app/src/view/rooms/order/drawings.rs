@@ -10,39 +10,7 @@ use super::super::super::Desk;
 use super::super::super::fields::{self, choice, count, heading, remark, tick};
 use crate::model::apply::count_of;
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const DRAWINGS: &str = "Drawings";
-    pub const WHAT: &str =
-        "Ornaments, borders and letters that are in no font: SVG or DXF files, or scans.";
-    pub const NAME: &str = "Name a drawing or a scan…";
-    pub const HINT: &str = "A scan is traced first";
-    pub const COUNT: &str = "Ordered";
-    pub const LAYER: &str = "Colour or layer";
-    pub const LAYER_HINT: &str = "All of it, if it is empty.";
-    pub const EXTENT: &str = "Measured by";
-    pub const ITSELF: &str = "the drawing itself";
-    pub const PAGE: &str = "its page";
-    pub const SIZE: &str = "Its size";
-    pub const AS_DRAWN: &str = "as the file states it";
-    pub const BY_HEIGHT: &str = "by its height";
-    pub const BY_WIDTH: &str = "by its width";
-    pub const HEIGHT: &str = "High";
-    pub const WIDTH: &str = "Wide";
-    pub const OWN_BODY: &str = "On a body of its own";
-    pub const BODY: &str = "Body";
-    pub const OWN_FOOT: &str = "At a stated height";
-    pub const FOOT: &str = "Wood at foot";
-    pub const OWN_SET: &str = "On a set of its own";
-    pub const SET: &str = "Set";
-    pub const OWN_SIDE: &str = "With stated sides";
-    pub const SIDE: &str = "Wood at each side";
-    pub const GAP: &str = "Ends joined within";
-    pub const BY: &str = "Permission given by";
-    pub const ON: &str = "Given on";
-    pub const REMOVE: &str = "Take it out";
-}
+use crate::view::words::{Text, order::drawings as words};
 
 /// A height or width to begin with.
 const BEGINNING: Length = Length::mm(20.0);
@@ -79,8 +47,8 @@ fn one(ui: &mut Ui, desk: &mut Desk, before: &NamedDrawing, many: u32, system: S
     }
     remark(ui, words::LAYER_HINT);
     let extents = [
-        (Extent::Drawing, words::ITSELF.to_owned()),
-        (Extent::Page, words::PAGE.to_owned()),
+        (Extent::Drawing, words::ITSELF.to_string()),
+        (Extent::Page, words::PAGE.to_string()),
     ];
     drawing.extent = choice(ui, words::EXTENT, &before.extent, &extents).unwrap_or(before.extent);
     size(ui, &mut drawing, system);
@@ -116,8 +84,8 @@ fn one(ui: &mut Ui, desk: &mut Desk, before: &NamedDrawing, many: u32, system: S
 /// A length that is stated or left to the fount's rules.
 fn stated(
     ui: &mut Ui,
-    own: &str,
-    label: &str,
+    own: Text,
+    label: Text,
     value: &mut Option<Length>,
     unit: Unit,
     system: System,
@@ -149,9 +117,9 @@ fn size(ui: &mut Ui, drawing: &mut NamedDrawing, system: System) {
         DrawingSize::Width(_) => By::Width,
     };
     let ways = [
-        (By::File, words::AS_DRAWN.to_owned()),
-        (By::Height, words::BY_HEIGHT.to_owned()),
-        (By::Width, words::BY_WIDTH.to_owned()),
+        (By::File, words::AS_DRAWN.to_string()),
+        (By::Height, words::BY_HEIGHT.to_string()),
+        (By::Width, words::BY_WIDTH.to_string()),
     ];
     if let Some(by) = choice(ui, words::SIZE, &by, &ways) {
         drawing.size = match by {
@@ -160,7 +128,7 @@ fn size(ui: &mut Ui, drawing: &mut NamedDrawing, system: System) {
             By::Width => DrawingSize::Width(BEGINNING),
         };
     }
-    let ask = |ui: &mut Ui, label: &str, length: &mut Length| {
+    let ask = |ui: &mut Ui, label: Text, length: &mut Length| {
         if let Some(typed) = fields::length(ui, label, *length, Unit::Millimetre, system) {
             *length = typed;
         }

@@ -10,23 +10,7 @@ use super::super::super::Desk;
 use super::super::super::fields::{self, heading, remark};
 use super::super::super::theme::Palette;
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const FACE: &str = "Face";
-    pub const CHANGED: &str = "The font file is not the one that this commission was made with.";
-    pub const ACCEPT: &str = "Use the font as it is now";
-    pub const AXES: &str = "Axes of the font";
-    pub const PERMISSION: &str = "Permission to make type";
-    pub const BY: &str = "Given by";
-    pub const ON: &str = "On";
-    pub const FOUNTS: &str = "Founts allowed";
-    pub const NO_LIMIT: &str = "no limit recorded";
-    pub const LICENCE: &str = "What the font says of its licence";
-    pub const NOTHING: &str = "The font says nothing.";
-    pub const YOURS: &str =
-        "The font's entries are shown as they stand; the permission recorded here is what counts.";
-}
+use crate::view::words::order::face as words;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
@@ -87,7 +71,7 @@ fn axes(ui: &mut Ui, desk: &mut Desk, face: &Face) {
                 variations,
             });
         }
-        remark(ui, &format!("{} to {}", axis.least, axis.most));
+        remark(ui, format!("{} to {}", axis.least, axis.most));
     }
 }
 

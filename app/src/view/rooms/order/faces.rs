@@ -8,17 +8,7 @@ use egui::{RichText, Ui};
 use super::super::super::Desk;
 use super::super::super::fields::{self, count, remark};
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const INDEX: &str = "Which of its faces";
-    pub const INDEX_HINT: &str = "The file is a collection; its faces are counted from 0.";
-    pub const BY: &str = "Permission given by";
-    pub const ON: &str = "Given on";
-    pub const REMOVE: &str = "Take it out";
-    pub const ADD: &str = "Add a face…";
-    pub const ADD_HINT: &str = "Its sorts share size and base line with those of the main face";
-}
+use crate::view::words::order::faces as words;
 
 /// How a collection of fonts begins.
 const COLLECTION: &[u8] = b"ttcf";

@@ -8,13 +8,7 @@ use cam_core::workshop::{Cutter, Wood};
 use super::super::super::Desk;
 use super::super::super::fields::remark;
 use super::super::super::theme::Palette;
-
-/// Words of this view.
-mod words {
-    pub const FEEDS: &str = "Feeds and speeds";
-    pub const HINT: &str = "Programs are cut with what the workshop sets. Proposals are a place to start a trial cut from; the manuals of \
-                            machine and cutter come first. Point at one for its reason.";
-}
+use crate::view::words::{Text, figure, order::feeds as words};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = desk.document.commission();
@@ -54,38 +48,33 @@ fn of_cutter(ui: &mut Ui, desk: &Desk, cutter: &Cutter, wood: &Wood) {
         .num_columns(3)
         .striped(true)
         .show(ui, |ui| {
-            for title in ["", "set", "proposed"] {
+            for title in ["", &words::IN_USE, &words::PROPOSED] {
                 ui.label(RichText::new(title).small().color(palette.quiet));
             }
             ui.end_row();
-            let mut row = |name: &str, set: f64, proposed: &Proposed, decimals: usize| {
+            let mut row = |name: Text, set: f64, proposed: &Proposed, decimals: usize| {
                 ui.label(name);
-                ui.label(format!("{set:.decimals$}"));
-                ui.label(format!("{:.decimals$}", proposed.value))
+                ui.label(figure(set, decimals));
+                ui.label(figure(proposed.value, decimals))
                     .on_hover_text(&proposed.reason);
                 ui.end_row();
             };
+            row(words::SPINDLE, cutter.spindle_rpm, &proposal.spindle_rpm, 0);
+            row(words::FEED, cutter.feed_mm_min, &proposal.feed_mm_min, 0);
             row(
-                "Spindle, turns/min",
-                cutter.spindle_rpm,
-                &proposal.spindle_rpm,
-                0,
-            );
-            row("Feed, mm/min", cutter.feed_mm_min, &proposal.feed_mm_min, 0);
-            row(
-                "Plunge, mm/min",
+                words::PLUNGE,
                 cutter.plunge_mm_min,
                 &proposal.plunge_mm_min,
                 0,
             );
             row(
-                "Layer, mm",
+                words::LAYER,
                 cutter.step_down.in_mm(),
                 &proposal.step_down_mm,
                 2,
             );
             row(
-                "Width, mm",
+                words::WIDTH,
                 cutter.step_over.in_mm(),
                 &proposal.step_over_mm,
                 2,

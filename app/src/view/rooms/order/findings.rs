@@ -16,12 +16,12 @@ use crate::model::selection::Room;
 const MOST: usize = 200;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
-    heading(ui, &words::FINDINGS);
+    heading(ui, words::FINDINGS);
     let mut findings: BTreeSet<&Finding> = BTreeSet::new();
     findings.extend(desk.drawn.iter().flat_map(|drawn| &drawn.findings));
     findings.extend(desk.job.iter().flat_map(|job| &job.findings));
     if findings.is_empty() {
-        remark(ui, &words::NO_FINDINGS);
+        remark(ui, words::NO_FINDINGS);
         return;
     }
     let mut chosen = None;
@@ -34,7 +34,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     }
     if findings.len() > MOST {
         let more = (findings.len() - MOST).to_string();
-        remark(ui, &words::MORE_FINDINGS.with(&[&more]));
+        remark(ui, words::MORE_FINDINGS.with(&[&more]));
     }
     if let Some(Subject::Sort(name)) = chosen {
         desk.selection.sort = Some(name);

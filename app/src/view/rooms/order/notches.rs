@@ -13,26 +13,7 @@ use super::super::super::Desk;
 use super::super::super::fields::{self, choice, count, heading, remark, tick};
 use super::super::super::theme::Palette;
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const NOTCHES: &str = "Notches";
-    pub const WANTED: &str = "Cut notches to close pairs up";
-    pub const WHAT: &str = "Steps are cut from the sides of blocks such as A and V, which then interlock. Standard spacing material fills a notch where its partner does not stand.";
-    pub const PAIRS: &str = "Pairs";
-    pub const PAIRS_HINT: &str = "Such as AV LT To; all that gain by it if it is empty.";
-    pub const WALL: &str = "Least wall";
-    pub const GRID: &str = "In steps of";
-    pub const CLEARANCE: &str = "Clearance";
-    pub const KINDS: &str = "Shapes at most";
-    pub const KINDS_HINT: &str = "Letters share shapes, so that few kinds of material fill them.";
-    pub const CUTTER: &str = "Cut with";
-    pub const SAME_CUTTER: &str = "the one that cuts the blocks out";
-    pub const BEFORE: &str = "before";
-    pub const AFTER: &str = "after";
-    pub const NONE: &str = "No pair of the bill closes up within these limits.";
-    pub const LINES: &str = "Pairs before and after";
-}
+use crate::view::words::order::notches as words;
 
 /// The most pairs that are drawn.
 const MOST_DRAWN: usize = 5;
@@ -83,7 +64,7 @@ fn limits(ui: &mut Ui, desk: &Desk, rules: &mut NotchRules, system: cam_core::me
         rules.kinds = kinds;
     }
     remark(ui, words::KINDS_HINT);
-    let mut cutters = vec![(None, words::SAME_CUTTER.to_owned())];
+    let mut cutters = vec![(None, words::SAME_CUTTER.to_string())];
     let owned = desk.document.workshop().cutters.iter();
     cutters.extend(owned.map(|cutter| (Some(cutter.id.clone()), cutter.id.clone())));
     if let Some(cutter) = choice(ui, words::CUTTER, &rules.cutter, &cutters) {
@@ -110,7 +91,7 @@ fn gained(ui: &mut Ui, desk: &mut Desk) {
             format!("{left}{right} {gain:.0}")
         })
         .collect();
-    ui.label(format!("Closed up by points: {}", told.join(", ")));
+    ui.label(words::CLOSED.with(&[&told.join(", ")]));
     pairs.truncate(MOST_DRAWN);
     lines(ui, desk, &sorts, &pairs);
 }

@@ -12,27 +12,7 @@ use crate::background::otherwise::Otherwise;
 use crate::background::tasks::duration_in_words;
 use crate::model::command::Command;
 use crate::model::typed::{read_length, read_lines};
-
-/// Words of this view.
-mod words {
-    pub const IF: &str = "What if…";
-    pub const WHAT: &str = "Fill in what would be otherwise; the rest stays as ordered.";
-    pub const SIZE: &str = "Another size";
-    pub const BILL: &str = "Another bill";
-    pub const BILL_HINT: &str = "4A 8a";
-    pub const TOLERANCE: &str = "Another tolerance";
-    pub const WOOD: &str = "Another wood";
-    pub const CUTTERS: &str = "Other cutters";
-    pub const AS_ORDERED: &str = "as ordered";
-    pub const PRICE: &str = "Price this as well";
-    pub const AGAIN: &str = "Price them again";
-    pub const STOP: &str = "Stop pricing";
-    pub const OLD: &str = "Priced before the last changes.";
-    pub const NO_PRICE: &str = "The order itself is to be priced first.";
-    pub const TAKE: &str = "Take";
-    pub const TAKE_HINT: &str = "Make the order so";
-    pub const NOTHING: &str = "Nothing would be otherwise.";
-}
+use crate::view::words::{Text, figure, measured, order::otherwise as words, short_figure};
 
 /// What this view keeps for itself.
 #[derive(Default)]
@@ -67,7 +47,7 @@ impl State {
         changes.extend(self.wood.clone().map(Change::Wood));
         changes.extend(self.cutters.clone().map(Change::Cutters));
         if changes.is_empty() {
-            return Err(words::NOTHING.to_owned());
+            return Err(words::NOTHING.to_string());
         }
         Ok(changes)
     }
@@ -87,26 +67,26 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
 }
 
 fn form(ui: &mut Ui, desk: &Desk, state: &mut State) {
-    let text = |ui: &mut Ui, label: &str, text: &mut String, hint: String| {
+    let text = |ui: &mut Ui, label: Text, text: &mut String, hint: String| {
         row(ui, label, |ui, label_id| {
             let field = TextEdit::singleline(text).desired_width(104.0);
             ui.add(field.hint_text(hint)).labelled_by(label_id)
         });
     };
     let commission = desk.document.commission();
-    let lines = format!("{} lines", commission.lines);
+    let lines = words::LINES.with(&[&short_figure(commission.lines)]);
     text(ui, words::SIZE, &mut state.size, lines);
     text(
         ui,
         words::BILL,
         &mut state.bill,
-        words::BILL_HINT.to_owned(),
+        words::BILL_HINT.to_string(),
     );
     let system = commission.system;
-    let tolerance = commission.cutting.tolerance.show(Unit::Millimetre, system);
+    let tolerance = measured(commission.cutting.tolerance, Unit::Millimetre, system);
     text(ui, words::TOLERANCE, &mut state.tolerance, tolerance);
     let workshop = desk.document.workshop();
-    let mut woods = vec![(None, words::AS_ORDERED.to_owned())];
+    let mut woods = vec![(None, words::AS_ORDERED.to_string())];
     let others = workshop
         .woods
         .iter()
@@ -124,17 +104,17 @@ fn form(ui: &mut Ui, desk: &Desk, state: &mut State) {
 /// Sets of cutters that are one more or one less than those in use.
 fn sets(desk: &Desk) -> Vec<(Option<Vec<String>>, String)> {
     let used = &desk.document.commission().cutting.cutters;
-    let mut offered = vec![(None, words::AS_ORDERED.to_owned())];
+    let mut offered = vec![(None, words::AS_ORDERED.to_string())];
     if used.len() > 1 {
         for less in used {
             let left = used.iter().filter(|id| *id != less).cloned().collect();
-            offered.push((Some(left), format!("without {less}")));
+            offered.push((Some(left), words::WITHOUT.with(&[less])));
         }
     }
     let owned = desk.document.workshop().cutters.iter();
     for more in owned.filter(|cutter| !used.contains(&cutter.id)) {
         let with = used.iter().cloned().chain([more.id.clone()]).collect();
-        offered.push((Some(with), format!("with {}", more.id)));
+        offered.push((Some(with), words::WITH.with(&[&more.id])));
     }
     offered
 }
@@ -187,7 +167,15 @@ fn table(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let mut taken = None;
     Grid::new("otherwise").striped(true).show(ui, |ui| {
         let currency = quote.as_ref().map_or("", |quote| quote.currency.as_str());
-        for title in ["", currency, "machine", "by hand", "planks", "blocks", ""] {
+        for title in [
+            "",
+            currency,
+            &words::MACHINE,
+            &words::HAND,
+            &words::PLANKS,
+            &words::BLOCKS,
+            "",
+        ] {
             ui.label(RichText::new(title).small().color(Palette::of(ui).quiet));
         }
         ui.end_row();
@@ -223,7 +211,7 @@ fn table(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
 
 fn figures(ui: &mut Ui, quote: &Quote) {
     let minutes = |minutes: f64| duration_in_words(minutes * 60.0);
-    ui.label(RichText::new(format!("{:.2}", quote.price)).strong());
+    ui.label(RichText::new(figure(quote.price, 2)).strong());
     ui.label(minutes(quote.machine_minutes + quote.change_minutes));
     ui.label(minutes(quote.hand_minutes() + quote.change_minutes));
     ui.label(quote.planks.to_string());
@@ -235,11 +223,11 @@ fn in_words(changes: &[Change]) -> String {
     let words: Vec<String> = changes
         .iter()
         .map(|change| match change {
-            Change::Lines(lines) => format!("{lines} lines"),
+            Change::Lines(lines) => words::LINES.with(&[&short_figure(*lines)]),
             Change::Bill(scheme) => scheme_in_words(*scheme),
             Change::Cutters(ids) => ids.join(" "),
             Change::Tolerance(tolerance) => {
-                format!("within {}", tolerance.show(Unit::Millimetre, System::Pica))
+                words::WITHIN.with(&[&measured(*tolerance, Unit::Millimetre, System::Pica)])
             }
             Change::Wood(wood) => wood.clone(),
         })
@@ -251,9 +239,9 @@ fn scheme_in_words(scheme: Scheme) -> String {
     let parts = [
         (scheme.capitals, "A"),
         (scheme.lower_case, "a"),
-        (scheme.figures, "figures"),
-        (scheme.points, "points"),
-        (scheme.ligatures, "ligatures"),
+        (scheme.figures, words::FIGURES.said()),
+        (scheme.points, words::STOPS.said()),
+        (scheme.ligatures, words::LIGATURES.said()),
     ];
     let parts: Vec<String> = parts
         .into_iter()
@@ -262,7 +250,7 @@ fn scheme_in_words(scheme: Scheme) -> String {
             if what.len() == 1 {
                 format!("{count}{what}")
             } else {
-                format!("{what} for {count}")
+                words::PART_FOR.with(&[what, &count.to_string()])
             }
         })
         .collect();

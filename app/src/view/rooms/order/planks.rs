@@ -12,37 +12,7 @@ use super::super::super::theme::Palette;
 use super::super::workshop::clamps;
 use crate::model::command::Command;
 use crate::model::selection::Room;
-
-/// Words of this view.
-mod words {
-    pub const PLANKS: &str = "Planks";
-    pub const WIDTH: &str = "Width";
-    pub const LENGTH: &str = "Length";
-    pub const MARGIN: &str = "Free edge";
-    pub const LANE: &str = "Lane";
-    pub const APART: &str = "Cut apart by";
-    pub const SAW: &str = "the saw";
-    pub const ROUTER: &str = "the router";
-    pub const KERF: &str = "The saw cuts";
-    pub const CUTTER: &str = "Cutter";
-    pub const HELD: &str = "Held by";
-    pub const TABS: &str = "tabs";
-    pub const SKIN: &str = "a skin";
-    pub const TAB_WIDTH: &str = "Tabs are wide";
-    pub const TAB_HEIGHT: &str = "Tabs are high";
-    pub const THICK: &str = "Skin is thick";
-    pub const GRAIN: &str = "Fibres run";
-    pub const ANY: &str = "any way";
-    pub const ALONG_LINE: &str = "from side to side of a letter";
-    pub const UP_BODY: &str = "from foot to head of a letter";
-    pub const ROWS: &str = "Rows";
-    pub const MIXED: &str = "mixed, where that saves wood";
-    pub const ONE_BODY: &str = "of one body alone";
-    pub const STOCK: &str = "From stock";
-    pub const NO_STOCK: &str = "The workshop has no planks in stock.";
-    pub const TO_WORKSHOP: &str = "Planks in the workshop…";
-    pub const CLAMPS: &str = "Clamps on each plank";
-}
+use crate::view::words::{Text, order::planks as words};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
@@ -72,14 +42,14 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
 
 fn lie(ui: &mut Ui, rules: &mut PlankRules) {
     let grains = [
-        (GrainWanted::Any, words::ANY.to_owned()),
-        (GrainWanted::AlongLine, words::ALONG_LINE.to_owned()),
-        (GrainWanted::UpBody, words::UP_BODY.to_owned()),
+        (GrainWanted::Any, words::ANY.to_string()),
+        (GrainWanted::AlongLine, words::ALONG_LINE.to_string()),
+        (GrainWanted::UpBody, words::UP_BODY.to_string()),
     ];
     rules.grain = choice(ui, words::GRAIN, &rules.grain, &grains).unwrap_or(rules.grain);
     let rows = [
-        (RowsOf::Mixed, words::MIXED.to_owned()),
-        (RowsOf::OneBody, words::ONE_BODY.to_owned()),
+        (RowsOf::Mixed, words::MIXED.to_string()),
+        (RowsOf::OneBody, words::ONE_BODY.to_string()),
     ];
     rules.rows = choice(ui, words::ROWS, &rules.rows, &rows).unwrap_or(rules.rows);
 }
@@ -115,7 +85,7 @@ fn stock(ui: &mut Ui, desk: &mut Desk, rules: &mut PlankRules) {
         .collect();
     for id in missing {
         let stop = Palette::of(ui).stop;
-        ui.colored_label(stop, format!("The workshop has no plank {id}."));
+        ui.colored_label(stop, words::NO_PLANK.with(&[id]));
     }
     let go = fields::row(ui, "", |ui, _| ui.button(words::TO_WORKSHOP).clicked());
     if go {
@@ -126,8 +96,8 @@ fn stock(ui: &mut Ui, desk: &mut Desk, rules: &mut PlankRules) {
 fn apart(ui: &mut Ui, desk: &Desk, rules: &mut PlankRules, system: System) {
     let by_saw = rules.separation == Separation::Saw;
     let ways = [
-        (true, words::SAW.to_owned()),
-        (false, words::ROUTER.to_owned()),
+        (true, words::SAW.to_string()),
+        (false, words::ROUTER.to_string()),
     ];
     match choice(ui, words::APART, &by_saw, &ways) {
         Some(true) => {
@@ -181,15 +151,15 @@ fn by_router(desk: &Desk) -> Separation {
 fn held(ui: &mut Ui, hold: &mut Hold, system: System) {
     let has_tabs = matches!(hold, Hold::Tabs { .. });
     let ways = [
-        (true, words::TABS.to_owned()),
-        (false, words::SKIN.to_owned()),
+        (true, words::TABS.to_string()),
+        (false, words::SKIN.to_string()),
     ];
     match choice(ui, words::HELD, &has_tabs, &ways) {
         Some(true) => *hold = Hold::starting(),
         Some(false) => *hold = Hold::Skin(Length::mm(0.5)),
         None => {}
     }
-    let mut ask = |label: &str, value: &mut Length| {
+    let mut ask = |label: Text, value: &mut Length| {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }

@@ -7,22 +7,8 @@ use cam_core::quote::Quote;
 use super::super::super::Desk;
 use super::super::super::fields::{heading, remark};
 use super::super::super::theme::Palette;
-use crate::background::tasks::{counted, duration_in_words};
-
-/// Words of this view.
-mod words {
-    pub const PRICE: &str = "Price";
-    pub const WITHOUT_TAX: &str = "without tax, at your workshop's rates";
-    pub const OLD: &str = "Priced before the last changes.";
-    pub const STOPPED: &str = "No price while a finding stops the work.";
-    pub const HOW: &str = "How it comes to that";
-    pub const SORTS: &str = "Each sort";
-    pub const MACHINE: &str = "machine";
-    pub const HAND: &str = "by hand";
-    pub const WOOD: &str = "wood";
-    pub const BREAKAGE: &str = "breakage";
-    pub const MARGIN: &str = "margin";
-}
+use crate::background::tasks::duration_in_words;
+use crate::view::words::{counted, figure, order::price as words};
 
 /// Size of the price, px.
 const PRICE_SIZE: f32 = 24.0;
@@ -35,7 +21,7 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
         return;
     }
     let Some(quote) = desk.quote else {
-        remark(ui, &desk.waiting());
+        remark(ui, desk.waiting());
         return;
     };
     ui.horizontal(|ui| {
@@ -49,10 +35,10 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
     });
     remark(
         ui,
-        &format!(
+        format!(
             "{} on {}; machine {}, by hand {}",
-            counted(quote.blocks as usize, "block", "blocks"),
-            counted(quote.planks, "plank", "planks"),
+            counted(quote.blocks as usize, words::ONE_BLOCK, words::BLOCKS),
+            counted(quote.planks, words::ONE_PLANK, words::PLANKS),
             minutes(quote.machine_minutes + quote.change_minutes),
             minutes(quote.hand_minutes() + quote.change_minutes),
         ),
@@ -70,12 +56,8 @@ fn minutes(minutes: f64) -> String {
 
 fn how(ui: &mut Ui, quote: &Quote) {
     Grid::new("costs").striped(true).show(ui, |ui| {
-        let changes = counted(
-            quote.changes as usize,
-            "change of cutter",
-            "changes of cutter",
-        );
-        let wood = format!("{:.2} dm³", quote.wood_dm3);
+        let changes = counted(quote.changes as usize, words::ONE_CHANGE, words::CHANGES);
+        let wood = format!("{} dm³", figure(quote.wood_dm3, 2));
         for (what, of, money) in [
             (words::MACHINE, changes, quote.costs.machine),
             (words::HAND, String::new(), quote.costs.hand),
@@ -85,7 +67,7 @@ fn how(ui: &mut Ui, quote: &Quote) {
         ] {
             ui.label(what);
             ui.label(RichText::new(of).small());
-            ui.label(format!("{money:.2}"));
+            ui.label(figure(money, 2));
             ui.end_row();
         }
     });
@@ -104,7 +86,7 @@ fn sorts(ui: &mut Ui, quote: &Quote) {
         for sort in &quote.sorts {
             ui.label(&sort.sort);
             ui.label(RichText::new(format!("{}×", sort.count)).small());
-            ui.label(format!("{:.2}", sort.price));
+            ui.label(figure(sort.price, 2));
             ui.end_row();
         }
     });

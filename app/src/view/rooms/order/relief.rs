@@ -7,6 +7,7 @@ use cam_core::relief::Relief;
 
 use super::super::super::fields::remark;
 use super::super::super::theme::Palette;
+use crate::view::words::{figure, order::relief as words};
 
 /// Height of the drawing, px.
 const HEIGHT: f32 = 84.0;
@@ -55,7 +56,7 @@ pub(super) fn graph(ui: &mut Ui, cutting: &Cutting) {
     ] {
         let at = place(width, depth);
         painter.circle_filled(at, 2.4, palette.measure);
-        let text = format!("{width:.1} wide, {depth:.1} deep");
+        let text = words::WIDE_DEEP.with(&[&figure(width, 1), &figure(depth, 1)]);
         painter.text(
             at + egui::vec2(5.0, -3.0),
             align,
@@ -65,12 +66,16 @@ pub(super) fn graph(ui: &mut Ui, cutting: &Cutting) {
         );
     }
     response.on_hover_text(said);
-    remark(ui, "Floor by the width of the ground, mm.");
+    remark(ui, words::FLOOR);
 }
 
 fn in_words(relief: &Relief) -> String {
-    format!(
-        "Ground up to {:.1} mm wide is cut {:.1} mm deep at least; from {:.1} mm on it is {:.1} mm deep; between, it deepens evenly.",
-        relief.narrow_width_mm, relief.least_mm, relief.wide_width_mm, relief.full_mm
-    )
+    let figures = [
+        relief.narrow_width_mm,
+        relief.least_mm,
+        relief.wide_width_mm,
+        relief.full_mm,
+    ];
+    let [narrow, least, wide, full] = figures.map(|mm| figure(mm, 1));
+    words::SAID.with(&[&narrow, &least, &wide, &full])
 }

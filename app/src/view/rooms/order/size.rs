@@ -9,37 +9,7 @@ use super::super::super::Desk;
 use super::super::super::fields::{self, choice, heading, remark, tick};
 use super::customer;
 use crate::model::command::Command;
-
-/// Words of this view.
-mod words {
-    pub const ORDER: &str = "Order";
-    pub const TITLE: &str = "Title";
-    pub const REFERENCE: &str = "Reference";
-    pub const SYSTEM: &str = "Measure";
-    pub const SIZE: &str = "Size";
-    pub const HEIGHT: &str = "Height to paper";
-    pub const PLACE: &str = "As used in";
-    pub const OTHER_HEIGHT: &str = "another height";
-    pub const WOOD: &str = "Wood";
-    pub const BODY: &str = "Body and set";
-    pub const FIT: &str = "Fit";
-    pub const CAPITALS: &str = "Capitals fill the body";
-    pub const ASCENDER: &str = "Ascender to descender";
-    pub const EM: &str = "Em on body";
-    pub const CAPITAL_HEIGHT: &str = "Height of capitals";
-    pub const HEAD: &str = "Wood at head";
-    pub const FOOT: &str = "Wood at foot";
-    pub const CAPITALS_ARE: &str = "Capitals are";
-    pub const LARGER: &str = "Larger bodies by";
-    pub const SET: &str = "Set from";
-    pub const ADVANCE: &str = "the font's advance";
-    pub const MARGIN_RULE: &str = "face and margin";
-    pub const MARGIN: &str = "Margin";
-    pub const ROUNDED: &str = "Rounded up to";
-    pub const SHARE: &str = "Rounding goes";
-    pub const SIDE: &str = "Least wood at side";
-    pub const FIGURES: &str = "Figures share one set";
-}
+use crate::view::words::{Text, measured, order::size as words};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     order(ui, desk);
@@ -67,11 +37,10 @@ fn order(ui: &mut Ui, desk: &mut Desk) {
     let body = Length::lines(commission.lines, system);
     remark(
         ui,
-        &format!(
-            "Body {} or {}",
-            body.show(Unit::Point, system),
-            body.show(Unit::Millimetre, system)
-        ),
+        words::BODIES.with(&[
+            &measured(body, Unit::Point, system),
+            &measured(body, Unit::Millimetre, system),
+        ]),
     );
     let unit = if system == System::Pica {
         Unit::Inch
@@ -112,7 +81,7 @@ fn place(ui: &mut Ui, desk: &mut Desk, height: Length, unit: Unit, system: Syste
         })
         .collect();
     if found.is_none() {
-        options.push((None, words::OTHER_HEIGHT.to_owned()));
+        options.push((None, words::OTHER_HEIGHT.to_string()));
     }
     if let Some(Some(chosen)) = choice(ui, words::PLACE, &found, &options) {
         desk.send(Command::HeightToPaper(HEIGHTS_TO_PAPER[chosen].height));
@@ -139,10 +108,10 @@ fn fit(ui: &mut Ui, desk: &mut Desk, fit: Fit, system: System) {
         Fit::CapitalHeight { foot, .. } => (FitKind::CapitalHeight, Length::mm(0.0), foot),
     };
     let options = [
-        (FitKind::Capitals, words::CAPITALS.to_owned()),
-        (FitKind::AscenderToDescender, words::ASCENDER.to_owned()),
-        (FitKind::EmOnBody, words::EM.to_owned()),
-        (FitKind::CapitalHeight, words::CAPITAL_HEIGHT.to_owned()),
+        (FitKind::Capitals, words::CAPITALS.to_string()),
+        (FitKind::AscenderToDescender, words::ASCENDER.to_string()),
+        (FitKind::EmOnBody, words::EM.to_string()),
+        (FitKind::CapitalHeight, words::CAPITAL_HEIGHT.to_string()),
     ];
     if let Some(kind) = choice(ui, words::FIT, &kind, &options) {
         // Two thirds of the body: capitals of common display faces.
@@ -155,7 +124,7 @@ fn fit(ui: &mut Ui, desk: &mut Desk, fit: Fit, system: System) {
         }));
     }
     let ask =
-        |ui: &mut Ui, label: &str, value| fields::length(ui, label, value, Unit::Point, system);
+        |ui: &mut Ui, label: Text, value| fields::length(ui, label, value, Unit::Point, system);
     let changed = match fit {
         Fit::Capitals { head, foot } => {
             let (new_head, new_foot) = (ask(ui, words::HEAD, head), ask(ui, words::FOOT, foot));
@@ -195,13 +164,13 @@ fn body_and_set(ui: &mut Ui, desk: &mut Desk) {
     let mut rules = old;
     let steps = [
         (BodyStep::Line, "1 line".to_owned()),
-        (BodyStep::HalfLine, "6 points".to_owned()),
+        (BodyStep::HalfLine, words::SIX_POINTS.to_string()),
     ];
     rules.body_step = choice(ui, words::LARGER, &old.body_step, &steps).unwrap_or(old.body_step);
     let is_advance = old.set == SetRule::Advance;
     let sources = [
-        (true, words::ADVANCE.to_owned()),
-        (false, words::MARGIN_RULE.to_owned()),
+        (true, words::ADVANCE.to_string()),
+        (false, words::MARGIN_RULE.to_string()),
     ];
     match choice(ui, words::SET, &is_advance, &sources) {
         Some(true) => rules.set = SetRule::Advance,
@@ -214,18 +183,18 @@ fn body_and_set(ui: &mut Ui, desk: &mut Desk) {
         rules.set = SetRule::FaceAndMargin(margin);
     }
     let roundings = [
-        (SetRounding::SixPoints, "6 points".to_owned()),
-        (SetRounding::ThreePoints, "3 points".to_owned()),
-        (SetRounding::Point, "1 point".to_owned()),
-        (SetRounding::HalfPoint, "½ point".to_owned()),
-        (SetRounding::QuarterPoint, "¼ point".to_owned()),
-        (SetRounding::Free, "not rounded".to_owned()),
+        (SetRounding::SixPoints, words::SIX_POINTS.to_string()),
+        (SetRounding::ThreePoints, words::THREE_POINTS.to_string()),
+        (SetRounding::Point, words::ONE_POINT.to_string()),
+        (SetRounding::HalfPoint, words::HALF_POINT.to_string()),
+        (SetRounding::QuarterPoint, words::QUARTER_POINT.to_string()),
+        (SetRounding::Free, words::NOT_ROUNDED.to_string()),
     ];
     rules.rounding = choice(ui, words::ROUNDED, &old.rounding, &roundings).unwrap_or(old.rounding);
     let shares = [
-        (RoundingShare::Even, "half to each side".to_owned()),
-        (RoundingShare::Right, "to the right".to_owned()),
-        (RoundingShare::Left, "to the left".to_owned()),
+        (RoundingShare::Even, words::HALF_EACH.to_string()),
+        (RoundingShare::Right, words::TO_RIGHT.to_string()),
+        (RoundingShare::Left, words::TO_LEFT.to_string()),
     ];
     rules.share = choice(ui, words::SHARE, &old.share, &shares).unwrap_or(old.share);
     let side = fields::length(ui, words::SIDE, old.least_side, Unit::Millimetre, system);

@@ -6,6 +6,7 @@ use kurbo::Point;
 use super::super::super::Desk;
 use super::super::super::theme::Palette;
 use super::super::super::words::NO_SORTS;
+use crate::view::words::order::specimen as words;
 
 /// Height of the strip, px.
 const HEIGHT: f32 = 148.0;
@@ -20,7 +21,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
         .show(ui, |ui| {
             let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::hover());
             response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::Canvas, true, "The sorts ordered, as printed")
+                egui::WidgetInfo::labeled(egui::Role::Canvas, true, words::SPECIMEN)
             });
             let Some(drawn) = desk.drawn else {
                 let text = desk.waiting();

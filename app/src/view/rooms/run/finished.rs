@@ -104,7 +104,7 @@ pub(super) fn side(ui: &mut Ui, job: &Job, plank: usize, state: &mut State) {
             state.look = Look::default();
         }
     });
-    remark(ui, &words::BLOCK_KEYS);
+    remark(ui, words::BLOCK_KEYS);
 }
 
 /// The block that is chosen, if it lies on this plank; else the first that bears a letter.

@@ -293,7 +293,7 @@ fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State)
     desk.say_if_old(ui);
     finished::choose(ui, &mut state.shows_block);
     choose_plank(ui, job, state);
-    heading(ui, &words::PARTS);
+    heading(ui, words::PARTS);
     let stand = course.stand(state.at_s);
     let running = stand.map(|stand| stand.part);
     for (place, part) in course.parts.iter().enumerate() {
@@ -306,7 +306,7 @@ fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State)
         });
         remark(
             ui,
-            &words::PART_FROM.with(&[&part.cutter, &clock(part.begins_s)]),
+            words::PART_FROM.with(&[&part.cutter, &clock(part.begins_s)]),
         );
     }
     if let Some(stand) = stand {
@@ -359,7 +359,7 @@ fn text(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, stand: &Stan
     let Some(program) = job.programs.iter().find(|program| program.file == *file) else {
         return;
     };
-    heading(ui, &words::PROGRAM_TEXT);
+    heading(ui, words::PROGRAM_TEXT);
     let lines: Vec<&str> = program.text.lines().collect();
     let height = ui.text_style_height(&egui::TextStyle::Monospace);
     let each = height + ui.spacing().item_spacing.y;

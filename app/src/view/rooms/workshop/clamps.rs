@@ -7,16 +7,10 @@ use egui::{RichText, Ui};
 
 use super::super::super::fields::{length_cell, text_cell};
 use super::super::super::theme::Palette;
-
-/// Words of this view.
-mod words {
-    pub const TAKE: &str = "×";
-    pub const ADD_CLAMP: &str = "Add a clamp";
-    pub const ADD_BAD: &str = "Add a bad place";
-}
+use crate::view::words::{Text, workshop::clamps as words};
 
 /// The head of a table.
-fn head(ui: &mut Ui, titles: [&str; 5]) {
+fn head(ui: &mut Ui, titles: [Text; 5]) {
     let quiet = Palette::of(ui).quiet;
     for title in titles {
         ui.label(RichText::new(title).small().color(quiet));
@@ -33,7 +27,7 @@ fn cell(ui: &mut Ui, name: &str, value: &mut Length, system: System) {
 /// A button that takes row `number` out of a table.
 fn taking(ui: &mut Ui, what: &str) -> bool {
     let button = ui.small_button(words::TAKE);
-    let label = format!("Take {what} out");
+    let label = words::TAKE_OUT.with(&[what]);
     button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &label));
     button.on_hover_text(label.clone()).clicked()
 }
@@ -43,15 +37,24 @@ pub(in crate::view::rooms) fn clamps(ui: &mut Ui, clamps: &mut Vec<Clamp>, syste
     let mut out = None;
     if !clamps.is_empty() {
         egui::Grid::new("clamps").num_columns(6).show(ui, |ui| {
-            head(ui, ["from left", "from near", "width", "length", "height"]);
+            head(
+                ui,
+                [
+                    words::FROM_LEFT,
+                    words::FROM_NEAR,
+                    words::WIDTH,
+                    words::LENGTH,
+                    words::HEIGHT,
+                ],
+            );
             for (number, clamp) in clamps.iter_mut().enumerate() {
-                let name = format!("Clamp {}", number + 1);
+                let name = words::CLAMP.with(&[&(number + 1).to_string()]);
                 for (key, value) in [
-                    ("from left", &mut clamp.x),
-                    ("from near", &mut clamp.y),
-                    ("width", &mut clamp.width),
-                    ("length", &mut clamp.length),
-                    ("height", &mut clamp.height),
+                    (words::FROM_LEFT, &mut clamp.x),
+                    (words::FROM_NEAR, &mut clamp.y),
+                    (words::WIDTH, &mut clamp.width),
+                    (words::LENGTH, &mut clamp.length),
+                    (words::HEIGHT, &mut clamp.height),
                 ] {
                     cell(ui, &format!("{name}, {key}"), value, system);
                 }
@@ -81,18 +84,27 @@ pub(super) fn bad_places(ui: &mut Ui, places: &mut Vec<BadPlace>, system: System
     let mut out = None;
     if !places.is_empty() {
         egui::Grid::new("bad places").num_columns(6).show(ui, |ui| {
-            head(ui, ["from left", "from near", "width", "length", "what"]);
+            head(
+                ui,
+                [
+                    words::FROM_LEFT,
+                    words::FROM_NEAR,
+                    words::WIDTH,
+                    words::LENGTH,
+                    words::WHAT,
+                ],
+            );
             for (number, place) in places.iter_mut().enumerate() {
-                let name = format!("Bad place {}", number + 1);
+                let name = words::BAD_PLACE.with(&[&(number + 1).to_string()]);
                 for (key, value) in [
-                    ("from left", &mut place.x),
-                    ("from near", &mut place.y),
-                    ("width", &mut place.width),
-                    ("length", &mut place.length),
+                    (words::FROM_LEFT, &mut place.x),
+                    (words::FROM_NEAR, &mut place.y),
+                    (words::WIDTH, &mut place.width),
+                    (words::LENGTH, &mut place.length),
                 ] {
                     cell(ui, &format!("{name}, {key}"), value, system);
                 }
-                if let Some(what) = text_cell(ui, &format!("{name}, what"), &place.what) {
+                if let Some(what) = text_cell(ui, format!("{name}, what"), &place.what) {
                     place.what = what;
                 }
                 if taking(ui, &name.to_lowercase()) {

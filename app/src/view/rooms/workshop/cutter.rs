@@ -10,45 +10,14 @@ use super::super::super::fields::{self, choice, count, heading, quantity, remark
 use super::super::super::theme::Palette;
 use super::{Bench, free_word};
 use crate::model::shop::Named;
-
-/// Words of this view.
-mod words {
-    pub const ID: &str = "Short word";
-    pub const SHAPE: &str = "Shape";
-    pub const FLAT: &str = "flat";
-    pub const BALL: &str = "ball";
-    pub const CONE: &str = "cone";
-    pub const DIAMETER: &str = "Diameter";
-    pub const TIP: &str = "Flat at the tip";
-    pub const ANGLE: &str = "Whole angle";
-    pub const FLUTE_LENGTH: &str = "Cutting edges are";
-    pub const DEEPEST: &str = "Goes as deep as";
-    pub const STICK_OUT: &str = "Stands out by";
-    pub const SHANK: &str = "Shank";
-    pub const MADE_OF: &str = "Made of";
-    pub const CARBIDE: &str = "carbide";
-    pub const STEEL: &str = "high-speed steel";
-    pub const OTHER: &str = "something else";
-    pub const MODULUS: &str = "Young's modulus";
-    pub const FLUTES: &str = "Number of edges";
-    pub const PLUNGES: &str = "It can cut straight down";
-    pub const RUN: &str = "How it is run";
-    pub const LAYER: &str = "Depth of a layer";
-    pub const WIDTH: &str = "Width of a cut";
-    pub const FEED: &str = "Feed";
-    pub const PLUNGE: &str = "Feed straight down";
-    pub const RAMP: &str = "Slope of ramps";
-    pub const SPINDLE: &str = "Spindle";
-    pub const TAKE: &str = "Take what is proposed";
-    pub const TAKE_HINT: &str =
-        "A place to start a trial cut from; the manuals of machine and cutter come first.";
-}
+use crate::view::words::workshop::{cutter as words, machine as words_of_machine};
+use crate::view::words::{Text, figure};
 
 /// Young's modulus of high-speed steel, GPa.
 const STEEL_GPA: f64 = 210.0;
 
 /// A cutter to begin with, of the shape that a word of the list asks for.
-pub(super) fn new(word: &str, workshop: &Workshop) -> Cutter {
+pub(super) fn new(word: Text, workshop: &Workshop) -> Cutter {
     let starting = Workshop::starting().cutters;
     let is_used = |id: &str| workshop.cutter(id).is_some();
     let usual = |id: &str| starting.iter().find(|cutter| cutter.id == id).cloned();
@@ -97,7 +66,7 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk, bench: &mut Bench, place: usize) ->
         cutter.id = id;
     }
     shape(ui, cutter, system);
-    let ask = |ui: &mut Ui, label: &str, value: &mut Length| {
+    let ask = |ui: &mut Ui, label: Text, value: &mut Length| {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }
@@ -120,7 +89,11 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk, bench: &mut Bench, place: usize) ->
         (words::FEED, &mut cutter.feed_mm_min, "mm/min"),
         (words::PLUNGE, &mut cutter.plunge_mm_min, "mm/min"),
         (words::RAMP, &mut cutter.ramp_deg, "°"),
-        (words::SPINDLE, &mut cutter.spindle_rpm, "turns/min"),
+        (
+            words::SPINDLE,
+            &mut cutter.spindle_rpm,
+            words_of_machine::TURNS.said(),
+        ),
     ] {
         if let Some(number) = quantity(ui, label, *value, unit) {
             *value = number;
@@ -133,15 +106,14 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk, bench: &mut Bench, place: usize) ->
         let taken = proposal.taken_over(cutter);
         remark(
             ui,
-            &format!(
-                "Proposed for {}: layers of {:.2} mm, cuts of {:.2} mm, {:.0} and {:.0} mm/min at {:.0} turns/min.",
-                wood.name,
-                proposal.step_down_mm.value,
-                proposal.step_over_mm.value,
-                proposal.feed_mm_min.value,
-                proposal.plunge_mm_min.value,
-                proposal.spindle_rpm.value
-            ),
+            words::PROPOSED.with(&[
+                &wood.name,
+                &figure(proposal.step_down_mm.value, 2),
+                &figure(proposal.step_over_mm.value, 2),
+                &figure(proposal.feed_mm_min.value, 0),
+                &figure(proposal.plunge_mm_min.value, 0),
+                &figure(proposal.spindle_rpm.value, 0),
+            ]),
         );
         if taken != *cutter
             && ui
@@ -181,9 +153,9 @@ fn shape(ui: &mut Ui, cutter: &mut Cutter, system: System) {
         CutterShape::Conical { .. } => Kind::Cone,
     };
     let kinds = [
-        (Kind::Flat, words::FLAT.to_owned()),
-        (Kind::Ball, words::BALL.to_owned()),
-        (Kind::Cone, words::CONE.to_owned()),
+        (Kind::Flat, words::FLAT.to_string()),
+        (Kind::Ball, words::BALL.to_string()),
+        (Kind::Cone, words::CONE.to_string()),
     ];
     if let Some(kind) = choice(ui, words::SHAPE, &kind, &kinds) {
         cutter.shape = match kind {
@@ -221,9 +193,9 @@ fn shape(ui: &mut Ui, cutter: &mut Cutter, system: System) {
 
 fn made_of(ui: &mut Ui, cutter: &mut Cutter) {
     let offered = [
-        (Some(Cutter::USUAL_MODULUS_GPA), words::CARBIDE.to_owned()),
-        (Some(STEEL_GPA), words::STEEL.to_owned()),
-        (None, words::OTHER.to_owned()),
+        (Some(Cutter::USUAL_MODULUS_GPA), words::CARBIDE.to_string()),
+        (Some(STEEL_GPA), words::STEEL.to_string()),
+        (None, words::OTHER.to_string()),
     ];
     let known = offered
         .iter()

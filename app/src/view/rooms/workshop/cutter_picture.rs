@@ -9,6 +9,7 @@ use egui::{
 
 use super::super::super::Desk;
 use super::super::super::theme::Palette;
+use crate::view::words::{measured, short_figure, workshop::cutter_picture as words};
 
 /// Height of the rack of all cutters, px.
 const RACK_HEIGHT: f32 = 190.0;
@@ -170,7 +171,7 @@ fn one(
     );
     let collet = pos2(tip.x, tip.y - px(out));
     paint_nut(&painter, nut_mm, collet, scale, palette);
-    let show = |length: Length| length.show(Unit::Millimetre, system);
+    let show = |length: Length| measured(length, Unit::Millimetre, system);
     let measures = Measures {
         painter: &painter,
         palette,
@@ -180,7 +181,7 @@ fn one(
         right,
         tip.y,
         collet.y,
-        &format!("stands out {}", show(cutter.stick_out)),
+        &words::STANDS_OUT.with(&[&show(cutter.stick_out)]),
         1.0,
     );
     let edges = tip.y - px(cutter.flute_length.in_mm());
@@ -189,7 +190,7 @@ fn one(
         left,
         tip.y,
         edges,
-        &format!("edges {}", show(cutter.flute_length)),
+        &words::EDGES.with(&[&show(cutter.flute_length)]),
         -1.0,
     );
     // From the face down, so that its words stand at the tip.
@@ -197,7 +198,7 @@ fn one(
         left - 26.0,
         face,
         tip.y,
-        &format!("to {} deep", show(cutter.max_depth)),
+        &words::DEEP.with(&[&show(cutter.max_depth)]),
         -1.0,
     );
     let below = pos2(tip.x, tip.y + px(BELOW_MM) + 4.0);
@@ -206,14 +207,14 @@ fn one(
         CutterShape::Conical {
             tip,
             included_angle_deg,
-        } => format!(
-            "Ø {}, {included_angle_deg}°, tip {}",
-            show(cutter.diameter),
-            show(tip)
-        ),
+        } => words::CONE.with(&[
+            &show(cutter.diameter),
+            &short_figure(included_angle_deg),
+            &show(tip),
+        ]),
     };
     measures.text(below, Align2::CENTER_TOP, &across);
-    let nut = format!("nut Ø {}", show(Length::mm(nut_mm)));
+    let nut = words::NUT.with(&[&show(Length::mm(nut_mm))]);
     measures.text(
         collet - vec2(0.0, px(NUT_MM) + 3.0),
         Align2::CENTER_BOTTOM,
@@ -314,7 +315,7 @@ fn rack(
     }
     let size = vec2(ui.available_width(), RACK_HEIGHT.min(ui.available_height()));
     let (response, painter) = ui.allocate_painter(size, Sense::click());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "All cutters, to scale"));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, words::ALL));
     let rect = response.rect;
     painter.hline(rect.x_range(), rect.top(), Stroke::new(1.0, palette.line));
     let room = rect.shrink2(vec2(AROUND, 22.0));

@@ -8,37 +8,7 @@ use egui::{Align2, FontId, Stroke, Ui, pos2, vec2};
 use super::super::super::fields::{self, choice, heading, number_cell, quantity, remark, tick};
 use super::super::super::theme::Palette;
 use super::Bench;
-
-/// Words of this view.
-mod words {
-    pub const NAME: &str = "Name";
-    pub const WAYS: &str = "Along each axis";
-    pub const TRAVEL: &str = "Travel, mm";
-    pub const RAPID: &str = "Rapid moves, mm/min";
-    pub const FEED: &str = "Fastest feed, mm/min";
-    pub const ACCELERATION: &str = "Acceleration, mm/s²";
-    pub const MANUAL: &str = "As the machine's manual and the controller's settings state them.";
-    pub const SLOWEST: &str = "Spindle, slowest";
-    pub const FASTEST: &str = "Spindle, fastest";
-    pub const JUNCTION: &str = "Rounds corners by";
-    pub const JUNCTION_HINT: &str = "How far the controller may leave a corner to keep its speed; times are worked out with it.";
-    pub const CLEAR: &str = "Clear height";
-    pub const HOP: &str = "Hop height";
-    pub const HEIGHTS: &str =
-        "Above the face: for rapid moves anywhere, and for short ones from cut to cut.";
-    pub const NUT: &str = "Collet nut";
-    pub const CHANGE: &str = "Change of cutter";
-    pub const DIALECT: &str = "Programs for";
-    pub const LEARNT: &str = "Learnt at the bench";
-    pub const FACTOR: &str = "Time taken";
-    pub const PER_RUN: &str = "More for each run";
-    pub const SQUARE: &str = "Programs are corrected for squareness";
-    pub const SCALE_X: &str = "Scale along x";
-    pub const SCALE_Y: &str = "Scale along y";
-    pub const SKEW: &str = "y leans by";
-    pub const SQUARE_HINT: &str = "Found on a test block in the room Bench. Taken off, the machine is taken to be square and true.";
-    pub const ROOM: &str = "Room to move, seen from above";
-}
+use crate::view::words::{Text, workshop::machine as words};
 
 fn of(bench: &mut Bench, place: usize) -> Option<&mut Machine> {
     match place.checked_sub(1) {
@@ -53,7 +23,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize, system: System)
     };
     let before = machine.clone();
     let title = if machine.name.trim().is_empty() {
-        super::words::UNNAMED
+        super::words::UNNAMED.said()
     } else {
         &machine.name
     };
@@ -62,15 +32,15 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize, system: System)
         machine.name = name;
     }
     axes(ui, machine);
-    let ask = |ui: &mut Ui, label: &str, value: &mut f64, unit: &str| {
+    let ask = |ui: &mut Ui, label: Text, value: &mut f64, unit: &str| {
         if let Some(number) = quantity(ui, label, *value, unit) {
             *value = number;
         }
     };
-    let turns = "turns/min";
+    let turns = words::TURNS.said();
     ask(ui, words::SLOWEST, &mut machine.spindle_rpm[0], turns);
     ask(ui, words::FASTEST, &mut machine.spindle_rpm[1], turns);
-    let length = |ui: &mut Ui, label: &str, mm: &mut f64| {
+    let length = |ui: &mut Ui, label: Text, mm: &mut f64| {
         let shown = Length::mm(*mm);
         if let Some(length) = fields::length(ui, label, shown, Unit::Millimetre, system) {
             *mm = length.in_mm();
@@ -85,7 +55,12 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize, system: System)
     ask(ui, words::CHANGE, &mut machine.change_minutes, "min");
     dialects(ui, machine);
     heading(ui, words::LEARNT);
-    ask(ui, words::FACTOR, &mut machine.minutes_factor, "× estimate");
+    ask(
+        ui,
+        words::FACTOR,
+        &mut machine.minutes_factor,
+        &words::ESTIMATE,
+    );
     ask(ui, words::PER_RUN, &mut machine.minutes_per_run, "min");
     squareness(ui, machine);
     if *machine != before {
@@ -96,7 +71,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize, system: System)
 fn axes(ui: &mut Ui, machine: &mut Machine) {
     let quiet = Palette::of(ui).quiet;
     egui::Grid::new("axes").num_columns(4).show(ui, |ui| {
-        for title in [words::WAYS, "x", "y", "z"] {
+        for title in [words::WAYS.said(), "x", "y", "z"] {
             ui.label(egui::RichText::new(title).small().color(quiet));
         }
         ui.end_row();
@@ -108,7 +83,7 @@ fn axes(ui: &mut Ui, machine: &mut Machine) {
         ] {
             ui.label(egui::RichText::new(label).color(quiet));
             for (axis, value) in ["x", "y", "z"].into_iter().zip(values) {
-                if let Some(number) = number_cell(ui, &format!("{label}, {axis}"), *value) {
+                if let Some(number) = number_cell(ui, format!("{label}, {axis}"), *value) {
                     *value = number;
                 }
             }

@@ -22,36 +22,7 @@ use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use crate::model::command::Command;
 use crate::model::shop::{Named, Renamed, ShopChange};
-
-/// Words of this view.
-mod words {
-    pub const MACHINES: &str = "Machines";
-    pub const CUTTERS: &str = "Cutters";
-    pub const WOODS: &str = "Woods";
-    pub const STOCK: &str = "Planks in stock";
-    pub const TABLES: &str = "Tables of proportions";
-    pub const RATES: &str = "Rates";
-    pub const PAPERS: &str = "Papers";
-    pub const SAVED: &str = "It is saved with the commission, in the file workshop.json beside it, and serves every commission of that folder.";
-    pub const OPEN: &str = "Take over a workshop…";
-    pub const OPEN_HINT: &str =
-        "Everything here is replaced by what another workshop's file holds; undo brings it back";
-    pub const SAVE: &str = "Save a copy…";
-    pub const SAVE_HINT: &str = "The workshop as it stands, in a file of its own";
-    pub const NEW_MACHINE: &str = "Add a machine";
-    pub const NEW_WOOD: &str = "Add a wood";
-    pub const NEW_PLANK: &str = "Add a plank";
-    pub const NEW_TABLE: &str = "Add a table";
-    pub const NEW_FLAT: &str = "Add a flat cutter";
-    pub const NEW_BALL: &str = "Add a ball cutter";
-    pub const NEW_CONE: &str = "Add a cone";
-    pub const COPY: &str = "Add one like this";
-    pub const REMOVE: &str = "Take it out";
-    pub const NO_STOCK: &str =
-        "None: planks of the order's own size are taken. Add those that lie in the rack.";
-    pub const NO_TABLES: &str = "None beside the printed ones.";
-    pub const UNNAMED: &str = "without a name";
-}
+use crate::view::words::{Text, workshop::list as words};
 
 /// Width of the list, px.
 const LIST_WIDTH: f32 = 268.0;
@@ -150,7 +121,7 @@ fn list(ui: &mut Ui, desk: &mut Desk, state: &mut State, bench: &mut Bench) {
     let mut add = None;
     let entry = |ui: &mut Ui, state: &mut State, shown: Shown, name: &str| {
         let name = if name.trim().is_empty() {
-            words::UNNAMED
+            words::UNNAMED.said()
         } else {
             name
         };
@@ -200,8 +171,8 @@ fn list(ui: &mut Ui, desk: &mut Desk, state: &mut State, bench: &mut Bench) {
     }
     adding(ui, &mut add, words::NEW_TABLE);
     ui.add_space(8.0);
-    entry(ui, state, Shown::Rates, words::RATES);
-    entry(ui, state, Shown::Papers, words::PAPERS);
+    entry(ui, state, Shown::Rates, &words::RATES);
+    entry(ui, state, Shown::Papers, &words::PAPERS);
     if let Some(word) = add {
         state.shown = added(word, desk, bench);
     }
@@ -215,7 +186,7 @@ fn list(ui: &mut Ui, desk: &mut Desk, state: &mut State, bench: &mut Bench) {
     });
 }
 
-fn adding(ui: &mut Ui, add: &mut Option<&'static str>, word: &'static str) {
+fn adding(ui: &mut Ui, add: &mut Option<Text>, word: Text) {
     let text = RichText::new(word).small().color(Palette::of(ui).accent);
     if ui.add(egui::Button::new(text).frame(false)).clicked() {
         *add = Some(word);
@@ -223,7 +194,7 @@ fn adding(ui: &mut Ui, add: &mut Option<&'static str>, word: &'static str) {
 }
 
 /// Adds a starting entry; what is to be shown then.
-fn added(word: &str, desk: &Desk, bench: &mut Bench) -> Shown {
+fn added(word: Text, desk: &Desk, bench: &mut Bench) -> Shown {
     let workshop = &mut bench.workshop;
     match word {
         words::NEW_MACHINE => {
@@ -236,7 +207,7 @@ fn added(word: &str, desk: &Desk, bench: &mut Bench) -> Shown {
             let id = free_word("wood", |id| workshop.wood(id).is_some());
             workshop.woods.push(Wood {
                 id,
-                name: "New wood".to_owned(),
+                name: words::NEW_NAME.to_string(),
                 end_grain: true,
                 density_kg_m3: Wood::USUAL_DENSITY_KG_M3,
                 hardness_n: Wood::USUAL_HARDNESS_N,

@@ -6,31 +6,20 @@ use egui::Ui;
 
 use super::super::super::fields::{choice, heading, paragraph, remark};
 use super::Bench;
-
-/// Words of this view.
-mod words {
-    pub const PAPERS: &str = "Papers";
-    pub const PAGE: &str = "Pages";
-    pub const A4: &str = "A4";
-    pub const LETTER: &str = "Letter, 8½ × 11 inches";
-    pub const MEASURE: &str = "Points";
-    pub const COMMISSION: &str = "those of the commission";
-    pub const MAKER: &str = "Name and address";
-    pub const MAKER_HINT: &str = "At the head of papers; nothing is printed if it is empty.";
-}
+use crate::view::words::workshop::papers as words;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let papers = &mut bench.workshop.papers;
     let before = papers.clone();
     heading(ui, words::PAPERS);
     let pages = [
-        (PageSize::A4, words::A4.to_owned()),
-        (PageSize::Letter, words::LETTER.to_owned()),
+        (PageSize::A4, words::A4.to_string()),
+        (PageSize::Letter, words::LETTER.to_string()),
     ];
     if let Some(page) = choice(ui, words::PAGE, &papers.page, &pages) {
         papers.page = page;
     }
-    let mut systems = vec![(None, words::COMMISSION.to_owned())];
+    let mut systems = vec![(None, words::COMMISSION.to_string())];
     systems.extend(System::ALL.map(|system| (Some(system), system.name().to_owned())));
     if let Some(measure) = choice(ui, words::MEASURE, &papers.measure, &systems) {
         papers.measure = measure;

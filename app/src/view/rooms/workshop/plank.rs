@@ -10,35 +10,7 @@ use super::super::super::theme::Palette;
 use super::{Bench, clamps};
 use crate::model::command::Command;
 use crate::model::shop::Named;
-
-/// Words of this view.
-mod words {
-    pub const ID: &str = "Short word";
-    pub const WOOD: &str = "Wood";
-    pub const COUNT: &str = "How many";
-    pub const WIDTH: &str = "Width";
-    pub const LENGTH: &str = "Length";
-    pub const MEASURED: &str = "Its height was measured";
-    pub const HEIGHT: &str = "Height";
-    pub const GRAIN: &str = "Fibres run";
-    pub const NOT_TOLD: &str = "not told";
-    pub const END: &str = "upright: the face is end grain";
-    pub const ACROSS: &str = "across, from left to right";
-    pub const ALONG: &str = "along, from near to far";
-    pub const USE: &str = "This order may be cut from it";
-    pub const USE_HINT: &str =
-        "What the planks chosen do not hold goes on planks of the order's own size.";
-    pub const BAD: &str = "Bad places";
-    pub const BAD_HINT: &str = "No block lies on them. Drag over a place on the drawing to mark it, or type: mm, unless a unit stands behind.";
-    pub const RESERVED: &str = "Kept free at the edges";
-    pub const LEFT: &str = "Left";
-    pub const RIGHT: &str = "Right";
-    pub const NEAR: &str = "Near";
-    pub const FAR: &str = "Far";
-    pub const CLAMPS: &str = "Clamps";
-    pub const OWN_CLAMPS: &str = "It has clamps of its own";
-    pub const SAME_CLAMPS: &str = "Held by the clamps of the order.";
-}
+use crate::view::words::{Text, workshop::plank as words};
 
 /// Shows the form; false if there is no such plank.
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk, bench: &mut Bench, place: usize) -> bool {
@@ -74,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, bench: &mut Bench, place: usize
     if let Some(many) = count(ui, words::COUNT, plank.count) {
         plank.count = many;
     }
-    let ask = |ui: &mut Ui, label: &str, value: &mut Length| {
+    let ask = |ui: &mut Ui, label: Text, value: &mut Length| {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }
@@ -90,10 +62,10 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, bench: &mut Bench, place: usize
         ask(ui, words::HEIGHT, height);
     }
     let grains = [
-        (None, words::NOT_TOLD.to_owned()),
-        (Some(Grain::End), words::END.to_owned()),
-        (Some(Grain::Across), words::ACROSS.to_owned()),
-        (Some(Grain::Along), words::ALONG.to_owned()),
+        (None, words::NOT_TOLD.to_string()),
+        (Some(Grain::End), words::END.to_string()),
+        (Some(Grain::Across), words::ACROSS.to_string()),
+        (Some(Grain::Along), words::ALONG.to_string()),
     ];
     if let Some(grain) = choice(ui, words::GRAIN, &plank.grain, &grains) {
         plank.grain = grain;
@@ -147,7 +119,12 @@ fn outside(ui: &mut Ui, plank: &StockPlank) {
     });
     let lost = lost.count();
     if lost > 0 {
-        let many = crate::background::tasks::counted(lost, "bad place lies", "bad places lie");
-        ui.colored_label(Palette::of(ui).warning, format!("{many} beside the wood."));
+        let said = if lost == 1 {
+            words::ONE_OUTSIDE
+        } else {
+            words::OUTSIDE
+        };
+        let said = said.with(&[&lost.to_string()]);
+        ui.colored_label(Palette::of(ui).warning, said);
     }
 }

@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, plank: &mut StockPlank, state: &mut State) -> bo
     let whole = Rect::new(0.0, 0.0, plank.width.in_mm(), plank.length.in_mm());
     // Dragging marks; the plank is always seen whole unless it is zoomed into.
     state.camera.held = true;
-    let label = format!("Plank {}", plank.id);
+    let label = crate::view::words::workshop::plank::PLANK.with(&[&plank.id]);
     let sheet = sheet(ui, &label, whole, &mut state.camera, palette.paper);
     let area = sheet.rect_at(whole);
     sheet.painter.rect_filled(area, 0.0, palette.plank);

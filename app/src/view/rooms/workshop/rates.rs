@@ -4,30 +4,7 @@ use egui::Ui;
 
 use super::super::super::fields::{self, heading, quantity, remark};
 use super::Bench;
-
-/// Words of this view.
-mod words {
-    pub const RATES: &str = "Rates";
-    pub const CURRENCY: &str = "Currency";
-    pub const MACHINE: &str = "Machine, an hour";
-    pub const HAND: &str = "By hand, an hour";
-    pub const HANDWORK: &str = "Work by hand";
-    pub const CORNER: &str = "Knife, a corner";
-    pub const GROUND: &str = "Ground, a cm²";
-    pub const GROUND_HINT: &str = "Ground that no cutter reaches, cleared by hand.";
-    pub const FIXING: &str = "Fixing a plank";
-    pub const SANDING: &str = "Sanding a plank";
-    pub const SEALING: &str = "Sealing a plank";
-    pub const PARTING: &str = "Parting a block";
-    pub const PACKING: &str = "Packing a parcel";
-    pub const PACKING_BLOCK: &str = "Packing a block";
-    pub const PRICE: &str = "Price";
-    pub const BREAKAGE: &str = "Breakage";
-    pub const BREAKAGE_HINT: &str =
-        "What part of the work is done again for blocks that break or are rejected.";
-    pub const MARGIN: &str = "Margin";
-    pub const MARGIN_HINT: &str = "What part of the price is more than the costs.";
-}
+use crate::view::words::{Text, workshop::rates as words};
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let before = bench.workshop.rates.clone();
@@ -37,7 +14,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         rates.currency = currency;
     }
     let currency = rates.currency.clone();
-    let ask = |ui: &mut Ui, label: &str, value: &mut f64, unit: &str| {
+    let ask = |ui: &mut Ui, label: Text, value: &mut f64, unit: &str| {
         if let Some(number) = quantity(ui, label, *value, unit) {
             *value = number;
         }
@@ -71,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
 }
 
 /// A part of the whole, as so many of a hundred.
-fn percent(ui: &mut Ui, label: &str, part: &mut f64) {
+fn percent(ui: &mut Ui, label: Text, part: &mut f64) {
     /// Finer than anyone reckons a part of a price.
     const SHOWN: f64 = 1e4;
     let shown = (*part * 100.0 * SHOWN).round() / SHOWN;

@@ -5,13 +5,7 @@ use egui::Ui;
 use super::super::super::fields::{self, heading, paragraph, remark};
 use super::super::super::theme::Palette;
 use super::Bench;
-
-/// Words of this view.
-mod words {
-    pub const NAME: &str = "Name";
-    pub const SOURCE: &str = "Where it is from";
-    pub const HINT: &str = "Each letter with its count, such as A15 B6 C10; only how they stand to each other matters. What is left empty is the printed job fount's. It is offered where a bill is made by scheme.";
-}
+use crate::view::words::{order::scheme, workshop::table as words};
 
 /// Shows the form; false if there is no such table.
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize) -> bool {
@@ -28,11 +22,11 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize) -> bool {
     }
     remark(ui, words::HINT);
     for (label, entries) in [
-        ("Capitals", &mut table.capitals),
-        ("Lower-case", &mut table.lower_case),
-        ("Figures", &mut table.figures),
-        ("Points", &mut table.points),
-        ("Ligatures", &mut table.ligatures),
+        (scheme::CAPITALS, &mut table.capitals),
+        (scheme::LOWER_CASE, &mut table.lower_case),
+        (scheme::FIGURES, &mut table.figures),
+        (scheme::STOPS, &mut table.points),
+        (scheme::LIGATURES, &mut table.ligatures),
     ] {
         let shown: Vec<String> = entries.lines().map(str::to_owned).collect();
         if let Some(lines) = paragraph(ui, label, &shown) {

@@ -7,22 +7,7 @@ use cam_core::workshop::Wood;
 use super::super::super::fields::{self, heading, quantity, remark, tick};
 use super::Bench;
 use crate::model::shop::Named;
-
-/// Words of this view.
-mod words {
-    pub const NAME: &str = "Name";
-    pub const ID: &str = "Short word";
-    pub const ID_HINT: &str = "By which commissions name it.";
-    pub const END: &str = "The face is end grain";
-    pub const DENSITY: &str = "Density as cut";
-    pub const HARDNESS: &str = "Side hardness";
-    pub const CHIP: &str = "Takes a chip of";
-    pub const CHIP_HINT: &str = "In parts of what an edge takes in hard maple on end.";
-    pub const FORCE: &str = "Cutting force";
-    pub const FORCE_HINT: &str = "By the density";
-    pub const PRICE: &str = "Price";
-    pub const PRICE_HINT: &str = "For a cubic decimetre, planed and glued up for planks.";
-}
+use crate::view::words::{Text, workshop::wood as words};
 
 /// Shows the form; false if there is no such wood.
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize) -> bool {
@@ -42,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, place: usize) -> bool {
     if let Some(end_grain) = tick(ui, words::END, wood.end_grain) {
         wood.end_grain = end_grain;
     }
-    let ask = |ui: &mut Ui, label: &str, value: &mut f64, unit: &str| {
+    let ask = |ui: &mut Ui, label: Text, value: &mut f64, unit: &str| {
         if let Some(number) = quantity(ui, label, *value, unit) {
             *value = number;
         }

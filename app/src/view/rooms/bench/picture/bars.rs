@@ -35,7 +35,7 @@ pub(super) fn moisture(canvas: &Canvas, outcome: &moisture::Judged) {
         .collect();
     paint(canvas, &bars);
     if !bars.is_empty() {
-        canvas.below("How far each size moves where the type will be kept");
+        canvas.below(crate::view::words::bench::MOVES);
     }
 }
 
@@ -51,7 +51,7 @@ pub(super) fn losses(canvas: &Canvas, outcome: &losses::Judged) {
         .collect();
     paint(canvas, &bars);
     if !bars.is_empty() {
-        canvas.below("Blocks rejected, by reason");
+        canvas.below(crate::view::words::bench::REJECTED);
     }
 }
 

@@ -25,9 +25,7 @@ pub(super) fn paint(canvas: &Canvas, fount: &Fount, outcome: &Judged) {
         );
         one(canvas, fount, line, room);
     }
-    canvas.below(format!(
-        "Blocks side by side; bodies over or under drawn {TIMES:.0} times too large, thick where something is wrong"
-    ));
+    canvas.below(crate::view::words::bench::SIDE_BY_SIDE.with(&[&format!("{TIMES:.0}")]));
 }
 
 fn one(canvas: &Canvas, fount: &Fount, line: &LineJudged, room: Rect) {

@@ -62,7 +62,7 @@ pub(super) fn paint(canvas: &Canvas, log: &Log, planks: &[Judged]) {
     if let Verdict::Turn { high, .. } = judged.verdict {
         mark(canvas, board, high);
     }
-    canvas.below("Off the wanted height, mm; ringed where beyond the tolerance; near edge below");
+    canvas.below(crate::view::words::bench::OFF_HEIGHT);
 }
 
 /// Marks the end that is high.

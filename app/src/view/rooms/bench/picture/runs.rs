@@ -48,7 +48,7 @@ pub(super) fn paint(canvas: &Canvas, runs: &[Run], outcome: &Judged) {
             canvas.text(
                 place + vec2(9.0, 0.0),
                 Align2::LEFT_CENTER,
-                "left out",
+                crate::view::words::bench::LEFT_OUT,
                 palette.warning,
             );
         } else {
@@ -58,8 +58,8 @@ pub(super) fn paint(canvas: &Canvas, runs: &[Run], outcome: &Judged) {
     canvas.text(
         at(0.0, most) + vec2(8.0, 0.0),
         Align2::LEFT_CENTER,
-        "minutes taken",
+        crate::view::words::bench::TAKEN,
         palette.quiet,
     );
-    canvas.below("Minutes estimated; the pale line is what the estimate would have been right on");
+    canvas.below(crate::view::words::bench::ESTIMATED);
 }

@@ -40,22 +40,26 @@ pub(super) fn paint(canvas: &Canvas, outcome: &Judged) {
     canvas.text(
         asked[0] + egui::vec2(side / 2.0, 16.0),
         Align2::CENTER_CENTER,
-        format!("x {:+.3} mm over 100", (map.scale_x - 1.0) * 100.0),
+        crate::view::words::bench::OVER_100.with(&["x", &over((map.scale_x - 1.0) * 100.0)]),
         palette.text,
     );
     canvas.text(
         asked[0] + egui::vec2(-8.0, -side / 2.0),
         Align2::RIGHT_CENTER,
-        format!("y {:+.3} mm over 100", (map.scale_y - 1.0) * 100.0),
+        crate::view::words::bench::OVER_100.with(&["y", &over((map.scale_y - 1.0) * 100.0)]),
         palette.text,
     );
     canvas.text(
         asked[3] + egui::vec2(side / 2.0, -26.0),
         Align2::CENTER_CENTER,
-        format!("leans {:+.3} mm over 100", map.skew.sin() * 100.0),
+        crate::view::words::bench::LEANS.with(&[&over(map.skew.sin() * 100.0)]),
         palette.text,
     );
-    canvas.below(format!(
-        "Dashed: as asked for. Drawn out: what the machine does, {times:.0} times too large"
-    ));
+    canvas.below(crate::view::words::bench::DASHED.with(&[&format!("{times:.0}")]));
+}
+
+/// Millimetres over a length of 100, with their sign.
+fn over(mm: f64) -> String {
+    let sign = if mm < 0.0 { "\u{2212}" } else { "+" };
+    format!("{sign}{}", crate::view::words::figure(mm.abs(), 3))
 }

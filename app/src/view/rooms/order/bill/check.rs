@@ -7,6 +7,7 @@ use cam_core::bill::{Case, Need, Needed};
 use super::super::super::super::Desk;
 use super::super::super::super::fields::remark;
 use super::super::super::super::theme::Palette;
+use crate::view::words::order::check as words;
 
 /// What is short is named so far; more is on the way to another fount.
 const MOST_NAMED: usize = 24;
@@ -26,30 +27,26 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk, text: &str, need: Need) {
         let named: Vec<String> = named
             .map(|one| format!("{} {}", one.what, one.short()))
             .collect();
-        let more = match short.len() - named.len() {
-            0 => String::new(),
-            more => format!(" and {more} more"),
-        };
-        let told = format!("Short of it: {}{more}", named.join(", "));
+        let more = short.len() - named.len();
+        let mut named = named.join(", ");
+        if more > 0 {
+            named = words::AND_MORE.with(&[&named, &more.to_string()]);
+        }
+        let told = words::SHORT.with(&[&named]);
         ui.colored_label(Palette::of(ui).stop, told);
         return;
     }
     remark(
         ui,
         &match checked.times() {
-            Some(times) if times > 1 => {
-                format!("The bill sets this, and has letters for it {times} times")
-            }
-            Some(_) | None => "The bill sets this".to_owned(),
+            Some(times) if times > 1 => words::SETS_TIMES.with(&[&times.to_string()]),
+            Some(_) | None => words::SETS.to_string(),
         },
     );
     if checked.short_of_spaces() > 0 {
         remark(
             ui,
-            &format!(
-                "{} more spaces between words are needed than are ordered",
-                checked.short_of_spaces()
-            ),
+            words::MORE_SPACES.with(&[&checked.short_of_spaces().to_string()]),
         );
     }
 }

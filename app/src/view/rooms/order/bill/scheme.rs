@@ -9,18 +9,16 @@ use cam_core::commission::BillLine;
 
 use super::super::super::super::fields::{choice, remark};
 use super::super::super::super::theme::Palette;
-
-/// Words of this view.
-mod words {
-    pub const PROPORTIONS: &str = "In proportions of";
-    pub const TABLE: &str = "Table of proportions";
-    pub const TABLE_HINT: &str =
-        "Each letter with its count; only how they stand to each other matters.";
-    pub const AS_PRINTED: &str = "Back to the table as printed";
-}
+use crate::view::words::{Text, order::scheme as words};
 
 /// What the parts of a table are called.
-const PARTS: [&str; 5] = ["Capitals", "Lower-case", "Figures", "Points", "Ligatures"];
+const PARTS: [Text; 5] = [
+    words::CAPITALS,
+    words::LOWER_CASE,
+    words::FIGURES,
+    words::STOPS,
+    words::LIGATURES,
+];
 
 /// What this view keeps for itself.
 #[derive(Default)]
@@ -137,9 +135,9 @@ fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
         for (label, count) in [
             ("A", &mut scheme.capitals),
             ("a", &mut scheme.lower_case),
-            ("Figures as for A", &mut scheme.figures),
-            ("Points as for A", &mut scheme.points),
-            ("Ligatures as for a", &mut scheme.ligatures),
+            (words::FIGURES_AS.said(), &mut scheme.figures),
+            (words::STOPS_AS.said(), &mut scheme.points),
+            (words::LIGATURES_AS.said(), &mut scheme.ligatures),
         ] {
             let label = ui.label(label);
             let value = egui::DragValue::new(count)

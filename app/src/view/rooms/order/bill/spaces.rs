@@ -14,19 +14,7 @@ use super::super::super::super::fields::heading;
 use super::super::super::super::theme::Palette;
 use crate::model::command::Command;
 use crate::model::typed::read_length;
-
-/// Words of this view.
-mod words {
-    pub const SPACES: &str = "Spaces and quads";
-    pub const SET: &str = "Set of a space";
-    pub const SET_HINT: &str = "6 pt";
-    pub const ADD_SPACE: &str = "Add a space";
-    pub const FOR_TEXT: &str = "Add those the text takes";
-    pub const FOR_TEXT_HINT: &str = "Spaces between its words, and quads that fill its lines out to the longest, from the sets of its letters";
-    pub const FOR_FOUNT: &str = "Add those of a fount";
-    pub const FOR_FOUNT_HINT: &str =
-        "As many to the letters as in a fount for books: T. MacKellar, The American Printer, 1893";
-}
+use crate::view::words::order::spaces as words;
 
 /// What this view keeps for itself.
 #[derive(Default)]
