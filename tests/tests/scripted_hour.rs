@@ -1,4 +1,5 @@
-//! An hour at the workbench, by script: a thousand edits at random, with undo and redo, over the commands of the document.
+//! An hour at the workbench, by script: a thousand edits at random, with undo and redo, over all commands of the document: commission
+//! and workshop, notches, drawings, the order made otherwise.
 //!
 //! The numbers come from a fixed seed, so that every run does the same.
 
@@ -7,15 +8,18 @@ use std::sync::Arc;
 
 use cam_core::commission::{
     BillLine, BodyStep, Commission, Direction, Face, Fit, GlyphChoice, Hold, NamedDrawing,
-    Permission, ProgramFiles, Roughing, RoundingShare, Separation, SetRounding, SetRule, SpaceLine,
+    NotchRules, Permission, ProgramFiles, Roughing, RoundingShare, Separation, SetRounding,
+    SetRule, SpaceLine,
 };
-use cam_core::format::{read_commission, write_commission};
+use cam_core::format::{read_commission, read_workshop, write_commission, write_workshop};
 use cam_core::make::Fonts;
 use cam_core::measure::{Length, System};
+use cam_core::quote::Change;
 use cam_core::workshop::Workshop;
 use sortwright::model::apply::plain;
 use sortwright::model::command::Command;
 use sortwright::model::document::Document;
+use sortwright::model::shop::{Named, Renamed, ShopChange};
 
 /// Edits of an hour.
 const EDITS: usize = 1000;
@@ -75,10 +79,11 @@ fn letter(dice: &mut Dice) -> GlyphChoice {
 }
 
 /// How many kinds of edits [`edit`] knows.
-const KINDS: u64 = 25;
+const KINDS: u64 = 31;
 
 /// An edit at random; `kind` picks the command.
-fn edit(kind: u64, dice: &mut Dice, now: &Commission) -> Command {
+fn edit(kind: u64, dice: &mut Dice, now: &Document) -> Command {
+    let (shop, now) = (now.workshop(), now.commission());
     let face = "main".to_owned();
     match kind {
         0 => Command::Title(format!("Quay sale {}", dice.below(50))),
@@ -168,12 +173,56 @@ fn edit(kind: u64, dice: &mut Dice, now: &Commission) -> Command {
         23 if !now.drawings.is_empty() => {
             Command::RemoveDrawing(format!("vine-{}", now.drawings.len() - 1))
         }
+        24 => {
+            let mut rules = NotchRules::starting(now.system);
+            rules.pairs = dice.one(&[vec![], vec!["AV".to_owned(), "LT".to_owned()]]);
+            rules.least_wall = dice.mm(1.0, 6.0);
+            rules.kinds = 1 + dice.below(6) as u32;
+            Command::Notches(dice.one(&[None, Some(rules.clone()), Some(rules)]))
+        }
+        25 if !now.drawings.is_empty() => {
+            let mut drawing = dice.one(&now.drawings);
+            drawing.side = Some(dice.mm(0.0, 4.0));
+            drawing.layer = dice.one(&[None, Some("#b01020".to_owned())]);
+            Command::Drawing(drawing)
+        }
+        26 => Command::Otherwise(vec![
+            Change::Lines(dice.between(1.0, 40.0)),
+            Change::Tolerance(dice.mm(0.01, 0.1)),
+            Change::Wood(dice.one(&["pear", "cherry"]).to_owned()),
+        ]),
+        27 => {
+            let mut workshop = Workshop::clone(shop);
+            workshop.rates.margin = dice.between(0.0, 0.6);
+            workshop.machine.change_minutes = dice.between(1.0, 9.0);
+            Command::Workshop(Box::new(ShopChange::of("the rates", workshop)))
+        }
+        28 => {
+            let mut workshop = Workshop::clone(shop);
+            let place = dice.below(workshop.cutters.len() as u64) as usize;
+            let cutter = &mut workshop.cutters[place];
+            let (from, to) = (cutter.id.clone(), format!("cutter-{}", dice.below(1000)));
+            cutter.id = to.clone();
+            let what = Named::Cutter;
+            Command::Workshop(Box::new(ShopChange {
+                renamed: Some(Renamed { what, from, to }),
+                ..ShopChange::of("a cutter", workshop)
+            }))
+        }
+        29 => {
+            let mut workshop = Workshop::clone(shop);
+            let wood = dice.one(&workshop.woods);
+            workshop.woods.retain(|one| one.id != wood.id);
+            workshop.woods.push(wood);
+            Command::Workshop(Box::new(ShopChange::of("a wood", workshop)))
+        }
         _ => {
             let mut rules = now.planks.clone();
             rules.width = dice.mm(200.0, 600.0);
             rules.length = dice.mm(100.0, 400.0);
+            let cutter = dice.one(&shop.cutters).id;
             rules.separation = Separation::Router {
-                cutter: "flat-6-long".to_owned(),
+                cutter,
                 hold: dice.one(&[Hold::starting(), Hold::Skin(Length::mm(0.5))]),
             };
             Command::Planks(rules)
@@ -189,24 +238,28 @@ fn a_thousand_edits_leave_a_commission_that_can_be_read_and_taken_back_to_the_fi
     let mut refused = 0;
     for number in 0..EDITS {
         let kind = dice.below(KINDS);
-        let command = edit(kind, &mut dice, document.commission());
+        let command = edit(kind, &mut dice, &document);
         let before = Arc::clone(document.commission());
+        let shop_before = Arc::clone(document.workshop());
         match document.apply(&command) {
             Ok(()) => made[kind as usize] += 1,
             // What no file can hold is refused, and changes nothing.
             Err(_) => {
                 refused += 1;
                 assert_eq!(**document.commission(), *before, "edit {number}");
+                assert_eq!(**document.workshop(), *shop_before, "edit {number}");
             }
         }
         // Now and then some steps are taken back, and some of them made again.
         if dice.below(4) == 0 {
             let back = 1 + dice.below(6);
             let before = Arc::clone(document.commission());
+            let shop_before = Arc::clone(document.workshop());
             let undone = (0..back).filter(|_| document.undo()).count();
             let redone = (0..undone).filter(|_| document.redo()).count();
             assert_eq!(redone, undone);
             assert_eq!(**document.commission(), *before, "after edit {number}");
+            assert_eq!(**document.workshop(), *shop_before, "after edit {number}");
             for _ in 0..dice.below(back + 1) {
                 document.undo();
             }
@@ -219,6 +272,14 @@ fn a_thousand_edits_leave_a_commission_that_can_be_read_and_taken_back_to_the_fi
         );
         let read = read_commission(&text).unwrap_or_else(|error| panic!("edit {number}: {error}"));
         assert_eq!(read, **document.commission(), "edit {number}");
+        let shop = write_workshop(document.workshop());
+        assert!(
+            shop.len() < MOST_BYTES_OF_A_COMMISSION,
+            "it grows: {}",
+            shop.len()
+        );
+        let read = read_workshop(&shop).unwrap_or_else(|error| panic!("edit {number}: {error}"));
+        assert_eq!(read, **document.workshop(), "edit {number}");
     }
     assert!(refused < EDITS / 10, "{refused} were refused");
     assert!(made.iter().all(|times| *times > 15), "{made:?}");
@@ -227,32 +288,75 @@ fn a_thousand_edits_leave_a_commission_that_can_be_read_and_taken_back_to_the_fi
     assert!(back <= STEPS, "{back}");
 }
 
+/// All that the document's files would hold.
+fn state(document: &Document) -> [String; 2] {
+    [
+        write_commission(document.commission()),
+        write_workshop(document.workshop()),
+    ]
+}
+
 #[test]
 fn undo_goes_back_to_the_first_state_byte_for_byte_and_redo_to_the_last() {
     let mut dice = Dice(0x0b00_000c);
-    let begun = first();
-    let first = write_commission(&begun);
-    let mut document = Document::new(begun, None, Fonts::new(), Workshop::starting());
+    let mut document = Document::new(first(), None, Fonts::new(), Workshop::starting());
+    let first = state(&document);
     let mut states = vec![first.clone()];
     while states.len() < STEPS {
         let kind = dice.below(KINDS);
-        let command = edit(kind, &mut dice, document.commission());
+        let command = edit(kind, &mut dice, &document);
         let revision = document.revision();
         // A refused one leaves no step, as one that changes nothing.
         let _ = document.apply(&command);
         if document.revision() != revision {
-            states.push(write_commission(document.commission()));
+            states.push(state(&document));
         }
     }
-    for state in states.iter().rev().skip(1) {
+    for expected in states.iter().rev().skip(1) {
         assert!(document.undo());
-        assert_eq!(write_commission(document.commission()), *state);
+        assert!(state(&document) == *expected);
     }
     assert!(!document.undo());
-    assert_eq!(write_commission(document.commission()), first);
-    for state in &states[1..] {
+    assert!(state(&document) == first);
+    for expected in &states[1..] {
         assert!(document.redo());
-        assert_eq!(write_commission(document.commission()), *state);
+        assert!(state(&document) == *expected);
     }
     assert!(!document.redo());
+}
+
+/// A thousand more edits may add so much to the memory of the program, bytes: less than a tenth of what the steps of undo could fill.
+const MOST_GROWTH: u64 = 16 << 20;
+/// Bytes of a page of memory, as Linux counts them on the machines that tests run on.
+const PAGE: u64 = 4096;
+
+/// What the program holds in memory, where the system tells it.
+fn held_bytes() -> Option<u64> {
+    let text = std::fs::read_to_string("/proc/self/statm").ok()?;
+    let pages: u64 = text.split_whitespace().nth(1)?.parse().ok()?;
+    Some(pages * PAGE)
+}
+
+#[test]
+fn an_hour_more_takes_no_more_memory() {
+    let mut dice = Dice(0x00b0_51de);
+    let mut document = Document::new(first(), None, Fonts::new(), Workshop::starting());
+    let hour = |document: &mut Document, dice: &mut Dice| {
+        for _ in 0..EDITS {
+            let command = edit(dice.below(KINDS), dice, document);
+            let _ = document.apply(&command);
+            if dice.below(4) == 0 {
+                document.undo();
+                document.redo();
+            }
+        }
+    };
+    // Undo is as deep as it gets after the first.
+    hour(&mut document, &mut dice);
+    let before = held_bytes();
+    hour(&mut document, &mut dice);
+    if let (Some(before), Some(after)) = (before, held_bytes()) {
+        let grown = after.saturating_sub(before);
+        assert!(grown < MOST_GROWTH, "{grown} bytes more");
+    }
 }

@@ -3,12 +3,13 @@
 
 use std::fs;
 
+use egui_kittest::kittest::Queryable;
 use sha2::{Digest, Sha256};
 use sortwright::files::home::Home;
 use sortwright::model::selection::Room;
 use testkit::window::{
-    choose, click, commission, document, drop_on, export_to, fill_in, find, font, paper, press,
-    says, settle, window_at_home, write_in,
+    choose, commission, document, drop_on, export_to, fill_in, find, font, paper, press, says,
+    settle, window_at_home, write_in,
 };
 
 #[test]
@@ -94,7 +95,9 @@ fn from_an_empty_window_to_written_programs_and_papers() {
     assert!(!document(&harness).is_changed());
     drop(harness);
     let mut again = window_at_home(place.path(), None);
-    click(&mut again, "lock gate.json");
+    let recent = again.query_all_by_label_contains("lock gate.json").next();
+    recent.expect("it is among the recent ones").click();
+    again.run_steps(3);
     settle(&mut again);
     assert_eq!(commission(&again), saved);
 }

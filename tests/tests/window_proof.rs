@@ -132,3 +132,55 @@ fn a_made_folder_prints_as_its_commission_and_over_another() {
     fs::remove_file(program.expect("a program")).expect("removed");
     assert_eq!(print("./made", "./wrong.svg", &[]).0, Outcome::CouldNotRun);
 }
+
+#[test]
+fn a_way_on_a_drawing_is_measured_by_the_right_button_and_by_keys() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let mut harness = window(Some(&begun(place.path(), "L", "4")));
+    click(&mut harness, "Block");
+    settle(&mut harness);
+    let sheet = harness.get_by_role(Role::Canvas).rect();
+    let from = sheet.center() - egui::vec2(100.0, 0.0);
+    let to = from + egui::vec2(200.0, 0.0);
+    let value = |harness: &Window| {
+        harness
+            .get_by_role(Role::Canvas)
+            .value()
+            .unwrap_or_default()
+    };
+    assert_eq!(value(&harness), "");
+    for (key, at) in [(egui::Key::D, from), (egui::Key::D, to)] {
+        harness.hover_at(at);
+        harness.run_steps(2);
+        harness.key_press(key);
+        harness.run_steps(2);
+    }
+    let by_keys = value(&harness);
+    assert!(
+        by_keys.contains(" pt; across ") && by_keys.ends_with("along 0.00 mm"),
+        "{by_keys}"
+    );
+    harness.key_press(egui::Key::Escape);
+    harness.run_steps(2);
+    assert_eq!(value(&harness), "");
+    for (at, pressed) in [
+        (from, Some(true)),
+        (from + egui::vec2(60.0, 0.0), None),
+        (to, None),
+        (to, Some(false)),
+    ] {
+        harness.event(egui::Event::PointerMoved(at));
+        harness.step();
+        if let Some(pressed) = pressed {
+            harness.event(egui::Event::PointerButton {
+                pos: at,
+                button: egui::PointerButton::Secondary,
+                pressed,
+                modifiers: egui::Modifiers::NONE,
+            });
+            harness.step();
+        }
+    }
+    harness.run_steps(2);
+    assert_eq!(value(&harness), by_keys, "the sheet has not moved");
+}

@@ -1,16 +1,21 @@
 //! A walk through all rooms and everything that lies over them: by day and by night, at three sizes, in three languages.
 //!
 //! Every frame is drawn; nothing panics, every control has a name for assistive technology, none lies outside the window, and no two that can
-//! be pressed lie on each other.
+//! be pressed lie on each other. Every action of the list is done in every room, and a window at rest asks for no frame.
 
 use std::collections::BTreeSet;
+use std::time::Duration;
 
-use egui::accesskit::Role;
+use egui::accesskit::{Role, Toggled};
 use egui::{Key, Modifiers, Rect};
 use egui_kittest::kittest::NodeT;
 
+use sortwright::files::home::Home;
 use sortwright::model::selection::Room;
-use testkit::window::{ROOM_KEYS, Window, click, find, settle, strike, take_picture, window_of};
+use sortwright::model::settings::Language;
+use testkit::window::{
+    ROOM_KEYS, Window, begun, click, find, settle, strike, take_picture, window_at_home, window_of,
+};
 
 /// How much of one control may lie on another, px: frames that touch.
 const TOUCH: f32 = 2.5;
@@ -145,5 +150,94 @@ fn everything_shows_by_day() {
 fn everything_shows_by_night() {
     for (size, larger) in SIZES {
         walk(size, larger, "night");
+    }
+}
+
+#[test]
+fn every_room_shows_in_french_and_german() {
+    for language in [Language::French, Language::German] {
+        let place = tempfile::tempdir().expect("a temporary folder");
+        let home = Home::at(place.path());
+        let mut settings = home.settings().expect("none yet");
+        settings.welcomed = true;
+        settings.language = language;
+        home.keep_settings(&settings).expect("kept");
+        let mut harness = window_at_home(place.path(), Some(&demo()));
+        let mut complaints = Vec::new();
+        for (room, key) in Room::ALL.into_iter().zip(ROOM_KEYS) {
+            harness.key_press_modifiers(Modifiers::COMMAND, key);
+            settle(&mut harness);
+            let named = format!("{room:?} in {language:?}");
+            look(&mut harness, &named, &mut complaints);
+        }
+        assert!(complaints.is_empty(), "\n{}", complaints.join("\n"));
+    }
+}
+
+/// Actions that ask the system for a file, or that end or leave what is open; other tests do them.
+const ELSEWHERE: [&str; 3] = ["To the start", "Close the window", "Show the demonstration"];
+
+/// The action that is chosen on the open list.
+fn chosen(harness: &Window) -> String {
+    let root = harness.root();
+    let chosen = root.children_recursive().filter_map(|node| {
+        let node = node.accesskit_node();
+        let is_chosen = node.toggled() == Some(Toggled::True);
+        node.label().filter(|_| is_chosen)
+    });
+    // The rooms' own choices lie below the list, and come before it.
+    chosen.last().unwrap_or_default()
+}
+
+#[test]
+fn every_action_is_done_or_says_why_not_in_every_room() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let mut harness = window_of([1280.0, 800.0], Some(&begun(place.path(), "L", "3")), None);
+    let mut done = BTreeSet::new();
+    for (room, key) in Room::ALL.into_iter().zip(ROOM_KEYS) {
+        let mut before = String::new();
+        for number in 0.. {
+            harness.key_press_modifiers(Modifiers::COMMAND, key);
+            harness.run_steps(2);
+            strike(&mut harness, Key::F2);
+            for _ in 0..number {
+                harness.key_press(Key::ArrowDown);
+                harness.run_steps(1);
+            }
+            harness.run_steps(2);
+            let name = chosen(&harness);
+            if name == before {
+                strike(&mut harness, Key::Escape);
+                break;
+            }
+            let asks = name.ends_with('…') && !name.starts_with("Settings");
+            if asks || ELSEWHERE.contains(&name.as_str()) {
+                strike(&mut harness, Key::Escape);
+            } else {
+                strike(&mut harness, Key::Enter);
+                settle(&mut harness);
+                let nameless = harness.unnamed_widgets();
+                assert!(nameless.is_empty(), "{room:?}, {name}: {nameless:?}");
+                strike(&mut harness, Key::Escape);
+                done.insert(name.clone());
+            }
+            before = name;
+        }
+        find(&mut harness, "usual size");
+    }
+    assert!(done.len() > 25, "{done:?}");
+}
+
+#[test]
+fn a_window_at_rest_asks_for_no_frame() {
+    let mut harness = window_of([1280.0, 800.0], Some(&demo()), None);
+    for (room, key) in Room::ALL.into_iter().zip(ROOM_KEYS) {
+        harness.key_press_modifiers(Modifiers::COMMAND, key);
+        settle(&mut harness);
+        // What fades in or out has done so.
+        harness.run_steps(40);
+        let next = harness.output().viewport_output.values();
+        let soonest = next.map(|output| output.repaint_delay).min();
+        assert_eq!(soonest, Some(Duration::MAX), "{room:?}");
     }
 }

@@ -20,6 +20,8 @@ pub struct Glyph {
     pub characters: Vec<char>,
     /// Its name, if the font gives one.
     pub name: Option<String>,
+    /// OpenType features that put it in another glyph's place.
+    pub features: BTreeSet<String>,
     /// How a bill line asks for it.
     pub choice: GlyphChoice,
 }
@@ -35,7 +37,8 @@ impl Glyph {
         }
     }
 
-    /// Whether it is what is searched for: a character of the text, a part of its name, or `U+` and its code.
+    /// Whether it is what is searched for: a character of the text, a part of its name, `U+` and its code,
+    /// or the tag of a feature that brings it.
     pub fn answers(&self, search: &str) -> bool {
         let search = search.trim();
         if search.is_empty() {
@@ -52,7 +55,11 @@ impl Glyph {
         };
         match code {
             Some(character) => self.characters.contains(&character),
-            None => self.characters.iter().any(|&c| search.contains(c)) || named(),
+            None => {
+                self.characters.iter().any(|&c| search.contains(c))
+                    || named()
+                    || self.features.contains(search)
+            }
         }
     }
 }
@@ -93,6 +100,8 @@ pub fn catalogue(face: &Face, bytes: &Arc<[u8]>, progress: &Progress) -> Result<
     let font = parse(face, bytes).map_err(|error| error.to_string())?;
     progress.begin("Reading the font", 1);
     let characters = characters_of(&font, progress)?;
+    let features = font.features();
+    let mut brought = brought(&font, &features, &characters, progress)?;
     let mut names = BTreeSet::new();
     let mut glyphs: Vec<Glyph> = (0..font.glyph_count())
         .map(|index| {
@@ -111,6 +120,7 @@ pub fn catalogue(face: &Face, bytes: &Arc<[u8]>, progress: &Progress) -> Result<
                 index,
                 characters,
                 name,
+                features: brought.remove(&index).unwrap_or_default(),
                 choice,
             }
         })
@@ -130,7 +140,7 @@ pub fn catalogue(face: &Face, bytes: &Arc<[u8]>, progress: &Progress) -> Result<
         glyphs,
         units_per_em: font.units_per_em(),
         heights: (heights.ascender, heights.descender),
-        features: font.features(),
+        features,
         axes: font.axes(),
         licence: font.licence(),
         embedding: font.embedding().map(|embedding| embedding.in_words()),
@@ -143,6 +153,26 @@ pub fn catalogue(face: &Face, bytes: &Arc<[u8]>, progress: &Progress) -> Result<
 /// [`FontError`].
 pub fn parse<'a>(face: &Face, bytes: &'a [u8]) -> Result<Font<'a>, FontError> {
     Font::parse(bytes, face.index, &face.variations)
+}
+
+/// The features that bring each glyph, in place of one that stands for a character.
+fn brought(
+    font: &Font,
+    features: &[String],
+    characters: &BTreeMap<u16, Vec<char>>,
+    progress: &Progress,
+) -> Result<BTreeMap<u16, BTreeSet<String>>, String> {
+    let mut found: BTreeMap<u16, BTreeSet<String>> = BTreeMap::new();
+    for feature in features {
+        progress.check().map_err(|stopped| stopped.to_string())?;
+        for &glyph in characters.keys() {
+            let instead = font.substitute(glyph, feature).unwrap_or_default();
+            for other in instead.into_iter().filter(|&other| other != glyph) {
+                found.entry(other).or_default().insert(feature.clone());
+            }
+        }
+    }
+    Ok(found)
 }
 
 fn characters_of(font: &Font, progress: &Progress) -> Result<BTreeMap<u16, Vec<char>>, String> {
@@ -170,6 +200,7 @@ mod tests {
             index: 7,
             characters: characters.to_vec(),
             name: Some(name.to_owned()),
+            features: BTreeSet::from(["ss01".to_owned()]),
             choice: GlyphChoice::Index(7),
         }
     }
@@ -177,10 +208,20 @@ mod tests {
     #[test]
     fn glyphs_are_found_by_character_name_and_code() {
         let ampersand = glyph(&['&'], "ampersand");
-        for search in ["", " ", "&", "R&D", "amper", "AMPERSAND", "U+0026", "u+26"] {
+        for search in [
+            "",
+            " ",
+            "&",
+            "R&D",
+            "amper",
+            "AMPERSAND",
+            "U+0026",
+            "u+26",
+            "ss01",
+        ] {
             assert!(ampersand.answers(search), "{search}");
         }
-        for search in ["a", "U+0041", "comma", "A"] {
+        for search in ["a", "U+0041", "comma", "A", "ss02"] {
             assert!(!ampersand.answers(search), "{search}");
         }
         assert_eq!(ampersand.title(), "&");

@@ -4,6 +4,7 @@
 //! each with the revision of the commission that it was made from.
 
 pub mod catalogue;
+pub mod drawing;
 pub mod keeper;
 pub mod otherwise;
 pub mod papers;
@@ -148,6 +149,11 @@ impl<T: Send + 'static> Latest<T> {
                 true
             }
         }
+    }
+
+    /// The last result, which then is no longer kept here.
+    pub fn take(&mut self) -> Option<T> {
+        self.result.take().map(|(_, result)| result)
     }
 
     /// The last result, whichever revision it was made from.

@@ -52,6 +52,8 @@ impl Room {
 pub struct Selection {
     /// The room.
     pub room: Room,
+    /// The face whose glyphs the case shows, by id; `None` for the main one.
+    pub face: Option<String>,
     /// The sort, by its name.
     pub sort: Option<String>,
     /// The cutter, by its place from the largest to the smallest.

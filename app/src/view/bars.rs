@@ -145,7 +145,11 @@ fn actions(workbench: &mut Workbench, ui: &mut Ui) {
     if let Some(document) = &workbench.document {
         let (undoes, redoes) = (document.history().undoes(), document.history().redoes());
         let step = |ui: &mut Ui, action: Action, what: Option<&str>| {
-            let hint = format!("{} {}", action.name(), what.unwrap_or_default());
+            let hint = format!(
+                "{} {}",
+                action.name(),
+                what.map(words::change).unwrap_or_default()
+            );
             let keys = action.keys().map(|keys| ui.ctx().format_shortcut(&keys));
             ui.add_enabled(
                 what.is_some(),

@@ -3,6 +3,8 @@
 use egui::{Color32, Pos2, Rect, Response, Role, Sense, Stroke, Ui, WidgetInfo, pos2};
 use kurbo::Point;
 
+use super::measuring::Measuring;
+
 /// Pixels kept free around what is fitted.
 const FIT_MARGIN: f32 = 36.0;
 /// The least and the most pixels to a millimetre.
@@ -22,6 +24,8 @@ pub struct Camera {
     by_hand: bool,
     /// Dragging and arrow keys move something else than the sheet.
     pub held: bool,
+    /// What is measured on the sheet.
+    measuring: Measuring,
 }
 
 impl Default for Camera {
@@ -31,6 +35,7 @@ impl Default for Camera {
             scale: 1.0,
             by_hand: false,
             held: false,
+            measuring: Measuring::default(),
         }
     }
 }
@@ -152,18 +157,22 @@ pub fn sheet(
     if !camera.by_hand {
         camera.fit_to(bounds, rect);
     }
-    Sheet {
+    let sheet = Sheet {
         centre: camera.centre,
         scale: camera.scale,
         painter,
         rect,
         response,
-    }
+    };
+    camera.measuring.steer(ui, &sheet);
+    camera.measuring.paint(ui, &sheet);
+    sheet
 }
 
 fn steer(ui: &Ui, response: &Response, camera: &mut Camera) {
     let rect = response.rect;
-    if response.dragged() && !camera.held {
+    let measures = response.dragged_by(egui::PointerButton::Secondary);
+    if response.dragged() && !measures && !camera.held {
         camera.pan(response.drag_delta());
     }
     if response.double_clicked() {

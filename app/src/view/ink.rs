@@ -284,7 +284,10 @@ impl Glyphs {
         index: u16,
     ) -> Option<Arc<Fill>> {
         // Outlines of another font or of other axes are of no use.
-        let now = format!("{} {} {:?}", face.file, face.sha256, face.variations);
+        let now = format!(
+            "{} {} {} {:?}",
+            face.file, face.sha256, face.index, face.variations
+        );
         if self.of != now || self.kept.len() > MOST_GLYPHS {
             self.kept.clear();
             self.of = now;

@@ -5,7 +5,7 @@ use std::path::Path;
 use egui::{Context, ThemePreference};
 
 use super::workbench::Workbench;
-use super::{fields, words};
+use super::{fields, measuring, words};
 use crate::files::home::Home;
 use crate::files::report;
 use crate::model::settings::{Paper, Settings};
@@ -43,6 +43,9 @@ impl Workbench {
     pub(super) fn speak(&self) {
         words::speak(self.settings.language);
         fields::show_lengths_in(self.settings.lengths);
+        if let Some(document) = &self.document {
+            measuring::measure_in(document.commission().system);
+        }
     }
 
     /// Takes up paper and size.

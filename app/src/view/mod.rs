@@ -6,6 +6,7 @@
 mod actions;
 mod bars;
 mod canvas;
+mod cased;
 mod drop;
 mod export;
 mod fields;
@@ -13,8 +14,10 @@ mod icon;
 mod ink;
 mod keeping;
 mod keys;
+mod layer;
 mod leave;
 mod manner;
+mod measuring;
 mod otherwise;
 mod over;
 mod papers;
@@ -29,6 +32,7 @@ mod workbench;
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use cam_core::commission::Face;
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 use cam_core::proof::impression::Fount;
@@ -169,6 +173,8 @@ pub struct Desk<'a> {
     failed: bool,
     /// The glyphs of its main face.
     catalogue: Option<&'a Catalogue>,
+    /// The face that the case shows, and its glyphs.
+    cased: Option<(&'a Face, &'a Catalogue)>,
     /// What the maker looks at.
     selection: &'a mut Selection,
     /// Filled faces of sorts.
@@ -221,11 +227,21 @@ impl Desk<'_> {
 
     /// Paints a glyph of the main face as it stands in `rect`, its base line where the font's own heights put it.
     fn paint_glyph(&mut self, ui: &egui::Ui, index: u16, rect: egui::Rect) {
-        let (Some(catalogue), Some(face)) =
-            (self.catalogue, self.document.commission().faces.first())
-        else {
-            return;
-        };
+        let document = self.document;
+        if let (Some(catalogue), Some(face)) = (self.catalogue, document.commission().faces.first())
+        {
+            self.paint_glyph_of(ui, (face, catalogue), index, rect);
+        }
+    }
+
+    /// Paints a glyph of a face as it stands in `rect`.
+    fn paint_glyph_of(
+        &mut self,
+        ui: &egui::Ui,
+        (face, catalogue): (&Face, &Catalogue),
+        index: u16,
+        rect: egui::Rect,
+    ) {
         let Some(bytes) = self.document.fonts().get(&face.id) else {
             return;
         };

@@ -3,17 +3,19 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use cam_core::commission::Face;
 use cam_core::cutter_set::CutterSets;
 use cam_core::make::Job;
 use cam_core::proof::impression::Fount;
 use cam_core::quote::Quote;
 
+use super::cased::chosen_face;
 use super::tasks::{Asked, Purpose};
 use super::{
     Desk, Wishes, bars, drop, export, ink, keeping, keys, leave, otherwise, over, papers, rooms,
     start, theme, tracing,
 };
-use crate::background::catalogue::{Catalogue, catalogue};
+use crate::background::catalogue::Catalogue;
 use crate::background::picture::printed;
 use crate::background::read_back::{Running, running};
 use crate::background::relief::{Finished, finished};
@@ -50,6 +52,10 @@ pub struct Workbench {
     pub(super) course: Latest<Result<Running, String>>,
     pub(super) finished: Latest<Result<Finished, String>>,
     pub(super) catalogue: Latest<Result<Catalogue, String>>,
+    /// The glyphs of another face, while the case shows that one.
+    pub(super) other_catalogue: Latest<Result<Catalogue, String>>,
+    /// The face that they were asked for.
+    pub(super) other_face: Option<Face>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
     pub(super) export: export::Export,
@@ -114,6 +120,8 @@ impl Workbench {
             course: Latest::default(),
             finished: Latest::default(),
             catalogue: Latest::default(),
+            other_catalogue: Latest::default(),
+            other_face: None,
             opening: None,
             asked: None,
             export: export::Export::default(),
@@ -160,8 +168,9 @@ impl Workbench {
             && self.print.running().is_none()
             && self.course.running().is_none()
             && self.finished.running().is_none()
-            && !self.rooms.is_busy()
+            && !self.rooms.is_busy(self.selection.room)
             && self.catalogue.running().is_none()
+            && self.other_catalogue.running().is_none()
             && self.picture.is_none()
             && !self.export.is_running()
     }
@@ -248,6 +257,8 @@ impl Workbench {
         self.finished.clear();
         self.finished_of = None;
         self.catalogue.clear();
+        self.other_catalogue.clear();
+        self.other_face = None;
         self.faces.clear();
         self.rooms = rooms::States::default();
         self.asked_revision = None;
@@ -256,26 +267,9 @@ impl Workbench {
         self.request_catalogue();
     }
 
-    fn request_catalogue(&mut self) {
-        let Some(document) = &self.document else {
-            return;
-        };
-        let Some(face) = document.commission().faces.first().cloned() else {
-            return;
-        };
-        if let Some(bytes) = document.fonts().get(&face.id).cloned() {
-            let work = move |progress: &_| catalogue(&face, &bytes, progress);
-            self.catalogue.request(
-                document.revision(),
-                "catalogue",
-                Arc::clone(&self.wake),
-                work,
-            );
-        }
-    }
-
     /// Asks for sorts and job again if the commission has moved on.
     fn request_work(&mut self) {
+        self.request_other_catalogue();
         let Some(revision) = self.document.as_ref().map(Document::revision) else {
             return;
         };
@@ -355,6 +349,7 @@ impl Workbench {
         self.course.poll();
         self.finished.poll();
         self.catalogue.poll();
+        self.other_catalogue.poll();
         if !self.is_settled() || self.asked.is_some() {
             ctx.request_repaint_after(LOOK_AGAIN);
         }
@@ -493,7 +488,13 @@ impl Workbench {
             return;
         };
         let mut wishes = Wishes::default();
+        let (face, glyphs) = match chosen_face(document, self.selection.face.as_deref()) {
+            Some(face) => (Some(face), &self.other_catalogue),
+            None => (document.commission().faces.first(), &self.catalogue),
+        };
+        let glyphs = glyphs.result().and_then(|found| found.as_ref().ok());
         let mut desk = Desk {
+            cased: face.zip(glyphs),
             document,
             drawn: self.drawn.result().and_then(|drawn| drawn.as_ref().ok()),
             job: self.job.result().and_then(|job| job.as_ref().ok()),

@@ -13,6 +13,7 @@ mod heights;
 mod inputs;
 mod jobs;
 mod kernel;
+mod window;
 
 /// One line of the table.
 pub struct Row {
@@ -44,6 +45,8 @@ fn main() {
     }
     rows.extend(wanted("clearing").then(jobs::clearing));
     rows.extend(wanted("whole").then(jobs::whole_job));
+    rows.extend(wanted("frame").then(window::frame));
+    rows.extend(wanted("edit").then(window::edit));
     println!("Load of the machine after: {}\n", load());
     println!("| what | against | here | the other | ratio | goal |");
     println!("| --- | --- | --- | --- | --- | --- |");

@@ -32,6 +32,7 @@ fn of_drawings() -> [(Text, Vec<Line>); 3] {
             words::KEYS_SHEETS,
             vec![
                 (vec![alone(Key::F)], words::KEYS_FIT),
+                (vec![alone(Key::D)], words::KEYS_MEASURE),
                 (vec![alone(Key::Plus), alone(Key::Minus)], words::KEYS_ZOOM),
                 (arrows.map(alone).to_vec(), words::KEYS_PAN),
             ],

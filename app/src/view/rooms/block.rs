@@ -244,7 +244,7 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         ui.selectable_value(&mut desk.selection.as_printed, false, words::CUT);
         ui.selectable_value(&mut desk.selection.as_printed, true, words::PRINTED);
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.selectable_value(&mut state.in_mm, false, words::POINTS);
         ui.selectable_value(&mut state.in_mm, true, words::MILLIMETRES);
         if ui.button(words::FIT).clicked() {
@@ -317,6 +317,6 @@ fn notches(ui: &mut Ui, desk: &Desk, sort: &Sort, system: System) {
 
 fn both(ui: &mut Ui, mm: f64, system: System, colour: Color32) {
     let length = Length::mm(mm);
-    ui.label(RichText::new(length.show(Unit::Point, system)).color(colour));
-    remark(ui, length.show(Unit::Millimetre, system));
+    ui.label(RichText::new(measured(length, Unit::Point, system)).color(colour));
+    remark(ui, measured(length, Unit::Millimetre, system));
 }

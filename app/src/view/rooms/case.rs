@@ -1,14 +1,16 @@
 //! The case: all glyphs of the font, from which sorts are ordered.
 
+use std::collections::BTreeSet;
+
 use egui::{
     Align2, FontId, Rect, RichText, Role, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2,
 };
 
 use cam_core::bill::MOST_OF_ONE;
-use cam_core::commission::GlyphChoice;
+use cam_core::commission::{Face, GlyphChoice};
 
 use super::super::Desk;
-use super::super::fields::{heading, remark};
+use super::super::fields::{choice, heading, remark};
 use super::super::theme::{self, Palette};
 use super::super::words::WORKING;
 use crate::background::catalogue::{Catalogue, Glyph, parse};
@@ -33,7 +35,10 @@ pub(in crate::view) struct State {
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let palette = Palette::of(ui);
-    let Some(catalogue) = desk.catalogue else {
+    let Some((_, catalogue)) = desk.cased else {
+        if desk.document.commission().faces.len() > 1 {
+            egui::Panel::top("faces").show(ui, |ui| faces(ui, desk));
+        }
         egui::CentralPanel::default().show(ui, |ui| {
             ui.centered_and_justified(|ui| ui.label(WORKING));
         });
@@ -58,12 +63,12 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
 }
 
 fn ordered(desk: &Desk, glyph: &Glyph) -> u32 {
-    let face = desk.main_face().unwrap_or_default();
+    let face = desk.cased.map_or("", |(face, _)| face.id.as_str());
     count_of(&desk.document.commission().bill, face, &glyph.choice)
 }
 
 fn set_count(desk: &mut Desk, choice: &GlyphChoice, count: u32) {
-    if let Some(face) = desk.main_face().map(str::to_owned) {
+    if let Some(face) = desk.cased.map(|(face, _)| face.id.clone()) {
         desk.send(Command::Count {
             face,
             glyph: choice.clone(),
@@ -73,7 +78,8 @@ fn set_count(desk: &mut Desk, choice: &GlyphChoice, count: u32) {
 }
 
 fn search(ui: &mut Ui, desk: &mut Desk, shown: &[&Glyph], state: &mut State) {
-    ui.horizontal(|ui| {
+    faces(ui, desk);
+    ui.horizontal_wrapped(|ui| {
         let label = ui.label(words::SEARCH);
         let field = TextEdit::singleline(&mut state.search)
             .desired_width(220.0)
@@ -92,6 +98,27 @@ fn search(ui: &mut Ui, desk: &mut Desk, shown: &[&Glyph], state: &mut State) {
         }
         remark(ui, words::HOW);
     });
+}
+
+/// Which face is shown, where there are several.
+fn faces(ui: &mut Ui, desk: &mut Desk) {
+    let faces = &desk.document.commission().faces;
+    if faces.len() < 2 {
+        return;
+    }
+    let shown = desk.cased.map_or("", |(face, _)| face.id.as_str());
+    let known = |face: &&Face| Some(&face.id) == desk.selection.face.as_ref();
+    let shown = faces
+        .iter()
+        .find(known)
+        .map_or(shown, |face| face.id.as_str());
+    let options: Vec<(String, String)> = faces
+        .iter()
+        .map(|face| (face.id.clone(), face.id.clone()))
+        .collect();
+    if let Some(chosen) = choice(ui, words::FACE, &shown.to_owned(), &options) {
+        desk.selection.face = Some(chosen);
+    }
 }
 
 /// Lays out only the rows that are seen.
@@ -136,7 +163,9 @@ fn cell(ui: &mut Ui, desk: &mut Desk, glyph: &Glyph, state: &mut State) {
         state.looked_at = Some(glyph.index);
     }
     let letter = Rect::from_min_size(rect.min + vec2(0.0, 10.0), vec2(CELL.x, LETTER));
-    desk.paint_glyph(ui, glyph.index, letter);
+    if let Some(cased) = desk.cased {
+        desk.paint_glyph_of(ui, cased, glyph.index, letter);
+    }
     let painter = ui.painter();
     let under = pos2(rect.center().x, rect.bottom() - 5.0);
     let title = short(&glyph.title());
@@ -192,7 +221,9 @@ fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) 
         WidgetInfo::labeled(Role::Image, true, words::LARGE.with(&[&glyph.title()]))
     });
     ui.painter().rect_filled(rect, 3.0, Palette::of(ui).paper);
-    desk.paint_glyph(ui, glyph.index, rect.shrink(24.0));
+    if let Some(cased) = desk.cased {
+        desk.paint_glyph_of(ui, cased, glyph.index, rect.shrink(24.0));
+    }
     ui.label(RichText::new(glyph.title()).size(18.0));
     remark(ui, description(glyph));
     let mut count = ordered(desk, glyph);
@@ -245,6 +276,7 @@ fn alternates(
                 index,
                 characters: Vec::new(),
                 name: Some(feature.clone()),
+                features: BTreeSet::new(),
                 choice: GlyphChoice::Character {
                     character,
                     features: vec![feature],
@@ -258,8 +290,7 @@ fn alternates(
 }
 
 fn alternates_of(desk: &Desk, catalogue: &Catalogue, glyph: u16) -> Vec<(String, u16)> {
-    let commission = desk.document.commission();
-    let font = commission.faces.first().and_then(|face| {
+    let font = desk.cased.and_then(|(face, _)| {
         let bytes = desk.document.fonts().get(&face.id)?;
         parse(face, bytes).ok()
     });

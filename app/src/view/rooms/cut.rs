@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use egui::{Color32, Pos2, RichText, ScrollArea, Slider, Stroke, Ui};
+use egui::{Color32, RichText, ScrollArea, Slider, Stroke, Ui};
 use kurbo::Point;
 
 use cam_core::measure::{System, Unit};
@@ -12,12 +12,14 @@ use cam_core::sort::Sort;
 use cam_core::survey::Survey;
 
 use super::super::Desk;
-use super::super::canvas::{Camera, Sheet, sheet};
+use super::super::canvas::{Camera, sheet};
 use super::super::fields::{heading, remark};
 use super::super::ink::Fill;
+use super::super::layer::Layer;
 use super::super::theme::{self, Palette};
 use super::block::{paint_wood, placer};
 use super::sort_list;
+use crate::background::drawing::Mark;
 use crate::view::words::{Text, cut as words, figure};
 
 /// What cuts are for, in the order of the work.
@@ -42,6 +44,15 @@ pub(in crate::view) struct State {
     reached: bool,
     air: bool,
     kept: Option<Kept>,
+    /// The cuts as they are painted.
+    drawn: Layer<Look>,
+}
+
+impl State {
+    /// Whether cuts are being drawn.
+    pub(super) fn is_busy(&self) -> bool {
+        self.drawn.is_busy()
+    }
 }
 
 impl Default for State {
@@ -53,6 +64,7 @@ impl Default for State {
             reached: true,
             air: true,
             kept: None,
+            drawn: Layer::default(),
         }
     }
 }
@@ -142,6 +154,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         .is_some_and(|kept| Arc::ptr_eq(&kept.survey, survey))
     {
         state.kept = Some(Kept::new(survey, passes));
+        state.drawn = Layer::default();
     }
     egui::Panel::right("cutters")
         .exact_size(theme::SIDE_WIDTH)
@@ -186,20 +199,19 @@ fn paint(
     let face = desk.faces.of(sort, sheet.scale);
     face.paint(&sheet.painter, &place, palette.face);
     if state.cuts {
-        for (number, traces) in kept.traces.iter().enumerate() {
-            if !desk.selection.hidden_cutters.contains(&number) {
-                let colour = palette.cutter(number);
-                paint_traces(
-                    &sheet,
-                    traces,
-                    &place,
-                    colour,
-                    desk.selection.layer,
-                    state,
-                    palette,
-                );
-            }
-        }
+        let set = sort.block.set_mm;
+        let look = Look {
+            turned,
+            hidden: desk.selection.hidden_cutters.clone(),
+            layer: desk.selection.layer,
+            purposes: state.purposes.clone(),
+            air: state.air,
+            palette: *palette,
+        };
+        let seen = look.clone();
+        state
+            .drawn
+            .paint(ui, &sheet, look, || marks(&kept.traces, &seen, set));
     }
     let corners = survey
         .cutters
@@ -214,58 +226,93 @@ fn paint(
     }
 }
 
-fn paint_traces(
-    sheet: &Sheet,
-    traces: &[Trace],
-    place: &impl Fn(Point) -> Pos2,
-    colour: Color32,
+/// What is seen of the cuts, and how.
+#[derive(Clone, PartialEq)]
+struct Look {
+    turned: bool,
+    hidden: BTreeSet<usize>,
     layer: Option<u32>,
-    state: &State,
-    palette: &Palette,
+    purposes: BTreeSet<Purpose>,
+    air: bool,
+    palette: Palette,
+}
+
+/// The cuts of all cutters, as they are drawn.
+fn marks(traces: &[Vec<Trace>], look: &Look, set_mm: f64) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for (number, traces) in traces.iter().enumerate() {
+        if !look.hidden.contains(&number) {
+            cutter_marks(
+                traces,
+                look,
+                set_mm,
+                look.palette.cutter(number),
+                &mut marks,
+            );
+        }
+    }
+    marks
+}
+
+fn cutter_marks(
+    traces: &[Trace],
+    look: &Look,
+    set_mm: f64,
+    colour: Color32,
+    marks: &mut Vec<Mark>,
 ) {
-    let line = |places: &[Point], stroke: Stroke| {
-        let points: Vec<Pos2> = places.iter().map(|&p| place(p)).collect();
-        if egui::Rect::from_points(&points)
-            .expand(2.0)
-            .intersects(sheet.rect)
-        {
-            sheet.painter.add(egui::Shape::line(points, stroke));
+    let turned = |place: &Point| {
+        if look.turned {
+            Point::new(set_mm - place.x, place.y)
+        } else {
+            *place
+        }
+    };
+    let line = |places: &[Point], width: f32, colour: Color32, dashes: Option<[f32; 2]>| {
+        let places = places.iter().map(turned).collect();
+        Mark::Line {
+            places,
+            colour,
+            width,
+            dashes,
         }
     };
     let mut before: Option<Point> = None;
     let shown = |trace: &&Trace| {
-        state.purposes.contains(&trace.purpose) && layer.is_none_or(|layer| trace.layer <= layer)
+        look.purposes.contains(&trace.purpose)
+            && look.layer.is_none_or(|layer| trace.layer <= layer)
     };
     for trace in traces.iter().filter(shown) {
         let (Some(&first), Some(&last)) = (trace.places.first(), trace.places.last()) else {
             continue;
         };
-        line(&trace.places, Stroke::new(1.3, colour));
+        marks.push(line(&trace.places, 1.3, colour, None));
         let start = match &trace.entry {
             TraceEntry::Ramp(ramp) => {
-                line(ramp, Stroke::new(2.4, colour));
+                marks.push(line(ramp, 2.4, colour, None));
                 ramp.first().copied().unwrap_or(first)
             }
             TraceEntry::Down | TraceEntry::Over => first,
         };
         match (&trace.entry, before) {
             (TraceEntry::Over, Some(before)) => {
-                line(
+                marks.push(line(
                     &[before, start],
-                    Stroke::new(1.0, colour.gamma_multiply(0.6)),
-                );
+                    1.0,
+                    colour.gamma_multiply(0.6),
+                    None,
+                ));
             }
             (TraceEntry::Down | TraceEntry::Ramp(_), before) => {
-                if let Some(before) = before.filter(|_| state.air) {
-                    let ends = [place(before), place(start)];
-                    let stroke = Stroke::new(0.8, palette.air.gamma_multiply(0.7));
-                    sheet
-                        .painter
-                        .extend(egui::Shape::dashed_line(&ends, stroke, 3.0, 4.0));
+                if let Some(before) = before.filter(|_| look.air) {
+                    let faint = look.palette.air.gamma_multiply(0.7);
+                    marks.push(line(&[before, start], 0.8, faint, Some([3.0, 4.0])));
                 }
-                sheet
-                    .painter
-                    .circle_filled(place(start), 2.6, palette.entry);
+                marks.push(Mark::Dot {
+                    at: turned(&start),
+                    colour: look.palette.entry,
+                    radius: 2.6,
+                });
             }
             (TraceEntry::Over, None) => {}
         }

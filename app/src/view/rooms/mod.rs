@@ -41,9 +41,17 @@ impl States {
         &self.proof.look
     }
 
-    /// Whether a room draws something in the background.
-    pub(super) fn is_busy(&self) -> bool {
-        self.run.is_busy()
+    /// Whether the room that is shown draws something in the background.
+    pub(super) fn is_busy(&self, shown: Room) -> bool {
+        match shown {
+            Room::Cut => self.cut.is_busy(),
+            Room::Plank => self.plank.is_busy(),
+            Room::Run => self.run.is_busy(),
+            Room::Papers => self.papers.is_busy(),
+            Room::Order | Room::Case | Room::Block | Room::Proof | Room::Bench | Room::Workshop => {
+                false
+            }
+        }
     }
 
     /// The order.

@@ -2,31 +2,21 @@
 
 use std::sync::Arc;
 
-use egui::{Color32, RichText, ScrollArea, Stroke, Ui, Vec2, vec2};
-use kurbo::{Point, Rect};
+use egui::{Color32, RichText, ScrollArea, Stroke, Ui};
+use kurbo::{Affine, Rect};
 
 use super::super::Desk;
 use super::super::canvas::{Camera, sheet};
 use super::super::fields::{heading, remark};
-use super::super::ink::Fill;
+use super::super::layer::Layer;
 use super::super::theme::{self, Palette};
+use crate::background::drawing::Mark;
 use crate::background::papers::{Page, Readable};
 use crate::model::selection::Room;
 use crate::view::words::{counted, papers as words};
 
-/// How far a shown curve may lie from the true one, mm.
-const TOLERANCE_MM: f64 = 0.02;
-
-/// Where in a pixel a page is painted, px: no two in one row or column.
-const SAMPLES: [Vec2; 4] = [
-    vec2(-0.125, -0.375),
-    vec2(0.375, -0.125),
-    vec2(0.125, 0.375),
-    vec2(-0.375, 0.125),
-];
-
-/// How much of what is below each of them covers; all together, 96 hundredths.
-const SAMPLE_COVER: f32 = 0.55;
+/// Papers, and the place of a paper and of a page among them.
+type Shown = (Arc<Vec<Readable>>, (usize, usize));
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -34,14 +24,17 @@ pub(in crate::view) struct State {
     camera: Camera,
     paper: usize,
     page: usize,
-    /// The page as it is painted, and of which papers and which page it is.
-    kept: Option<Kept>,
+    /// The page as it is painted.
+    page_drawn: Layer<()>,
+    /// Which papers and which page that is.
+    drawn: Option<Shown>,
 }
 
-struct Kept {
-    papers: Arc<Vec<Readable>>,
-    place: (usize, usize),
-    fills: Vec<(Fill, Color32, Option<Rect>)>,
+impl State {
+    /// Whether a page is being drawn.
+    pub(super) fn is_busy(&self) -> bool {
+        self.page_drawn.is_busy()
+    }
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -82,7 +75,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let Some(page) = paper.pages.get(state.page) else {
         return;
     };
-    keep(state, &papers, page);
+    keep(state, &papers);
     let name = format!(
         "{}, page {} of {}",
         paper.name,
@@ -152,22 +145,31 @@ fn side(ui: &mut Ui, desk: &mut Desk, papers: &Arc<Vec<Readable>>, state: &mut S
     }
 }
 
-fn keep(state: &mut State, papers: &Arc<Vec<Readable>>, page: &Page) {
+/// A page that is another than the one that was painted is drawn anew.
+fn keep(state: &mut State, papers: &Arc<Vec<Readable>>) {
     let place = (state.paper, state.page);
-    let same = |kept: &Kept| kept.place == place && Arc::ptr_eq(&kept.papers, papers);
-    if state.kept.as_ref().is_some_and(same) {
-        return;
+    let same = |(known, at): &Shown| *at == place && Arc::ptr_eq(known, papers);
+    if !state.drawn.as_ref().is_some_and(same) {
+        state.drawn = Some((Arc::clone(papers), place));
+        state.page_drawn = Layer::default();
     }
-    let fills = page.shapes.iter().map(|shape| {
+}
+
+/// What stands on a page. Pages are counted downwards, the sheet upwards.
+fn marks(page: &Page) -> Vec<Mark> {
+    let height = page.size_mm[1];
+    let sheet_from_page = Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, height]);
+    let shapes = page.shapes.iter().map(|shape| {
         let [red, green, blue] = shape.colour;
-        let fill = Fill::of_path(&shape.path, TOLERANCE_MM);
-        (fill, Color32::from_rgb(red, green, blue), shape.within)
+        Mark::Area {
+            path: sheet_from_page * shape.path.clone(),
+            colour: Color32::from_rgb(red, green, blue),
+            within: shape
+                .within
+                .map(|frame| sheet_from_page.transform_rect_bbox(frame)),
+        }
     });
-    state.kept = Some(Kept {
-        papers: Arc::clone(papers),
-        place,
-        fills: fills.collect(),
-    });
+    shapes.collect()
 }
 
 fn paint(ui: &mut Ui, name: &str, page: &Page, state: &mut State, palette: &Palette) {
@@ -180,22 +182,5 @@ fn paint(ui: &mut Ui, name: &str, page: &Page, state: &mut State, palette: &Pale
     let edge = Stroke::new(1.0, palette.line);
     view.painter
         .rect_stroke(paper, 0.0, edge, egui::StrokeKind::Outside);
-    let Some(kept) = &state.kept else { return };
-    // Pages are counted downwards, the sheet upwards.
-    let turned = |place: Point| Point::new(place.x, height - place.y);
-    for (fill, colour, within) in &kept.fills {
-        let clip = within.map_or(paper, |frame| {
-            view.rect_at(Rect::from_points(
-                turned(Point::new(frame.x0, frame.y0)),
-                turned(Point::new(frame.x1, frame.y1)),
-            ))
-        });
-        let painter = view.painter.with_clip_rect(clip.intersect(view.rect));
-        // Hairlines and small letters are too fine for softened edges: these would make them bold, and their joins stick out. Painted
-        // once they would lose what falls between the pixels' middles; so they are painted thinly, several times within a pixel.
-        let thin = colour.gamma_multiply(SAMPLE_COVER);
-        for aside in SAMPLES {
-            fill.paint_flat(&painter, |place| view.at(turned(place)) + aside, thin);
-        }
-    }
+    state.page_drawn.paint(ui, &view, (), || marks(page));
 }

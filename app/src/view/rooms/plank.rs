@@ -18,6 +18,7 @@ use cam_core::sort::Sort;
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
+use super::super::layer::Layer;
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
 use crate::background::tasks::duration_in_words;
@@ -26,7 +27,7 @@ use crate::model::command::Command;
 use crate::model::selection::Room;
 use crate::view::words::{counted, figure, plank as words, short_figure};
 use moving::Moving;
-use path::{ProgramPath, keep_path, paint_path};
+use path::{ProgramPath, keep_path};
 use preview::Preview;
 pub(in crate::view::rooms) use wood::hatched;
 
@@ -41,8 +42,17 @@ pub(in crate::view) struct State {
     camera: Camera,
     program: Option<usize>,
     path: Option<ProgramPath>,
+    /// The path as it is painted.
+    drawn: Layer<Palette>,
     moving: Moving,
     preview: Preview,
+}
+
+impl State {
+    /// Whether a path is being drawn.
+    pub(super) fn is_busy(&self) -> bool {
+        self.drawn.is_busy()
+    }
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -93,7 +103,8 @@ fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palett
         wood::paint_pins(&sheet, desk, sorts, plank, shift, palette);
     }
     if let Some(path) = state.path.as_ref().filter(|_| !desk.job_is_old) {
-        paint_path(&sheet, job, path, palette);
+        let marks = || path::marks(job, path, palette);
+        state.drawn.paint(ui, &sheet, *palette, marks);
     }
     select_block(&sheet, desk, planks, sorts, &mut state.moving);
     state.moving.steer(ui, &sheet, desk, planks, sorts, palette);

@@ -117,6 +117,9 @@ spoken! {
     FIND_HOW = "Arrow keys choose, Enter does it, Escape leaves.", "Les flèches choisissent, Entrée exécute, Échap quitte.", "Pfeiltasten wählen, Eingabe tut es, Escape verlässt.";
     KEYS_TITLE = "Sheet of keys", "Feuille des touches", "Blatt der Tasten";
     KEYS_SHEETS = "On a drawing", "Sur un dessin", "Auf einer Zeichnung";
+    KEYS_MEASURE = "Measure from the pointer, and to it; or drag with the right button",
+        "Mesurer depuis le pointeur, et jusqu’à lui ; ou tirer du bouton droit",
+        "Vom Zeiger an messen, und bis zu ihm; oder mit der rechten Taste ziehen";
     KEYS_FIT = "Show all of it", "Tout montrer", "Alles zeigen";
     KEYS_ZOOM = "Nearer and farther; the wheel as well", "Plus près et plus loin ; la molette aussi", "Näher und weiter; auch mit dem Rad";
     KEYS_PAN = "Move it; dragging as well", "Le déplacer ; en le tirant aussi", "Verschieben; auch durch Ziehen";

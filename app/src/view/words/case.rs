@@ -3,8 +3,9 @@
 use crate::view::words::spoken;
 
 spoken! {
+    FACE = "Face", "Fonte", "Schrift";
     SEARCH = "Find", "Chercher", "Suchen";
-    HINT = "A letter, a name, or U+0041", "Une lettre, un nom, ou U+0041", "Ein Buchstabe, ein Name, oder U+0041";
+    HINT = "A letter, a name, U+0041, or a feature such as ss01", "Une lettre, un nom, U+0041, ou une fonction comme ss01", "Ein Buchstabe, ein Name, U+0041, oder ein Merkmal wie ss01";
     ONLY_ORDERED = "Only what is ordered", "Seulement ce qui est commandé", "Nur was bestellt ist";
     HOW = "Click a glyph to order one more; right-click for one less.",
         "Cliquer un glyphe en commande un de plus ; le clic droit, un de moins.",

@@ -32,6 +32,11 @@ spoken! {
     MENU_HINT = "All that can be done, in groups", "Tout ce qui peut être fait, par groupes", "Alles, was getan werden kann, in Gruppen";
     CLOSE = "Close", "Fermer", "Schließen";
 
+    /// A way on a drawing, with the length of it in millimetres and points, across and along.
+    MEASURED = "{1} mm, {2} pt; across {3} mm, along {4} mm",
+        "{1} mm, {2} pt ; en travers {3} mm, en long {4} mm",
+        "{1} mm, {2} pt; quer {3} mm, längs {4} mm";
+
     ORDER = "Order", "Commande", "Auftrag";
     CASE = "Case", "Casse", "Setzkasten";
     BLOCK = "Block", "Bloc", "Block";

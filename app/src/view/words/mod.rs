@@ -13,6 +13,7 @@ mod asking;
 pub mod bench;
 pub mod block;
 pub mod case;
+mod changes;
 pub mod cut;
 mod findings;
 mod frame;
@@ -35,6 +36,7 @@ pub use crate::model::settings::Language;
 
 pub use actions::*;
 pub use asking::*;
+pub use changes::change;
 pub use findings::*;
 pub use frame::*;
 pub use handing::*;
@@ -178,6 +180,7 @@ mod tests {
             bench::SPOKEN,
             block::SPOKEN,
             case::SPOKEN,
+            changes::SPOKEN,
             cut::SPOKEN,
             order::again::SPOKEN,
             order::bill::SPOKEN,

@@ -2,16 +2,17 @@
 
 use std::sync::Arc;
 
-use egui::Stroke;
+use egui::Color32;
 use kurbo::{Point, Vec2};
 
 use cam_core::make::{Job, ProgramPart};
 use cam_core::toolpath::Course;
 use geometry::arc_path::{ArcPath, ArcStep};
 
-use super::super::super::canvas::Sheet;
+use super::super::super::layer::Layer;
 use super::super::super::theme::Palette;
 use super::{State, shift};
+use crate::background::drawing::Mark;
 
 /// How far the shown line may lie from an arc, mm.
 const SAGITTA_MM: f64 = 0.02;
@@ -47,6 +48,7 @@ pub(super) fn keep_path(job: &Arc<Job>, state: &mut State) {
         .iter()
         .map(|part| part_path(part, shift))
         .collect();
+    state.drawn = Layer::default();
     state.path = Some(ProgramPath {
         job: Arc::clone(job),
         program: number,
@@ -89,7 +91,8 @@ fn part_path(part: &ProgramPart, shift: Vec2) -> PartPath {
     path
 }
 
-pub(super) fn paint_path(sheet: &Sheet, job: &Job, path: &ProgramPath, palette: &Palette) {
+/// The lines of a path, as they are drawn.
+pub(super) fn marks(job: &Job, path: &ProgramPath, palette: &Palette) -> Vec<Mark> {
     let cutters: Vec<&str> = job.surveys.first().map_or_else(Vec::new, |survey| {
         survey
             .cutters
@@ -97,21 +100,24 @@ pub(super) fn paint_path(sheet: &Sheet, job: &Job, path: &ProgramPath, palette: 
             .map(|cutter| cutter.cutter.as_str())
             .collect()
     });
+    let faint = palette.air.gamma_multiply(0.6);
+    let line = |places: Vec<Point>, width: f32, colour: Color32| Mark::Line {
+        places,
+        colour,
+        width,
+        dashes: None,
+    };
+    let mut marks = Vec::new();
     for part in &path.parts {
         let place = cutters
             .iter()
             .position(|id| *id == part.cutter)
             .unwrap_or(cutters.len());
         let colour = palette.cutter(place);
-        for line in &part.feeds {
-            sheet.polyline(line, Stroke::new(1.1, colour));
-        }
-        for [from, to] in &part.rapids {
-            sheet.line(
-                *from,
-                *to,
-                Stroke::new(0.7, palette.air.gamma_multiply(0.6)),
-            );
-        }
+        let feeds = part.feeds.iter();
+        marks.extend(feeds.map(|feed| line(feed.clone(), 1.1, colour)));
+        let rapids = part.rapids.iter();
+        marks.extend(rapids.map(|rapid| line(rapid.to_vec(), 0.7, faint)));
     }
+    marks
 }

@@ -296,7 +296,7 @@ fn draw(ui: &Ui, rect: egui::Rect, moves: bool, state: &mut State) {
 
 /// Which of the two is shown, as a choice.
 pub(super) fn choose(ui: &mut Ui, shows_block: &mut bool) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         // Close together, or the panel has no room for both.
         ui.spacing_mut().item_spacing.x = 4.0;
         for (block, word) in [(false, words::VIEW_PLANK), (true, words::VIEW_BLOCK)] {
