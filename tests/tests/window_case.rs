@@ -33,14 +33,12 @@ fn glyphs_of_another_face_are_shown_and_ordered() {
         .map(|line| (line.face.as_str(), line.count))
         .collect();
     assert_eq!(ordered, [("plain", 2), ("plain", 1), ("lined", 2)]);
+    harness.state_mut().undo();
+    settle(&mut harness);
+    assert!(harness.query_by_label("Glyph R, 1 ordered").is_some());
     choose(&mut harness, "Face", "plain");
     settle(&mut harness);
     assert!(harness.query_by_label("Glyph R, 2 ordered").is_some());
-    harness.state_mut().undo();
-    settle(&mut harness);
-    choose(&mut harness, "Face", "lined");
-    settle(&mut harness);
-    assert!(harness.query_by_label("Glyph R, 1 ordered").is_some());
 }
 
 #[test]
@@ -58,6 +56,6 @@ fn glyphs_are_found_by_character_name_and_code() {
     }
     press(&mut harness, "One more of each shown");
     assert_eq!(commission(&harness).bill.len(), 1);
-    fill_in(&mut harness, "Find", "\u{4e00}");
+    fill_in(&mut harness, "Find", "Ж");
     assert!(says(&harness, "No glyph answers to that."));
 }

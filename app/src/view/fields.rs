@@ -80,7 +80,9 @@ fn name(ui: &mut Ui, label: &str) -> egui::Id {
     let layout = egui::Layout::left_to_right(egui::Align::Center);
     let labelled = ui.allocate_ui_with_layout(size, layout, |ui| {
         ui.set_min_width(LABEL_WIDTH);
-        ui.label(RichText::new(label).color(quiet))
+        ui.set_max_width(LABEL_WIDTH);
+        let words = RichText::new(label).color(quiet);
+        ui.add(egui::Label::new(words).wrap())
     });
     labelled.inner.id
 }

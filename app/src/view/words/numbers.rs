@@ -1,8 +1,16 @@
-//! Numbers as the language writes them: the one place where a decimal comma takes the point's place.
+//! Numbers as the language writes them: the one place where a decimal comma takes the point's place, and a unit its name in that language.
 
 use cam_core::measure::{Length, System, Unit};
 
 use super::{Language, SPOKEN};
+
+/// Units that have a name of their own, by the language: many of them before one.
+const NAMES: [(Language, &str, &str); 4] = [
+    (Language::French, "lines", "lignes"),
+    (Language::French, "line", "ligne"),
+    (Language::German, "lines", "Zeilen"),
+    (Language::German, "line", "Zeile"),
+];
 
 /// The sign before the decimals in the language that is spoken.
 fn sign() -> char {
@@ -32,15 +40,30 @@ pub fn short_figure(value: f64) -> String {
 
 /// A length with its unit.
 pub fn measured(length: Length, unit: Unit, system: System) -> String {
-    signed(length.show(unit, system))
+    let mut shown = signed(length.show(unit, system));
+    for (_, name, here) in names() {
+        if let Some(number) = shown.strip_suffix(name) {
+            shown = format!("{number}{here}");
+        }
+    }
+    shown
 }
 
-/// What the maker typed where a number is asked for, with the decimal point that is read.
+/// What the maker typed where a number is asked for, with the decimal point and the names of units that are read.
 pub fn typed_figures(text: &str) -> String {
-    match sign() {
+    let read = match sign() {
         '.' => text.to_owned(),
         sign => text.replace(sign, "."),
-    }
+    };
+    names().fold(read, |read, (_, name, here)| read.replace(here, name))
+}
+
+/// The units' names in the language that is spoken.
+fn names() -> impl Iterator<Item = (Language, &'static str, &'static str)> {
+    let spoken = SPOKEN.get();
+    NAMES
+        .into_iter()
+        .filter(move |(language, _, _)| *language == spoken)
 }
 
 #[cfg(test)]
@@ -62,6 +85,10 @@ mod tests {
             assert_eq!(typed_figures(long), "0.5 mm");
             assert_eq!(typed_figures("0.5 mm"), "0.5 mm");
             assert_eq!(short_figure(10.0), "10");
+            let eight = measured(Length::pica_points(96.0), Unit::Line, System::Pica);
+            assert_eq!(typed_figures(&eight), "8 lines", "{eight}");
+            let one = measured(Length::pica_points(12.0), Unit::Line, System::Pica);
+            assert_eq!(typed_figures(&one), "1 line", "{one}");
         }
         speak(Language::English);
     }

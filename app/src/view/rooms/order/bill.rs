@@ -56,7 +56,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     } else {
         remark(
             ui,
-            format!("{total} sorts of {} kinds", commission.bill.len()),
+            words::KINDS.with(&[&total.to_string(), &commission.bill.len().to_string()]),
         );
     }
     let columns = ((ui.available_width() + GAP) / (CARD + GAP))

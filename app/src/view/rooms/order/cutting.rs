@@ -14,7 +14,7 @@ use super::super::super::fields::{self, choice, heading, remark};
 use super::super::super::theme::{Palette, spot};
 use super::{cutter_sets, feeds, relief};
 use crate::model::command::Command;
-use crate::view::words::{Text, order::cutting as words, short_figure};
+use crate::view::words::{Text, measured, order::cutting as words, short_figure};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
@@ -79,10 +79,11 @@ fn cutters(ui: &mut Ui, desk: &Desk, cutting: &mut Cutting) {
 
 /// Shape, size and depth of a cutter in a few words.
 fn cutter_in_words(cutter: &Cutter) -> String {
-    let depth = cutter.max_depth.show(Unit::Millimetre, System::Pica);
+    let depth = measured(cutter.max_depth, Unit::Millimetre, System::Pica);
+    let diameter = short_figure(cutter.diameter.in_mm());
     match cutter.shape {
-        CutterShape::Flat => format!("{} mm, to {depth} deep", cutter.diameter.in_mm()),
-        CutterShape::Ball => format!("{} mm round, to {depth} deep", cutter.diameter.in_mm()),
+        CutterShape::Flat => words::FLAT.with(&[&diameter, &depth]),
+        CutterShape::Ball => words::BALL.with(&[&diameter, &depth]),
         CutterShape::Conical {
             tip,
             included_angle_deg,

@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
         return;
     };
     ui.horizontal(|ui| {
-        let price = format!("{:.2} {}", quote.price, quote.currency);
+        let price = format!("{} {}", figure(quote.price, 2), quote.currency);
         ui.label(RichText::new(price).size(PRICE_SIZE));
         ui.label(
             RichText::new(words::WITHOUT_TAX)
@@ -35,13 +35,12 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
     });
     remark(
         ui,
-        format!(
-            "{} on {}; machine {}, by hand {}",
-            counted(quote.blocks as usize, words::ONE_BLOCK, words::BLOCKS),
-            counted(quote.planks, words::ONE_PLANK, words::PLANKS),
-            minutes(quote.machine_minutes + quote.change_minutes),
-            minutes(quote.hand_minutes() + quote.change_minutes),
-        ),
+        words::ON_PLANKS.with(&[
+            &counted(quote.blocks as usize, words::ONE_BLOCK, words::BLOCKS),
+            &counted(quote.planks, words::ONE_PLANK, words::PLANKS),
+            &minutes(quote.machine_minutes + quote.change_minutes),
+            &minutes(quote.hand_minutes() + quote.change_minutes),
+        ]),
     );
     if desk.job_is_old {
         remark(ui, words::OLD);

@@ -18,5 +18,6 @@ spoken! {
     EMPTY = "Nothing is ordered yet.", "Rien n’est encore commandé.", "Noch nichts ist bestellt.";
     CLEAR = "Clear the bill", "Vider la liste", "Die Liste leeren";
     CASE = "Choose in the case", "Choisir dans la casse", "Im Setzkasten wählen";
+    KINDS = "{1} sorts of {2} kinds", "{1} sortes de {2} espèces", "{1} Lettern in {2} Arten";
     NUMBERED = "no. {1}", "n° {1}", "Nr. {1}";
 }

@@ -7,8 +7,8 @@ spoken! {
     WAYS = "Along each axis", "Le long de chaque axe", "Entlang jeder Achse";
     TRAVEL = "Travel, mm", "Course, mm", "Weg, mm";
     RAPID = "Rapid moves, mm/min", "Rapides, mm/min", "Eilgang, mm/min";
-    FEED = "Fastest feed, mm/min", "Avance maximale, mm/min", "Schnellster Vorschub, mm/min";
-    ACCELERATION = "Acceleration, mm/s²", "Accélération, mm/s²", "Beschleunigung, mm/s²";
+    FEED = "Fastest feed, mm/min", "Avance max., mm/min", "Vorschub bis, mm/min";
+    ACCELERATION = "Acceleration, mm/s²", "Accélération, mm/s²", "Anzug, mm/s²";
     MANUAL = "As the machine's manual and the controller's settings state them.",
         "Tels que les donnent le manuel de la machine et les réglages de sa commande.",
         "Wie das Handbuch der Maschine und die Einstellungen der Steuerung sie nennen.";
