@@ -13,6 +13,7 @@ mod heights;
 mod inputs;
 mod jobs;
 mod kernel;
+mod price;
 
 /// One line of the table.
 pub struct Row {
@@ -42,6 +43,7 @@ fn main() {
     if wanted("heights") {
         rows.extend(heights::rows());
     }
+    rows.extend(wanted("price").then(price::at_once));
     rows.extend(wanted("clearing").then(jobs::clearing));
     rows.extend(wanted("whole").then(jobs::whole_job));
     println!("Load of the machine after: {}\n", load());

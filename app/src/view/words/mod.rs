@@ -13,6 +13,7 @@ mod asking;
 mod findings;
 mod frame;
 mod handing;
+mod plates;
 mod run;
 mod start;
 
@@ -27,6 +28,7 @@ pub use asking::*;
 pub use findings::*;
 pub use frame::*;
 pub use handing::*;
+pub use plates::*;
 pub use run::*;
 pub use start::*;
 
@@ -166,6 +168,7 @@ mod tests {
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
+            plates::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,
         ]
