@@ -11,7 +11,7 @@ use crate::measure::{Length, System};
 use crate::record::Record;
 
 pub use border::{Border, Measured};
-pub use colours::{ColourRules, Plate, PlateSource};
+pub use colours::{ColourRules, Plate, PlateCount, PlateSource};
 pub use cut_apart::{CutApart, CutLine, CutPiece, LineWay, MiddlePiece};
 
 /// An order for wood type.

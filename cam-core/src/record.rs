@@ -58,6 +58,12 @@ impl MadeSort {
         }
     }
 
+    /// Of a letter in colours: the name of its letter, without that of the plate.
+    pub fn letter(&self) -> Option<&str> {
+        let plate = self.plate.as_ref()?;
+        self.name.strip_suffix(&format!(" ({plate})"))
+    }
+
     /// The line of a bill that orders so many of it; `None` for a space.
     pub fn ordered(&self, count: u32) -> Option<BillLine> {
         let (face, glyph) = self.source.clone()?;

@@ -9,7 +9,7 @@ mod compare;
 mod tests;
 
 use crate::bill::{BillError, MOST_OF_ONE, read_entries};
-use crate::commission::{BillLine, Commission, CutApart, SpaceLine};
+use crate::commission::{BillLine, Commission, CutApart, PlateCount, SpaceLine};
 use crate::measure::Length;
 use crate::record::{MadeSort, Record};
 use crate::sort::numbered;
@@ -29,14 +29,6 @@ pub enum ReplacementError {
         what: String,
         /// The fount's sorts by name.
         has: String,
-    },
-    /// Sorts of several plates that cannot be ordered together.
-    #[error(
-        "Sorts in colours are made again plate by plate: {letter} is not ordered as often on every plate that is named. Order each plate's sorts for themselves."
-    )]
-    UnlikePlates {
-        /// The letter.
-        letter: String,
     },
     /// More than a bill may ask for.
     #[error("More than {most} of sort {0} are asked for. Lower the count.", most = MOST_OF_ONE)]
@@ -73,16 +65,10 @@ pub fn replacement(
         return Err(ReplacementError::TooMany(sort.name.clone()));
     }
     let mut again = commission.clone();
-    let plates = plates(&wanted)?;
-    // A letter in colours is on the bill once for all plates that are cut.
-    let is_first = |sort: &MadeSort| sort.plate.is_none() || sort.plate.as_ref() == plates.first();
-    let once: Vec<(&MadeSort, u32)> = wanted
-        .iter()
-        .copied()
-        .filter(|(sort, _)| is_first(sort))
-        .collect();
-    (again.bill, again.cut_apart) = ordered(record, &commission.cut_apart, &once);
+    let plates = plates(record, &wanted);
+    (again.bill, again.cut_apart) = ordered(record, &commission.cut_apart, &once(&wanted));
     if let Some(colours) = &mut again.colours {
+        colours.counts = unlike_counts(&plates, &wanted);
         colours.cut = plates;
     }
     let spaces = wanted.iter().filter(|(sort, _)| sort.source.is_none());
@@ -140,25 +126,55 @@ fn ordered(
     (bill, cuts)
 }
 
-/// The plates that are named. Every letter in colours is to be ordered as often on each of them.
-fn plates(wanted: &[(&MadeSort, u32)]) -> Result<Vec<String>, ReplacementError> {
-    let in_colours = || wanted.iter().filter(|(sort, _)| sort.plate.is_some());
+/// Each letter once, a letter in colours as often as it is ordered on the plate that has most of it.
+fn once<'r>(wanted: &[(&'r MadeSort, u32)]) -> Vec<(&'r MadeSort, u32)> {
+    let mut once: Vec<(&MadeSort, u32)> = Vec::new();
+    for &(sort, count) in wanted {
+        let is_same = |known: &&mut (&MadeSort, u32)| {
+            sort.plate.is_some() && known.0.plate.is_some() && known.0.source == sort.source
+        };
+        match once.iter_mut().find(is_same) {
+            Some((_, most)) => *most = count.max(*most),
+            None => once.push((sort, count)),
+        }
+    }
+    once
+}
+
+/// The plates that are named, in the order of printing.
+fn plates(record: &Record, wanted: &[(&MadeSort, u32)]) -> Vec<String> {
     let mut plates: Vec<String> = Vec::new();
-    for plate in in_colours().filter_map(|(sort, _)| sort.plate.as_ref()) {
-        if !plates.contains(plate) {
+    for plate in record.sorts.iter().filter_map(|sort| sort.plate.as_ref()) {
+        let is_named = |(sort, _): &(&MadeSort, u32)| sort.plate.as_ref() == Some(plate);
+        if !plates.contains(plate) && wanted.iter().any(is_named) {
             plates.push(plate.clone());
         }
     }
-    for (sort, count) in in_colours() {
-        let alike = in_colours()
-            .filter(|(other, of_other)| other.source == sort.source && of_other == count);
-        if alike.count() != plates.len() {
-            return Err(ReplacementError::UnlikePlates {
-                letter: sort.name.clone(),
+    plates
+}
+
+/// How many of each letter in colours are cut for each of the plates, where it is not as many as the bill orders of it.
+fn unlike_counts(plates: &[String], wanted: &[(&MadeSort, u32)]) -> Vec<PlateCount> {
+    let mut counts = Vec::new();
+    for (first, most) in once(wanted) {
+        let Some(letter) = first.letter() else {
+            continue;
+        };
+        for plate in plates {
+            let on_plate = wanted.iter().find(|(sort, _)| {
+                sort.source == first.source && sort.plate.as_ref() == Some(plate)
             });
+            let count = on_plate.map_or(0, |(_, count)| *count);
+            if count != most {
+                counts.push(PlateCount {
+                    letter: letter.to_owned(),
+                    plate: plate.clone(),
+                    count,
+                });
+            }
         }
     }
-    Ok(plates)
+    counts
 }
 
 /// A sort by its name; a glyph's name may have its slash, as lists write it.

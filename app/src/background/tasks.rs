@@ -1,7 +1,7 @@
 //! The long work of the window: each function takes a snapshot and answers with a result or a sentence.
 
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use cam_core::commission::Commission;
 use cam_core::cutter_set::{CutterSets, cutter_sets};
@@ -9,9 +9,10 @@ use cam_core::finding::{Finding, Severity, gravest};
 use cam_core::make::{Fonts, Job, make};
 use cam_core::notch::drawn_and_cut;
 use cam_core::progress::Progress;
-use cam_core::quote::Quote;
+use cam_core::quote::{Estimates, Quote};
 use cam_core::sort::Sort;
 use cam_core::workshop::Workshop;
+use rayon::ThreadPoolBuilder;
 
 use crate::files::RealDisk;
 use crate::files::folder::{check_target, write_job};
@@ -84,9 +85,38 @@ pub fn priced_sets(snapshot: &Snapshot, progress: &Progress) -> Result<Arc<Cutte
     .map_err(|error| error.to_string())
 }
 
-/// Prices a job that was made of a snapshot.
-pub fn quoted(job: &Job, snapshot: &Snapshot) -> Quote {
-    Quote::of(job, &snapshot.commission, &snapshot.workshop)
+/// What is known of sorts that were made, for prices at once; nothing before the first job.
+pub type Known = Arc<Mutex<Option<Estimates>>>;
+
+/// Prices a job that was made of a snapshot, and keeps what it tells of its sorts.
+pub fn quoted(job: &Job, snapshot: &Snapshot, known: &Known) -> Quote {
+    let (mut estimates, quote) =
+        Estimates::with_quote(job, &snapshot.commission, &snapshot.workshop);
+    // What an earlier job told of its sorts is whole, however that ended.
+    let mut known = known.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(earlier) = known.take() {
+        estimates.remember(earlier);
+    }
+    *known = Some(estimates);
+    quote
+}
+
+/// Prices an order all of whose sorts are known, without planning; `None` if some are not, or it cannot be made.
+///
+/// It has threads of its own, since the job is made at the same time and would have it wait.
+pub fn priced_at_once(snapshot: &Snapshot, known: &Known, progress: &Progress) -> Option<Quote> {
+    let known = known.lock().unwrap_or_else(PoisonError::into_inner);
+    let estimates = known.as_ref()?;
+    let threads = ThreadPoolBuilder::new().build().ok()?;
+    let Snapshot {
+        commission,
+        workshop,
+        fonts,
+    } = snapshot;
+    threads
+        .install(|| estimates.at_once(commission, workshop, fonts, progress))
+        .ok()
+        .flatten()
 }
 
 /// Writes the job of a snapshot into a folder; `present` is the job, if it was made already. Answers with the sentence to show.

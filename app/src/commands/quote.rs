@@ -91,24 +91,26 @@ fn in_words(quote: &Quote) -> String {
     let mut line = |what: &str, time: &str, money: f64| {
         text += &format!("{what:<34}{time:>14}  {money:>10.2}\n");
     };
+    let [machine, by_hand, wood, breakage, margin] =
+        quote.amounts().map(|amount| amount as f64 / 100.0);
     line(
         &format!("Machine, {} changes of cutter", quote.changes),
         &hours(quote.machine_minutes + quote.change_minutes),
-        quote.costs.machine,
+        machine,
     );
     line(
         "By hand, changes included",
         &hours(quote.hand_minutes() + quote.change_minutes),
-        quote.costs.hand,
+        by_hand,
     );
     let planks = if quote.planks == 1 { "plank" } else { "planks" };
     line(
         &format!("Wood, {} {planks}, {:.2} dm³", quote.planks, quote.wood_dm3),
         "",
-        quote.costs.wood,
+        wood,
     );
-    line("Breakage", "", quote.costs.breakage);
-    line("Margin", "", quote.margin());
+    line("Breakage", "", breakage);
+    line("Margin", "", margin);
     line(
         &format!("Price of {} blocks, without tax", quote.blocks),
         "",

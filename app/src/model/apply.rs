@@ -103,10 +103,14 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
         }
         Command::RemoveDrawing(id) => {
             next.drawings.retain(|drawing| drawing.id != *id);
+            if let Some(colours) = &mut next.colours {
+                colours.drawings.retain(|named| named != id);
+            }
             let of_it = |line: &BillLine| line.glyph == GlyphChoice::Drawing && line.face == *id;
             next.bill.retain(|line| !of_it(line));
         }
         Command::Notches(rules) => next.notches.clone_from(rules),
+        Command::Colours(rules) => next.colours.clone_from(rules),
         Command::Workshop(change) => change.follow(&mut next),
         Command::Otherwise(changes) => {
             let made = changed(&next, changes);

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use cam_core::commission::{
-    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, NamedDrawing, NotchRules, Permission,
-    PlankRules, SpaceLine,
+    BillLine, BlockRules, ColourRules, Cutting, Face, Fit, GlyphChoice, NamedDrawing, NotchRules,
+    Permission, PlankRules, SpaceLine,
 };
 use cam_core::measure::{Length, System};
 use cam_core::quote::Change;
@@ -64,6 +64,8 @@ pub enum Command {
     RemoveDrawing(String),
     /// Which blocks are notched, and how; none at all.
     Notches(Option<NotchRules>),
+    /// Letters in colours, and how; none at all.
+    Colours(Option<ColourRules>),
     /// Other values of a face's variable axes.
     Variations {
         /// The face, by its id.
@@ -137,6 +139,7 @@ impl Command {
                 "a drawing"
             }
             Command::Notches(_) => "the notches",
+            Command::Colours(_) => "the colours",
             Command::Variations { .. } => "the axes",
             Command::AcceptFont { .. } => "the font file",
             Command::Permission { .. } => "the permission",

@@ -185,6 +185,8 @@ pub struct Desk<'a> {
     print: Option<&'a Result<Arc<Fount>, String>>,
     /// What [`Desk::job`] costs, as far as it is known.
     quote: Option<&'a Quote>,
+    /// What the order as it stands costs, reckoned from sorts that are known, if all are.
+    at_once: Option<&'a Quote>,
     /// The priced sets of cutters, and how far pricing them has come.
     sets: &'a Latest<Result<Arc<CutterSets>, String>>,
     /// The order made otherwise, priced.

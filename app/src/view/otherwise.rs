@@ -1,4 +1,4 @@
-//! Pricing the order as it would be otherwise, and beginning an order of sorts made again.
+//! Pricing the order as it stands and as it would be otherwise, and beginning an order of sorts made again.
 
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -10,7 +10,7 @@ use super::leave::Then;
 use super::tasks::Purpose;
 use super::workbench::Workbench;
 use crate::background::otherwise::{Again, Otherwise, again, priced_otherwise};
-use crate::background::tasks::{counted, stopping};
+use crate::background::tasks::{Snapshot, counted, priced_at_once, quoted, stopping};
 use crate::background::{Latest, Worker};
 use crate::files::open::{Opened, as_copy};
 use crate::model::document::Document;
@@ -37,6 +37,37 @@ impl Replacing {
 }
 
 impl Workbench {
+    /// Prices the job that has come.
+    pub(super) fn quote_job(&mut self) {
+        let revision = self.job.made_from();
+        if self.quoted_revision == revision {
+            return;
+        }
+        let (Some(job), Some(snapshot)) = (self.present_job(), self.snapshot()) else {
+            return;
+        };
+        self.quoted_revision = revision;
+        if job.is_stopped() {
+            return;
+        }
+        let known = Arc::clone(&self.known);
+        let work = move |_: &_| quoted(&job, &snapshot, &known);
+        self.quote.request(
+            revision.unwrap_or_default(),
+            "price",
+            Arc::clone(&self.wake),
+            work,
+        );
+    }
+
+    /// Prices the order as it stands from what is known of its sorts, while its programs are made.
+    pub(super) fn price_at_once(&mut self, revision: u64, order: Snapshot) {
+        let known = Arc::clone(&self.known);
+        let work = move |progress: &_| priced_at_once(&order, &known, progress);
+        let wake = Arc::clone(&self.wake);
+        self.at_once.request(revision, "price at once", wake, work);
+    }
+
     /// Begins what a room asked for.
     pub(super) fn grant_otherwise(&mut self, wishes: &Wishes) {
         if wishes.no_otherwise {

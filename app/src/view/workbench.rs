@@ -19,7 +19,7 @@ use crate::background::catalogue::Catalogue;
 use crate::background::picture::printed;
 use crate::background::read_back::{Running, running};
 use crate::background::relief::{Finished, finished};
-use crate::background::tasks::{Drawn, Snapshot, drawn, made, priced_sets, quoted};
+use crate::background::tasks::{Drawn, Known, Snapshot, drawn, made, priced_sets};
 use crate::background::{LOOK_AGAIN, Latest, Wake, Worker};
 use crate::files::home::Home;
 use crate::files::keep::Keep;
@@ -43,6 +43,10 @@ pub struct Workbench {
     pub(super) drawn: Latest<Result<Drawn, String>>,
     pub(super) job: Latest<Result<Arc<Job>, String>>,
     pub(super) quote: Latest<Quote>,
+    /// What the order as it stands costs, if all of its sorts are known.
+    pub(super) at_once: Latest<Option<Quote>>,
+    /// What is known of sorts that were made.
+    pub(super) known: Known,
     pub(super) sets: Latest<Result<Arc<CutterSets>, String>>,
     pub(super) otherwise: otherwise::Pricing,
     pub(super) again: otherwise::Replacing,
@@ -76,7 +80,7 @@ pub struct Workbench {
     /// The revision that background work was last asked for.
     asked_revision: Option<u64>,
     /// The revision whose job was last asked to be priced.
-    quoted_revision: Option<u64>,
+    pub(super) quoted_revision: Option<u64>,
     /// The revision whose job was last asked to be printed.
     printed_revision: Option<u64>,
     /// The revision and the plank whose course was last asked for.
@@ -111,6 +115,8 @@ impl Workbench {
             drawn: Latest::default(),
             job: Latest::default(),
             quote: Latest::default(),
+            at_once: Latest::default(),
+            known: Known::default(),
             sets: Latest::default(),
             otherwise: otherwise::Pricing::default(),
             again: otherwise::Replacing::default(),
@@ -160,6 +166,7 @@ impl Workbench {
             && self.drawn.running().is_none()
             && self.job.running().is_none()
             && self.quote.running().is_none()
+            && self.at_once.running().is_none()
             && self.sets.running().is_none()
             && self.otherwise.rows.running().is_none()
             && !self.again.is_running()
@@ -263,6 +270,8 @@ impl Workbench {
         self.rooms = rooms::States::default();
         self.asked_revision = None;
         self.quoted_revision = None;
+        self.at_once.clear();
+        self.known = Known::default();
         self.printed_revision = None;
         self.request_catalogue();
     }
@@ -286,6 +295,7 @@ impl Workbench {
             return;
         }
         let whole = snapshot.clone();
+        self.price_at_once(revision, snapshot.clone());
         self.drawn
             .request(revision, "sorts", Arc::clone(&self.wake), move |progress| {
                 drawn(&snapshot, progress)
@@ -340,6 +350,7 @@ impl Workbench {
         self.job.poll();
         self.quote_job();
         self.quote.poll();
+        self.at_once.poll();
         self.sets.poll();
         self.otherwise.rows.poll();
         self.poll_again();
@@ -452,27 +463,6 @@ impl Workbench {
     }
 
     /// Prices the job, once for each.
-    fn quote_job(&mut self) {
-        let revision = self.job.made_from();
-        if self.quoted_revision == revision {
-            return;
-        }
-        let (Some(job), Some(snapshot)) = (self.present_job(), self.snapshot()) else {
-            return;
-        };
-        self.quoted_revision = revision;
-        if job.is_stopped() {
-            return;
-        }
-        let work = move |_: &_| quoted(&job, &snapshot);
-        self.quote.request(
-            revision.unwrap_or_default(),
-            "price",
-            Arc::clone(&self.wake),
-            work,
-        );
-    }
-
     fn price_sets(&mut self) {
         let (Some(document), Some(snapshot)) = (&self.document, self.snapshot()) else {
             return;
@@ -515,6 +505,11 @@ impl Workbench {
                 .quote
                 .result()
                 .filter(|_| self.quote.made_from() == self.job.made_from()),
+            at_once: self
+                .at_once
+                .result()
+                .and_then(Option::as_ref)
+                .filter(|_| self.at_once.made_from() == Some(document.revision())),
             sets: &self.sets,
             otherwise: &self.otherwise.rows,
             papers: self.papers.of(self.job.made_from()),

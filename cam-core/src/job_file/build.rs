@@ -136,27 +136,36 @@ fn fonts(parts: &JobParts) -> Vec<JobFont> {
         .collect()
 }
 
-/// The drawings that some sort is cut from.
+/// The drawings that some sort is cut from, each layer of one in colours by itself.
 fn art(parts: &JobParts) -> Vec<JobArt> {
+    let mut seen = BTreeSet::new();
     let drawings = parts.commission.drawings.iter();
     drawings
-        .filter_map(|drawing| {
-            let sort = parts
-                .sorts
-                .iter()
-                .find(|sort| drawing_of(sort).is_some_and(|source| source.face == drawing.id))?;
-            let source = drawing_of(sort)?;
-            Some(JobArt {
-                id: drawing.id.clone(),
-                file: drawing.file.clone(),
-                sha256: parts
-                    .fonts
-                    .get(&drawing.id)
-                    .map_or_else(|| drawing.sha256.clone(), |bytes| sha256_hex(bytes)),
-                path: in_font_units(&sort.outline, source).to_svg(),
+        .flat_map(|drawing| {
+            parts.sorts.iter().filter_map(move |sort| {
+                let source = drawing_of(sort).filter(|source| source.face == drawing.id)?;
+                Some((drawing, sort, source))
             })
         })
+        .filter(|(_, sort, source)| seen.insert(id_of_art(sort, source).to_owned()))
+        .map(|(drawing, sort, source)| JobArt {
+            id: id_of_art(sort, source).to_owned(),
+            file: drawing.file.clone(),
+            sha256: parts
+                .fonts
+                .get(&drawing.id)
+                .map_or_else(|| drawing.sha256.clone(), |bytes| sha256_hex(bytes)),
+            path: in_font_units(&sort.outline, source).to_svg(),
+        })
         .collect()
+}
+
+/// What art is called: like its drawing; of a drawing in colours like the sort of its plate.
+fn id_of_art<'a>(sort: &'a Sort, source: &'a SortSource) -> &'a str {
+    match sort.plate {
+        Some(_) => &sort.name,
+        None => &source.face,
+    }
 }
 
 /// Parts that were cut from letters: each is a drawing of its own.
@@ -216,7 +225,7 @@ fn glyph_of(sort: &Sort) -> Option<&SortSource> {
 fn art_of(sort: &Sort) -> Option<(&str, Affine)> {
     match part_of(sort) {
         Some(_) => Some((&sort.name, face_from_part(sort))),
-        None => drawing_of(sort).map(|source| (source.face.as_str(), source.face_from_em)),
+        None => drawing_of(sort).map(|source| (id_of_art(sort, source), source.face_from_em)),
     }
 }
 

@@ -26,6 +26,12 @@ const MOST_PIECES: usize = 2;
 /// How many pairs are named in a finding.
 const NAMED_PAIRS: usize = 24;
 
+/// More letters than that are not laid beside one another where no pairs are named: the rest of a bill that long is accents and signs.
+const MOST_LETTERS: usize = 600;
+
+/// More pairs than that are not searched: those that may close up by most are.
+const MOST_PAIRS: usize = 10_000;
+
 /// Draws the sorts of a commission up, with their notches, letters in colours parted into their plates. Notches are those of the whole letters, and
 /// are shared among all sorts of the fount, whichever are cut now.
 ///
@@ -137,13 +143,45 @@ struct Wanted {
     most: u32,
 }
 
+/// What a search leaves out because it would take too long.
+#[derive(Clone, Copy, Debug, Default)]
+struct LeftOut {
+    letters: usize,
+    pairs: usize,
+}
+
+/// Says where the search was cut off.
+fn cut_off(left_out: LeftOut, untried_kinds: usize) -> Option<Finding> {
+    let LeftOut { letters, pairs } = left_out;
+    let told: Vec<String> = [
+        (letters, "letters beyond the first of the bill"),
+        (pairs, "pairs that could close up by least"),
+        (untried_kinds, "shapes of notches that promise least"),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(count, what)| format!("{count} {what}"))
+    .collect();
+    (!told.is_empty()).then(|| Finding {
+        severity: Severity::Warning,
+        subject: Subject::Commission,
+        kind: "notch-search-cut-off",
+        text: format!(
+            "The search for notches was cut off, since all of it would take too long. Not tried: {}.",
+            told.join("; ")
+        ),
+        remedy: "Name the pairs that matter under notches, or take wider steps or fewer shapes."
+            .to_owned(),
+    })
+}
+
 impl Work<'_> {
     fn cut(&self, sorts: &mut [Sort], fonts: &Fonts) -> Vec<Finding> {
         let profiles: Vec<Profile> = sorts
             .iter()
             .map(|sort| Profile::of(sort.face.rings().map(Vec::as_slice)))
             .collect();
-        let wanted = self.wanted(sorts, &profiles, fonts);
+        let (wanted, left_out) = self.wanted(sorts, &profiles, fonts);
         let fount = self.fount(sorts, &profiles, &wanted);
         let shared = share(&fount);
         for (place, sort) in sorts.iter_mut().enumerate() {
@@ -161,6 +199,7 @@ impl Work<'_> {
             }
         }
         let mut findings = vec![self.told(sorts)];
+        findings.extend(cut_off(left_out, shared.untried));
         findings.extend(self.not_closed(sorts, &fount, &wanted));
         findings
     }
@@ -173,8 +212,14 @@ impl Work<'_> {
         self.rules.step.in_mm()
     }
 
-    /// The pairs that are to close up: those named, or all, of one face, that may close up by a step or more.
-    fn wanted(&self, sorts: &[Sort], profiles: &[Profile], fonts: &Fonts) -> Vec<Wanted> {
+    /// The pairs that are to close up, those named or all of one face that may close up by a step or more, and how many letters and pairs
+    /// were left out because there are too many.
+    fn wanted(
+        &self,
+        sorts: &[Sort],
+        profiles: &[Profile],
+        fonts: &Fonts,
+    ) -> (Vec<Wanted>, LeftOut) {
         let faces = self.commission.faces.iter();
         let opened: BTreeMap<&str, Font> = faces
             .filter_map(|face| {
@@ -193,17 +238,32 @@ impl Work<'_> {
                     .shifted(block.set_mm, -block.baseline_mm)
             })
             .collect();
+        // Parts of a letter join along plain edges.
+        let is_whole = |sort: &Sort| {
+            let source = sort.source.as_ref();
+            source.is_some_and(|source| {
+                source.part.is_none() && opened.contains_key(source.face.as_str())
+            })
+        };
+        let mut letters: Vec<usize> = (0..sorts.len())
+            .filter(|&place| is_whole(&sorts[place]) && self.is_in_pairs(&sorts[place]))
+            .collect();
+        let mut left_out = LeftOut::default();
+        if self.rules.pairs.is_empty() {
+            left_out.letters = letters.len().saturating_sub(MOST_LETTERS);
+            letters.truncate(MOST_LETTERS);
+        }
         let mut wanted = Vec::new();
-        for (left, one) in sorts.iter().enumerate() {
-            for (right, other) in sorts.iter().enumerate() {
+        for &left in &letters {
+            for &right in &letters {
+                let (one, other) = (&sorts[left], &sorts[right]);
                 let (Some(a), Some(b)) = (&one.source, &other.source) else {
                     continue;
                 };
                 let Some(font) = opened.get(a.face.as_str()).filter(|_| a.face == b.face) else {
                     continue;
                 };
-                // Parts of a letter join along plain edges.
-                if a.part.is_some() || b.part.is_some() || !self.is_asked_for(one, other) {
+                if !self.is_asked_for(one, other) {
                     continue;
                 }
                 let gap = reading[left].gap_to(&reading[right].shifted(one.block.set_mm, 0.0));
@@ -223,7 +283,21 @@ impl Work<'_> {
                 }
             }
         }
-        wanted
+        left_out.pairs = wanted.len().saturating_sub(MOST_PAIRS);
+        if left_out.pairs > 0 {
+            wanted.sort_by_key(|pair| std::cmp::Reverse(pair.most));
+            wanted.truncate(MOST_PAIRS);
+            wanted.sort_by_key(|pair| (pair.left, pair.right));
+        }
+        (wanted, left_out)
+    }
+
+    /// Whether a letter takes part in a pair that is named, or no pairs are named.
+    fn is_in_pairs(&self, sort: &Sort) -> bool {
+        let pairs = &self.rules.pairs;
+        let text = sort.text.as_str();
+        let has = |pair: &String| pair.starts_with(text) || pair.ends_with(text);
+        pairs.is_empty() || (!text.is_empty() && pairs.iter().any(has))
     }
 
     fn is_asked_for(&self, left: &Sort, right: &Sort) -> bool {

@@ -3,6 +3,8 @@
 //! Everything counts in whole steps. A side gets one notch or none. A pair closes up by the narrower of its two notches, if one block
 //! keeps its lower part up to a seam that is not above the one from which the other keeps its upper part.
 //!
+//! The kinds that promise most are tried, as many as are done in some seconds; how many are left out is said.
+//!
 //! Small founts are searched exhaustively. Otherwise kinds are taken up one by one, and changed while that helps; for given kinds, left
 //! and right sides are chosen by turns, each side the best for what it meets.
 
@@ -16,6 +18,15 @@ const MOST_TURNS: usize = 40;
 
 /// The most rounds in which kinds are changed for others.
 const MOST_ROUNDS: usize = 4;
+
+/// Comparisons that a search takes up step by step: some seconds.
+const STEP_BY_STEP: u64 = 1_000_000_000;
+
+/// How often one plan goes over all pairs, as a rule: three beginnings with four turns of both sides.
+const GOES_OVER: u64 = 24;
+
+/// At least so many kinds are tried, however many pairs there are.
+const LEAST_TRIED: usize = 24;
 
 /// How wide a notch a side takes: for each end and each seam, in steps; 0 for none.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -89,6 +100,8 @@ pub struct Shared {
     pub left_sides: Vec<Choice>,
     /// By how many steps all pairs close up together.
     pub gain: u32,
+    /// How many kinds that would close some pair up were not tried, for want of time.
+    pub untried: usize,
 }
 
 /// By how many steps a pair closes up, with a notch in the right side of the left letter and one in the left side of the right letter; 0 if
@@ -133,16 +146,45 @@ pub fn best_of_pair(fount: &Fount, pair: &Pair) -> Option<(End, Kind)> {
 
 /// Shares notches out.
 ///
-/// The result is the best there is if the fount is small (some six letters with one kind); else no change of one side or one kind
-/// betters it. Of equal gains the one that cuts less wood away is taken.
+/// The result is the best there is if the fount is small (some six letters with one kind); else no change of one side or one kind that was
+/// tried betters it. Of equal gains the one that cuts less wood away is taken.
 pub fn share(fount: &Fount) -> Shared {
+    share_within(fount, STEP_BY_STEP)
+}
+
+/// The same with a stated number of comparisons.
+pub(super) fn share_within(fount: &Fount, comparisons: u64) -> Shared {
     let kinds = candidates(fount);
     if kinds.is_empty() || fount.kinds == 0 {
         return nothing(fount);
     }
-    exhaustively(fount, &kinds)
-        .unwrap_or_else(|| step_by_step(fount, &kinds))
-        .into()
+    let all: Vec<Kind> = kinds.iter().map(|(kind, _)| *kind).collect();
+    if let Some(plan) = exhaustively(fount, &all) {
+        return plan.into();
+    }
+    let tried = most_promising(kinds, tried_at_most(fount, comparisons));
+    Shared {
+        untried: all.len() - tried.len(),
+        ..step_by_step(fount, &tried).into()
+    }
+}
+
+/// How many kinds can be tried in the time that a maker waits.
+fn tried_at_most(fount: &Fount, comparisons: u64) -> usize {
+    let kinds = fount.kinds as u64;
+    let plan = (fount.pairs.len().max(1) as u64) * (1 + 2 * kinds) * GOES_OVER;
+    // Each kind is tried beside those taken, and in the place of each of them in every round.
+    let of_a_kind = plan * kinds * (1 + MOST_ROUNDS as u64);
+    usize::try_from(comparisons / of_a_kind.max(1)).map_or(usize::MAX, |most| most.max(LEAST_TRIED))
+}
+
+/// So many of the kinds, those that could close pairs up by most, in their own order.
+fn most_promising(kinds: Vec<(Kind, u64)>, most: usize) -> Vec<Kind> {
+    let mut places: Vec<usize> = (0..kinds.len()).collect();
+    places.sort_by_key(|&place| (std::cmp::Reverse(kinds[place].1), place));
+    places.truncate(most);
+    places.sort_unstable();
+    places.into_iter().map(|place| kinds[place].0).collect()
 }
 
 fn nothing(fount: &Fount) -> Shared {
@@ -150,23 +192,25 @@ fn nothing(fount: &Fount) -> Shared {
         right_sides: vec![None; fount.right_sides.len()],
         left_sides: vec![None; fount.left_sides.len()],
         gain: 0,
+        untried: 0,
     }
 }
 
-/// The kinds with which some pair closes up.
-fn candidates(fount: &Fount) -> Vec<Kind> {
+/// The kinds with which some pair closes up, each with the steps that all pairs would gain by it if no side were wanted by two.
+fn candidates(fount: &Fount) -> Vec<(Kind, u64)> {
     let mut kinds = Vec::new();
     for seam in 1..=fount.body {
-        for &width in &fount.widths {
-            let fits = |pair: &Pair| {
+        for &width in fount.widths.iter().filter(|&&width| width > 0) {
+            let fits = |pair: &&Pair| {
                 let (left, right) = (&fount.right_sides[pair.left], &fount.left_sides[pair.right]);
                 width <= pair.most
                     && End::BOTH.into_iter().any(|end| {
                         left.at(end, seam) >= width && right.at(end.other(), seam) >= width
                     })
             };
-            if width > 0 && fount.pairs.iter().any(fits) {
-                kinds.push(Kind { width, seam });
+            let pairs = fount.pairs.iter().filter(fits).count() as u64;
+            if pairs > 0 {
+                kinds.push((Kind { width, seam }, pairs * u64::from(width)));
             }
         }
     }
@@ -189,6 +233,7 @@ impl From<Plan> for Shared {
             right_sides: plan.right_sides,
             left_sides: plan.left_sides,
             gain: plan.gain,
+            untried: 0,
         }
     }
 }

@@ -6,7 +6,7 @@ use geometry::profile::Profile;
 use geometry::region::Region;
 use kurbo::{BezPath, Point};
 
-use super::share::{Choice, Fount, Kind, Pair, Widths, best_of_pair, gain, share};
+use super::share::{Choice, Fount, Kind, Pair, Widths, best_of_pair, gain, share, share_within};
 use super::*;
 use crate::measure::System;
 use crate::sort::{Block, Sort};
@@ -374,6 +374,25 @@ fn large_founts_cannot_be_bettered_side_by_side() {
         }
         assert!(before > 0);
     }
+}
+
+/// With little time the kinds that promise most are tried, and it is said how many are not; what is found is no more than with time enough.
+#[test]
+fn a_search_that_is_cut_off_says_so() {
+    let mut numbers = Numbers(5);
+    let mut fount = fount(&mut numbers, 26, 2);
+    // More seams than are tried: every side takes three steps at each of them.
+    fount.body = 40;
+    for side in fount.right_sides.iter_mut().chain(&mut fount.left_sides) {
+        side.at_head = vec![3; 40];
+        side.at_foot = vec![3; 40];
+    }
+    let whole = share(&fount);
+    let short = share_within(&fount, 1);
+    assert_eq!(whole.untried, 0);
+    assert_eq!(short.untried, 3 * 40 - 24);
+    assert!(0 < short.gain && short.gain <= whole.gain);
+    assert_eq!(short, share_within(&fount, 1));
 }
 
 #[test]

@@ -1,12 +1,12 @@
 //! How the price comes about: for the workshop, not for the customer.
 
 use super::PaperParts;
-use super::quote::{cents, described, money};
+use super::quote::{described, money};
 use super::sheet::{Column, Piece, Row, Sheet, Table, Width, words};
 use super::sorts::{LISTED_WIDTH_MM, faces, groups, listed};
 use super::words::{counted, hours};
 use crate::measure::plain_number;
-use crate::quote::Quote;
+use crate::quote::{Quote, hundredths};
 
 const SECONDS_PER_MINUTE: f64 = 60.0;
 const PER_CENT: f64 = 100.0;
@@ -24,10 +24,10 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
         Piece::heading("Rates"),
         Piece::text(format!(
             "The machine costs {} and the hand {} {} an hour; wood {} a cubic decimetre. {} % is added for what breaks, and {} % of the price is margin.",
-            money(cents(rates.machine_per_hour)),
-            money(cents(rates.hand_per_hour)),
+            money(hundredths(rates.machine_per_hour)),
+            money(hundredths(rates.hand_per_hour)),
             rates.currency,
-            money(cents(
+            money(hundredths(
                 parts
                     .workshop
                     .wood(&parts.commission.wood)
@@ -53,10 +53,10 @@ fn minutes(minutes: f64) -> String {
 }
 
 fn costs(quote: &Quote, parts: &PaperParts) -> Table {
-    let line = |what: String, time: String, amount: f64| {
-        Row::plain(vec![words(what), words(time), words(money(cents(amount)))])
+    let line = |what: String, time: String, amount: i64| {
+        Row::plain(vec![words(what), words(time), words(money(amount))])
     };
-    let costs = &quote.costs;
+    let [machine, hand, wood, breakage, margin] = quote.amounts();
     Table::new(
         vec![
             Column::left("", Width::Share),
@@ -70,12 +70,12 @@ fn costs(quote: &Quote, parts: &PaperParts) -> Table {
                     counted(quote.changes as usize, "change")
                 ),
                 minutes(quote.machine_minutes + quote.change_minutes),
-                costs.machine,
+                machine,
             ),
             line(
                 "By hand, changes of cutter included".to_owned(),
                 minutes(quote.hand_minutes() + quote.change_minutes),
-                costs.hand,
+                hand,
             ),
             line(
                 format!(
@@ -85,10 +85,10 @@ fn costs(quote: &Quote, parts: &PaperParts) -> Table {
                     quote.wood_dm3
                 ),
                 String::new(),
-                costs.wood,
+                wood,
             ),
-            line("Breakage".to_owned(), String::new(), costs.breakage),
-            line("Margin".to_owned(), String::new(), quote.margin()),
+            line("Breakage".to_owned(), String::new(), breakage),
+            line("Margin".to_owned(), String::new(), margin),
             Row::sum(vec![
                 words(format!(
                     "Price of {}, in {}",
@@ -96,7 +96,7 @@ fn costs(quote: &Quote, parts: &PaperParts) -> Table {
                     quote.currency
                 )),
                 words(""),
-                words(money(cents(quote.price))),
+                words(money(hundredths(quote.price))),
             ]),
         ],
     )
@@ -140,7 +140,7 @@ fn each(parts: &PaperParts) -> Table {
                 words(price.count.to_string()),
                 words(format!("{:.1}", price.machine_minutes)),
                 words(format!("{:.1}", price.knife_minutes)),
-                words(money(cents(price.price))),
+                words(money(hundredths(price.price))),
             ]));
         }
     }

@@ -6,29 +6,14 @@ use super::sheet::{Column, Piece, Row, Sheet, Table, Width, strong, words};
 use super::sorts::{LISTED_WIDTH_MM, faces, groups, listed};
 use super::words::{counted, mm2, points};
 use crate::measure::{Length, Unit};
+use crate::quote::hundredths;
 
-/// Prices are given to a hundredth of the currency.
-const CENTS: f64 = 100.0;
-
-/// Amounts in hundredths that add up to the rounded whole: each sum so far is rounded, and an amount is what one adds.
-pub fn amounts(exact: &[f64]) -> Vec<i64> {
-    let mut so_far = 0.0;
-    let mut before = 0;
-    exact
-        .iter()
-        .map(|amount| {
-            so_far += amount;
-            let now = (so_far * CENTS).round() as i64;
-            let own = now - before;
-            before = now;
-            own
-        })
-        .collect()
-}
+/// Hundredths in one of the currency.
+const HUNDREDTHS: i64 = 100;
 
 /// Money from hundredths, with thousands apart.
 pub fn money(cents: i64) -> String {
-    let whole = (cents.abs() / CENTS as i64).to_string();
+    let whole = (cents.abs() / HUNDREDTHS).to_string();
     let mut grouped = String::new();
     for (place, digit) in whole.chars().enumerate() {
         if place > 0 && (whole.len() - place).is_multiple_of(3) {
@@ -37,19 +22,14 @@ pub fn money(cents: i64) -> String {
         grouped.push(digit);
     }
     let sign = if cents < 0 { "−" } else { "" };
-    format!("{sign}{grouped}.{:02}", cents.abs() % CENTS as i64)
-}
-
-/// An amount in hundredths.
-pub fn cents(amount: f64) -> i64 {
-    (amount * CENTS).round() as i64
+    format!("{sign}{grouped}.{:02}", cents.abs() % HUNDREDTHS)
 }
 
 pub fn write(parts: &PaperParts) -> Option<Sheet> {
     let quote = parts.quote;
     let mut facts = parts.order_facts();
     facts.extend(described(parts));
-    let whole = cents(quote.price);
+    let whole = hundredths(quote.price);
     let mut pieces = vec![
         Piece::heading("Price"),
         Piece::Table(Table::new(
@@ -71,7 +51,7 @@ pub fn write(parts: &PaperParts) -> Option<Sheet> {
         Piece::heading("Sort by sort"),
         Piece::Table(list(parts)),
         Piece::text(
-            "“Each” is rounded; amounts add up to the price. Single sorts ordered later cost more, since cutters and planks have to be set up for them.",
+            "Each amount is the count times the price of one, and the amounts add up to the price. Single sorts ordered later cost more, since cutters and planks have to be set up for them.",
         ),
     ];
     let limited = parts
@@ -137,32 +117,19 @@ pub fn described(parts: &PaperParts) -> Vec<(&'static str, String)> {
 
 fn list(parts: &PaperParts) -> Table {
     let quote = parts.quote;
-    let order: Vec<(String, Vec<usize>)> = groups(parts.sorts, &faces(parts))
-        .into_iter()
-        .map(|group| (group.name, group.sorts))
-        .collect();
-    let exact: Vec<f64> = order
-        .iter()
-        .flat_map(|(_, sorts)| sorts)
-        .map(|&place| {
-            let price = quote.sorts.get(place);
-            price.map_or(0.0, |price| price.price * f64::from(price.count))
-        })
-        .collect();
-    let mut amounts = amounts(&exact).into_iter();
     let mut rows = Vec::new();
-    for (name, sorts) in order {
-        rows.push(Row::group(name));
-        for place in sorts {
+    for group in groups(parts.sorts, &faces(parts)) {
+        rows.push(Row::group(group.name));
+        for place in group.sorts {
             let sort = &parts.sorts[place];
-            let amount = amounts.next().unwrap_or(0);
-            let each = quote.sorts.get(place).map_or(0.0, |price| price.price);
+            let price = quote.sorts.get(place);
+            let each = price.map_or(0, |price| hundredths(price.price));
             rows.push(Row::plain(vec![
                 listed(sort),
                 words(sort.name.clone()),
                 words(sort.count.to_string()),
-                words(money(cents(each))),
-                words(money(amount)),
+                words(money(each)),
+                words(money(each * i64::from(sort.count))),
             ]));
         }
     }

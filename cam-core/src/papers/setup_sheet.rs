@@ -13,8 +13,6 @@ use crate::workshop::{Cutter, CutterShape};
 /// The picture's height on the page at most, in parts of the field's.
 const PICTURE_PART: f64 = 0.36;
 const SECONDS_PER_MINUTE: f64 = 60.0;
-/// Width of what a finding speaks of, mm.
-const SUBJECT_MM: f64 = 17.0;
 
 pub fn write(parts: &PaperParts) -> Option<Sheet> {
     let mut facts = parts.order_facts();
@@ -339,11 +337,8 @@ fn findings(findings: &[&Finding]) -> Table {
     rows.extend(of(Severity::Warning, "Warnings"));
     rows.extend(of(Severity::Note, "Notes"));
     Table::new(
-        vec![
-            Column::left("", Width::Mm(SUBJECT_MM)),
-            Column::left("", Width::Share),
-        ],
+        vec![Column::left("", Width::Fit), Column::left("", Width::Share)],
         rows,
     )
-    .over_all(2)
+    .over_all(1)
 }

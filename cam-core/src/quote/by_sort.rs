@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::pass::SortPasses;
 use crate::quote::hand::{By, HandWork, knife_minutes};
-use crate::quote::{Costs, MINUTES_PER_HOUR, Made};
+use crate::quote::{Costs, HUNDREDTHS, MINUTES_PER_HOUR, Made, hundredths};
 use crate::sort::Sort;
 use crate::toolpath::{duration, join_one};
 use crate::workshop::{Rates, Workshop};
@@ -22,7 +22,7 @@ pub struct SortPrice {
     pub machine_minutes: f64,
     /// Minutes with the knife for one copy.
     pub knife_minutes: f64,
-    /// Price of one copy.
+    /// Price of one copy, in whole hundredths.
     pub price: f64,
 }
 
@@ -85,7 +85,7 @@ impl Shares {
     }
 }
 
-/// The price of each sort: in proportion to what it costs, so that all copies together come to the whole price.
+/// The price of each sort: in proportion to what it costs, so that all copies together come to the whole price but for rounding.
 pub(super) fn shared_out(
     made: &Made<'_>,
     (costs, hand): (&Costs, &[HandWork]),
@@ -126,7 +126,7 @@ pub(super) fn shared_out(
             count: sort.count,
             machine_minutes: made.seconds / super::SECONDS_PER_MINUTE * by_time.part(number),
             knife_minutes: knife_minutes(made, number, rates).iter().sum(),
-            price: price * by_cost.part(number),
+            price: hundredths(price * by_cost.part(number)) as f64 / HUNDREDTHS,
         })
         .collect()
 }

@@ -1,7 +1,7 @@
 //! Prices of an order made otherwise, without writing its programs.
 //!
 //! What a sort takes is worked out once for each face, block and way of cutting, and known from then on; so another bill costs
-//! no planning at all. Programs also take ways between sorts and from plank to plank: the time of the passes is stretched by as
+//! no planning at all ([`Estimates::at_once`]). Programs also take ways between sorts and from plank to plank: the time of the passes is stretched by as
 //! much as the programs of the order as it stands take longer than its passes.
 
 use std::collections::BTreeMap;
@@ -22,6 +22,9 @@ use crate::survey::Survey;
 use crate::toolpath::{duration, join_separation};
 use crate::workshop::Workshop;
 
+/// What is known of so many sorts is kept at the most; beyond it, what the newest job does not tell is forgotten.
+const MOST_KNOWN: usize = 4_000;
+
 /// What is known of sorts so far.
 pub struct Estimates {
     known: BTreeMap<String, (Arc<Survey>, f64)>,
@@ -33,8 +36,39 @@ impl Estimates {
     /// What a job tells, that was made of this commission in this workshop.
     pub fn from(job: &Job, commission: &Commission, workshop: &Workshop) -> Estimates {
         let alone = seconds_alone(&job.sorts, &job.passes, workshop);
+        Estimates::knowing(&alone, job, commission, workshop)
+    }
+
+    /// The same with the job's price, for which the same is worked out.
+    pub fn with_quote(
+        job: &Job,
+        commission: &Commission,
+        workshop: &Workshop,
+    ) -> (Estimates, Quote) {
+        let alone = seconds_alone(&job.sorts, &job.passes, workshop);
+        (
+            Estimates::knowing(&alone, job, commission, workshop),
+            Quote::knowing(&alone, job, commission, workshop),
+        )
+    }
+
+    /// Takes over what was known before of other sorts.
+    pub fn remember(&mut self, earlier: Estimates) {
+        if self.known.len() + earlier.known.len() <= MOST_KNOWN {
+            for (key, known) in earlier.known {
+                self.known.entry(key).or_insert(known);
+            }
+        }
+    }
+
+    fn knowing(
+        alone: &[f64],
+        job: &Job,
+        commission: &Commission,
+        workshop: &Workshop,
+    ) -> Estimates {
         let separating = separation_seconds(&job.planks, &job.sorts, commission, workshop);
-        let of_passes = of_planks(&job.planks, &alone) + separating;
+        let of_passes = of_planks(&job.planks, alone) + separating;
         let estimated: f64 = job.programs.iter().map(|program| program.estimate_s).sum();
         let of_programs = workshop
             .machine
@@ -43,7 +77,7 @@ impl Estimates {
             job.sorts
                 .iter()
                 .zip(&job.surveys)
-                .zip(&alone)
+                .zip(alone)
                 .map(|((sort, survey), &seconds)| {
                     (key(sort, commission, workshop), (survey.clone(), seconds))
                 });
@@ -68,15 +102,7 @@ impl Estimates {
         fonts: &Fonts,
         progress: &Progress,
     ) -> Result<Quote, MakeError> {
-        let sorts: Vec<Arc<Sort>> = drawn_up(commission, workshop, fonts, progress)?
-            .sorts
-            .into_iter()
-            .map(Arc::new)
-            .collect();
-        let keys: Vec<String> = sorts
-            .iter()
-            .map(|sort| key(sort, commission, workshop))
-            .collect();
+        let (sorts, keys) = keyed(commission, workshop, fonts, progress)?;
         let new: Vec<(&String, &Arc<Sort>)> = keys
             .iter()
             .zip(&sorts)
@@ -93,12 +119,41 @@ impl Estimates {
             })
             .collect::<Result<_, MakeError>>()?;
         self.known.extend(found);
+        self.of_known(&sorts, &keys, commission, workshop)
+    }
+
+    /// The same without any planning: `None` if some sort is not known yet.
+    ///
+    /// # Errors
+    /// When nothing can be made of it, or the work was stopped.
+    pub fn at_once(
+        &self,
+        commission: &Commission,
+        workshop: &Workshop,
+        fonts: &Fonts,
+        progress: &Progress,
+    ) -> Result<Option<Quote>, MakeError> {
+        let (sorts, keys) = keyed(commission, workshop, fonts, progress)?;
+        if !keys.iter().all(|key| self.known.contains_key(key)) {
+            return Ok(None);
+        }
+        self.of_known(&sorts, &keys, commission, workshop).map(Some)
+    }
+
+    /// The price of sorts all of which are known.
+    fn of_known(
+        &self,
+        sorts: &[Arc<Sort>],
+        keys: &[String],
+        commission: &Commission,
+        workshop: &Workshop,
+    ) -> Result<Quote, MakeError> {
         let of_sorts: Vec<&(Arc<Survey>, f64)> =
             keys.iter().filter_map(|key| self.known.get(key)).collect();
         let alone: Vec<f64> = of_sorts.iter().map(|known| known.1).collect();
         let surveys: Vec<Arc<Survey>> = of_sorts.iter().map(|known| known.0.clone()).collect();
-        let planks = plank::lay_out(&sorts, commission, workshop)?.planks;
-        let separating = separation_seconds(&planks, &sorts, commission, workshop);
+        let planks = plank::lay_out(sorts, commission, workshop)?.planks;
+        let separating = separation_seconds(&planks, sorts, commission, workshop);
         let cutters = commission.cutting.cutters.len() as u32;
         let to_part = match commission.planks.separation {
             Separation::Router { .. } => 1,
@@ -106,7 +161,7 @@ impl Estimates {
         };
         Ok(priced(
             &Made {
-                sorts: &sorts,
+                sorts,
                 surveys: &surveys,
                 seconds_alone: &alone,
                 seconds: (of_planks(&planks, &alone) + separating) * self.stretch,
@@ -117,6 +172,22 @@ impl Estimates {
             workshop,
         ))
     }
+}
+
+/// The sorts of a commission, drawn up, with what they are known by.
+fn keyed(
+    commission: &Commission,
+    workshop: &Workshop,
+    fonts: &Fonts,
+    progress: &Progress,
+) -> Result<(Vec<Arc<Sort>>, Vec<String>), MakeError> {
+    let drawn = drawn_up(commission, workshop, fonts, progress)?;
+    let sorts: Vec<Arc<Sort>> = drawn.sorts.into_iter().map(Arc::new).collect();
+    let keys = sorts
+        .par_iter()
+        .map(|sort| key(sort, commission, workshop))
+        .collect();
+    Ok((sorts, keys))
 }
 
 /// What all copies on planks take, each by itself, s.

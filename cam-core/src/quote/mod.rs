@@ -27,6 +27,8 @@ pub use hand::HandWork;
 const SECONDS_PER_MINUTE: f64 = 60.0;
 const MINUTES_PER_HOUR: f64 = 60.0;
 const MM3_PER_DM3: f64 = 1e6;
+/// Prices are whole hundredths of the currency.
+const HUNDREDTHS: f64 = 100.0;
 
 /// An order priced. Money is in the workshop's currency, without tax.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,7 +51,7 @@ pub struct Quote {
     pub hand: Vec<HandWork>,
     /// What it costs the workshop.
     pub costs: Costs,
-    /// What is asked for it: the costs, and the margin.
+    /// What is asked for it, in whole hundredths: the sorts' prices, each times its count.
     pub price: f64,
     /// What each sort is asked for.
     pub sorts: Vec<SortPrice>,
@@ -86,8 +88,32 @@ impl Quote {
         self.price - self.costs.whole()
     }
 
+    /// The machine's cost, that of the hand, of wood, of breakage, and the margin, in hundredths that add up to the price.
+    pub fn amounts(&self) -> [i64; 5] {
+        let Costs {
+            machine,
+            hand,
+            wood,
+            breakage,
+        } = self.costs;
+        let (mut so_far, mut before) = (0.0, 0);
+        [machine, hand, wood, breakage, self.margin()].map(|amount| {
+            so_far += amount;
+            let now = hundredths(so_far);
+            let own = now - before;
+            before = now;
+            own
+        })
+    }
+
     /// Prices a job by its programs.
     pub fn of(job: &Job, commission: &Commission, workshop: &Workshop) -> Quote {
+        let alone = by_sort::seconds_alone(&job.sorts, &job.passes, workshop);
+        Quote::knowing(&alone, job, commission, workshop)
+    }
+
+    /// The same where it is known what one copy of each sort takes by itself, s.
+    fn knowing(alone: &[f64], job: &Job, commission: &Commission, workshop: &Workshop) -> Quote {
         let estimated = job.programs.iter().map(|program| program.estimate_s).sum();
         let runs = job.programs.len() as u32;
         let changes = job
@@ -98,7 +124,7 @@ impl Quote {
             &Made {
                 sorts: &job.sorts,
                 surveys: &job.surveys,
-                seconds_alone: &by_sort::seconds_alone(&job.sorts, &job.passes, workshop),
+                seconds_alone: alone,
                 planks: &job.planks,
                 seconds: workshop.machine.real_seconds(estimated, runs),
                 changes: changes.sum(),
@@ -107,6 +133,11 @@ impl Quote {
             workshop,
         )
     }
+}
+
+/// An amount in the nearest whole hundredths.
+pub fn hundredths(amount: f64) -> i64 {
+    (amount * HUNDREDTHS).round() as i64
 }
 
 /// What a price is worked out from. Lists of sorts count alike.
@@ -145,7 +176,18 @@ fn priced(made: &Made<'_>, commission: &Commission, workshop: &Workshop) -> Quot
         wood,
         breakage: (machine + by_hand + wood) * rates.breakage,
     };
-    let price = costs.whole() / (1.0 - rates.margin);
+    let sorts = shared_out(
+        made,
+        (&costs, &hand),
+        costs.whole() / (1.0 - rates.margin),
+        rates,
+    );
+    // A customer who multiplies and adds comes to this price; what rounding leaves is the margin's.
+    let price: i64 = sorts
+        .iter()
+        .map(|sort| hundredths(sort.price) * i64::from(sort.count))
+        .sum();
+    let price = price as f64 / HUNDREDTHS;
     Quote {
         currency: rates.currency.clone(),
         blocks: made.sorts.iter().map(|sort| sort.count).sum(),
@@ -154,7 +196,7 @@ fn priced(made: &Made<'_>, commission: &Commission, workshop: &Workshop) -> Quot
         machine_minutes,
         changes: made.changes,
         change_minutes,
-        sorts: shared_out(made, (&costs, &hand), price, rates),
+        sorts,
         hand,
         costs,
         price,

@@ -74,8 +74,14 @@ fn the_price_is_the_sum_that_a_maker_would_add_up() {
     check_close(quote.costs.wood, wood);
     let costs = (minutes + 8.0 + 2.0 * (by_hand + 8.0) + wood) * 1.1;
     check_close(quote.costs.whole(), costs);
-    check_close(quote.price, costs / 0.8);
-    check_close(quote.margin(), costs / 0.8 * 0.2);
+    // Each of the six blocks is rounded to a hundredth.
+    let exact = costs / 0.8;
+    assert!(
+        (quote.price - exact).abs() <= 6.0 * 0.005,
+        "{} and {exact}",
+        quote.price
+    );
+    check_close(quote.margin(), quote.price - costs);
 }
 
 #[test]
@@ -89,6 +95,13 @@ fn the_sorts_prices_come_to_the_whole_and_follow_what_they_take() {
         prices.map(|sort| of(sort) * f64::from(sort.count)).sum()
     };
     check_close(sum(|sort| sort.price), quote.price);
+    let all_prices = quote.sorts.iter().map(|sort| sort.price);
+    for amount in all_prices.chain([quote.price]) {
+        check_close(amount * 100.0, (amount * 100.0).round());
+    }
+    let amounts: i64 = quote.amounts().iter().sum();
+    assert_eq!(amounts, hundredths(quote.price));
+    assert!((quote.amounts()[0] - hundredths(quote.costs.machine)).abs() <= 1);
     check_close(sum(|sort| sort.machine_minutes), quote.machine_minutes);
     let of = |name: &str| {
         let found = quote.sorts.iter().find(|sort| sort.sort == name);
@@ -113,6 +126,18 @@ fn an_estimate_agrees_with_what_is_made() {
     let job = make(&commission, &workshop, &fonts, &progress).expect("a plain order");
     let exact = Quote::of(&job, &commission, &workshop);
     let mut estimates = Estimates::from(&job, &commission, &workshop);
+    let (_, whole) = Estimates::with_quote(&job, &commission, &workshop);
+    assert_eq!(whole, exact);
+    // Another bill of the same sorts is known at once, another size is not.
+    let mut fewer = commission.clone();
+    fewer.bill.truncate(2);
+    fewer.bill[0].count = 9;
+    let at_once = estimates.at_once(&fewer, &workshop, &fonts, &progress);
+    let planned = estimates.quote(&fewer, &workshop, &fonts, &progress);
+    assert_eq!(at_once.expect("drawn up"), Some(planned.expect("drawn up")));
+    fewer.lines += 1.0;
+    let at_once = estimates.at_once(&fewer, &workshop, &fonts, &progress);
+    assert_eq!(at_once.expect("drawn up"), None);
     let again = estimates
         .quote(&commission, &workshop, &fonts, &progress)
         .expect("the same order");

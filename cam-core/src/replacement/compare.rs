@@ -217,7 +217,11 @@ fn is_idle(key: &str) -> bool {
     let is_file = matches!(first, "faces" | "drawings");
     let last = |idle: &str| is_file && key.split('.').nth(1) == Some(idle);
     let is_count = first == "cut_apart" && (key.ends_with(".counts") || key.ends_with(".count"));
-    is_count || IDLE_KEYS.contains(&first) || IDLE_KEYS_OF_FILES.iter().any(|idle| last(idle))
+    let is_of_plates = key.starts_with("colours.cut") || key.starts_with("colours.counts");
+    is_count
+        || is_of_plates
+        || IDLE_KEYS.contains(&first)
+        || IDLE_KEYS_OF_FILES.iter().any(|idle| last(idle))
 }
 
 fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {

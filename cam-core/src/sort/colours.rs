@@ -7,12 +7,15 @@ use geometry::region::region_from_outline;
 use kurbo::{Affine, BezPath};
 
 use super::draw::{Letter, stop};
+use super::drawings::colours_of;
 use super::faces::OpenFace;
 use super::glyph::resolve;
 use super::{DrawnUp, FLATTENING_MM, LayerFace, Lining, OnPlate, Sort};
 use crate::colour::{self, Layer, Source};
 use crate::commission::{ColourRules, Commission, Plate, PlateSource};
 use crate::finding::{Finding, Severity, Subject};
+use crate::make::Fonts;
+use crate::proof::impression::Colour;
 
 /// The plates of a commission, and whose letters are on them.
 pub(super) struct Plates<'a> {
@@ -30,10 +33,11 @@ pub(super) struct InColours {
 }
 
 impl<'a> Plates<'a> {
-    /// The plates that the commission names, or the font's own colours in the order in which the letters have them; `None`, with a finding
-    /// where colours are asked for, if there are none.
+    /// The plates that the commission names, or the own colours of font and drawings in the order in which the letters have them; `None`,
+    /// with a finding where colours are asked for, if there are none.
     pub fn of(
         commission: &'a Commission,
+        files: &Fonts,
         letters: &[Letter<'_>],
         faces: &[OpenFace<'_>],
         findings: &mut Vec<Finding>,
@@ -60,6 +64,14 @@ impl<'a> Plates<'a> {
                     }
                 }
             }
+            let drawings = commission.drawings.iter();
+            for named in drawings.filter(|named| rules.are_of_drawing(&named.id)) {
+                for word in colours_of(named, files) {
+                    if !colours.contains(&word) {
+                        colours.push(word);
+                    }
+                }
+            }
             found.plates = colours.into_iter().map(own_plate).collect();
         }
         if !found.plates.is_empty() {
@@ -69,7 +81,7 @@ impl<'a> Plates<'a> {
             severity: Severity::Stop,
             subject: Subject::Commission,
             kind: "no-plates",
-            text: "Letters are ordered in colours, but no plates are named, and the font has no colours that can be cut.".to_owned(),
+            text: "Letters are ordered in colours, but no plates are named, and neither the font nor a drawing has colours that can be cut.".to_owned(),
             remedy: "Name the plates under colours, or order the letters in one colour.".to_owned(),
         });
         None
@@ -78,6 +90,68 @@ impl<'a> Plates<'a> {
     /// Whether letters of a face are in colours.
     pub fn are_of(&self, face: &OpenFace<'_>) -> bool {
         self.rules.are_of(&face.face.id, self.first_face)
+    }
+
+    /// Whether a drawing is in colours.
+    pub fn are_of_drawing(&self, id: &str) -> bool {
+        self.rules.are_of_drawing(id)
+    }
+
+    /// What each plate prints of a drawing, whose layers have names, or why it cannot be parted.
+    ///
+    /// A plate prints the layer that is its source, or that is called like its ink or like itself. A drawing without any such layer is
+    /// taken like a letter: plates print all of it, or what is made from it.
+    pub fn of_drawing(
+        &self,
+        name: &str,
+        whole: &BezPath,
+        layers: Vec<(String, BezPath)>,
+    ) -> Result<InColours, Finding> {
+        let of_plate: Vec<Option<String>> = self
+            .plates
+            .iter()
+            .map(|plate| layer_of(plate, layers.iter().map(|(layer, _)| layer.as_str())))
+            .collect();
+        let mut findings = Vec::new();
+        let (plates, own) = if of_plate.iter().all(Option::is_none) {
+            (self.plates.clone(), Vec::new())
+        } else {
+            let lost: Vec<&str> = layers
+                .iter()
+                .map(|(layer, _)| layer.as_str())
+                .filter(|layer| !of_plate.iter().flatten().any(|printed| printed == layer))
+                .collect();
+            findings.extend(without_plate(name, "drawing", &lost));
+            let plates = self
+                .plates
+                .iter()
+                .zip(of_plate)
+                .map(|(plate, layer)| Plate {
+                    // No layer has an empty name, so a plate without one prints nothing.
+                    source: PlateSource::FontColour(layer.unwrap_or_default()),
+                    ..plate.clone()
+                });
+            (plates.collect(), layers)
+        };
+        let source = Source {
+            letter: whole.clone(),
+            own,
+            ..Source::default()
+        };
+        let (layers, whole) = colour::layers(&plates, self.rules, &source).map_err(|error| {
+            stop(
+                name,
+                "colours-unusable",
+                error.to_string(),
+                "Mend the drawing, or order it in one colour.",
+            )
+        })?;
+        findings.extend(self.nothing_on(name, &layers));
+        Ok(InColours {
+            layers,
+            whole,
+            findings,
+        })
     }
 
     /// What each plate prints of a letter, or why it cannot be parted into colours.
@@ -113,7 +187,7 @@ impl<'a> Plates<'a> {
                     "Mend the drawing in the font, or order the letter in one colour.",
                 )
             })?;
-        findings.extend(self.nothing_on(letter, &layers));
+        findings.extend(self.nothing_on(&letter.name, &layers));
         Ok(InColours {
             layers,
             whole,
@@ -165,20 +239,11 @@ impl<'a> Plates<'a> {
                 lost.push(colour);
             }
         }
-        (!lost.is_empty()).then(|| Finding {
-            severity: Severity::Warning,
-            subject: Subject::Sort(letter.name.clone()),
-            kind: "colour-without-plate",
-            text: format!(
-                "The font gives it colours that no plate prints: {}.",
-                lost.join(", ")
-            ),
-            remedy: "Add a plate for each, or leave them out on purpose.".to_owned(),
-        })
+        without_plate(&letter.name, "font", &lost)
     }
 
     /// Plates that print nothing of a letter.
-    fn nothing_on(&self, letter: &Letter<'_>, layers: &[Layer]) -> Option<Finding> {
+    fn nothing_on(&self, name: &str, layers: &[Layer]) -> Option<Finding> {
         let empty: Vec<&str> = layers
             .iter()
             .filter(|layer| layer.outline.is_empty())
@@ -186,7 +251,7 @@ impl<'a> Plates<'a> {
             .collect();
         (!empty.is_empty()).then(|| Finding {
             severity: Severity::Note,
-            subject: Subject::Sort(letter.name.clone()),
+            subject: Subject::Sort(name.to_owned()),
             kind: "plate-prints-nothing",
             text: format!(
                 "Of this letter nothing is left to print for {}: spacing of its set stands in its place there.",
@@ -195,6 +260,40 @@ impl<'a> Plates<'a> {
             remedy: String::new(),
         })
     }
+}
+
+/// Says which colours of a font or drawing no plate prints.
+fn without_plate(sort: &str, of_what: &str, lost: &[&str]) -> Option<Finding> {
+    (!lost.is_empty()).then(|| Finding {
+        severity: Severity::Warning,
+        subject: Subject::Sort(sort.to_owned()),
+        kind: "colour-without-plate",
+        text: format!(
+            "The {of_what} gives it colours that no plate prints: {}.",
+            lost.join(", ")
+        ),
+        remedy: "Add a plate for each, or leave them out on purpose.".to_owned(),
+    })
+}
+
+/// The layer of a drawing that a plate prints.
+fn layer_of<'l>(plate: &Plate, layers: impl Iterator<Item = &'l str>) -> Option<String> {
+    let mut wanted: Vec<String> = Vec::new();
+    if let PlateSource::FontColour(colour) = &plate.source {
+        wanted.push(colour.clone());
+    } else {
+        let ink = Colour::ink(&plate.ink).ok();
+        wanted.extend(ink.map(|ink| hex([ink.red, ink.green, ink.blue])));
+        wanted.push(plate.name.clone());
+    }
+    let layers: Vec<&str> = layers.collect();
+    let mut wanted = wanted.iter();
+    wanted.find_map(|name| {
+        let mut found = layers
+            .iter()
+            .filter(|layer| layer.eq_ignore_ascii_case(name));
+        found.next().map(|layer| (*layer).to_owned())
+    })
 }
 
 /// The same letter of a companion face, at the fount's scale.
@@ -287,7 +386,12 @@ impl DrawnUp {
             for sort in &sorts {
                 let of_sort = layers.get(&sort.name);
                 let layer = of_sort.and_then(|all| all.iter().find(|one| one.plate == order));
-                cut.extend(layer.map(|layer| on_plate(sort, layer, order, plate)));
+                let count = rules.count(&sort.name, &plate.name, sort.count);
+                cut.extend(
+                    layer
+                        .filter(|_| count > 0)
+                        .map(|layer| on_plate(sort, layer, order, plate, count)),
+                );
             }
         }
         let others = sorts
@@ -303,8 +407,9 @@ impl DrawnUp {
     }
 }
 
-fn on_plate(sort: &Sort, layer: &LayerFace, order: usize, plate: &Plate) -> Sort {
+fn on_plate(sort: &Sort, layer: &LayerFace, order: usize, plate: &Plate, count: u32) -> Sort {
     Sort {
+        count,
         name: format!("{} ({})", sort.name, plate.name),
         plate: Some(OnPlate {
             letter: sort.name.clone(),

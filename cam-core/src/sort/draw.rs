@@ -85,7 +85,7 @@ pub(crate) fn draw_up_fount(
     };
     let lines = lines_of_fount(commission);
     let letters = letters(&lines, commission, &faces, &mut findings);
-    let plates = Plates::of(commission, &letters, &faces, &mut findings);
+    let plates = Plates::of(commission, fonts, &letters, &faces, &mut findings);
     progress.begin("Drawing up the sorts", letters.len());
     let fount = Fount {
         commission,
@@ -125,14 +125,20 @@ pub(crate) fn draw_up_fount(
         }
     }
     let mut names: BTreeSet<String> = letters.into_iter().map(|letter| letter.name).collect();
-    sorts.extend(drawings::sorts(
+    let of_drawings = drawings::sorts(
         commission,
         fonts,
         &lining,
-        &mut names,
-        &mut findings,
+        plates.as_ref(),
+        (&mut names, &mut findings),
         progress,
-    )?);
+    )?;
+    for (sort, of_plates) in of_drawings {
+        if !of_plates.is_empty() {
+            layers.insert(sort.name.clone(), of_plates);
+        }
+        sorts.push(sort);
+    }
     let mut sorts = all_cut_apart(sorts, commission, &mut findings);
     for name in layers.keys() {
         if sorts.iter().all(|sort| sort.name != *name) {

@@ -6,14 +6,15 @@
 use std::collections::BTreeSet;
 
 use drawing::{Drawing, Reading};
-use kurbo::{Affine, BezPath, Rect};
+use kurbo::{Affine, BezPath, Rect, Shape};
 
 use geometry::region::region_from_outline;
 
 use super::block::{Edges, edges};
+use super::colours::{InColours, Plates, in_face_space};
 use super::draw::{block, check_inside, stop, unique};
 use super::faces::{FileWords, compare_with_record};
-use super::{FLATTENING_MM, Lining, Sort, SortSource};
+use super::{FLATTENING_MM, LayerFace, Lining, Sort, SortSource};
 use crate::commission::{
     BlockRules, Commission, DrawingSize, Extent, GlyphChoice, NamedDrawing, RoundingShare, SetRule,
 };
@@ -33,8 +34,23 @@ const OF_DRAWING: FileWords = FileWords {
     kinds: ["drawing-not-recorded", "drawing-changed"],
 };
 
-/// The sorts of all drawings on the bill, in its order; lines of one drawing are added up. Trouble with one is a finding of severity stop, and
-/// the others are drawn.
+/// The colours of a drawing, as `#` and six hexadecimal digits, in the order of first use; none of one that cannot be read.
+pub(super) fn colours_of(named: &NamedDrawing, files: &Fonts) -> Vec<String> {
+    let bytes = files.get(&named.id);
+    let drawing = bytes.and_then(|bytes| drawing::read(bytes, &reading_of(named)).ok());
+    let layers = drawing.map_or_else(Vec::new, |drawing| drawing.layers);
+    let names = layers.into_iter().map(|layer| layer.name);
+    names.filter(|name| name.starts_with('#')).collect()
+}
+
+fn reading_of(named: &NamedDrawing) -> Reading {
+    Reading {
+        join_gap_mm: named.join_gap.in_mm(),
+    }
+}
+
+/// The sorts of all drawings on the bill, in its order, with what each plate prints of those in colours; lines of one drawing are added up.
+/// Trouble with one is a finding of severity stop, and the others are drawn.
 ///
 /// # Errors
 /// The work was stopped.
@@ -42,10 +58,10 @@ pub(super) fn sorts(
     commission: &Commission,
     files: &Fonts,
     lining: &Lining,
-    names: &mut BTreeSet<String>,
-    findings: &mut Vec<Finding>,
+    plates: Option<&Plates<'_>>,
+    (names, findings): (&mut BTreeSet<String>, &mut Vec<Finding>),
     progress: &Progress,
-) -> Result<Vec<Sort>, Stopped> {
+) -> Result<Vec<(Sort, Vec<LayerFace>)>, Stopped> {
     let mut ordered: Vec<(&str, u32)> = Vec::new();
     for line in &commission.bill {
         if line.glyph != GlyphChoice::Drawing || line.count == 0 {
@@ -74,6 +90,7 @@ pub(super) fn sorts(
             lining,
             rules: &commission.block,
             system: commission.system,
+            plates: plates.filter(|plates| plates.are_of_drawing(id)),
         };
         match placing.sort(files, count, findings) {
             Ok(sort) => sorts.push(sort),
@@ -90,6 +107,8 @@ struct Placing<'a> {
     lining: &'a Lining,
     rules: &'a BlockRules,
     system: System,
+    /// `None` of what is in one colour.
+    plates: Option<&'a Plates<'a>>,
 }
 
 impl Placing<'_> {
@@ -98,7 +117,7 @@ impl Placing<'_> {
         files: &Fonts,
         count: u32,
         findings: &mut Vec<Finding>,
-    ) -> Result<Sort, Finding> {
+    ) -> Result<(Sort, Vec<LayerFace>), Finding> {
         let drawing = self.read(files, findings)?;
         let path = self.printing(&drawing)?;
         let extent = self.extent(&drawing)?;
@@ -124,20 +143,33 @@ impl Placing<'_> {
             None => (lining.body_mm - height_mm) / 2.0,
         };
         let bottom_mm = foot_mm - lining.baseline_mm;
-        let box_mm = Rect::new(0.0, bottom_mm, width_mm, bottom_mm + height_mm);
-        let edges = self.edges(box_mm, &lining, findings)?;
-        let block = block(&edges, &lining, self.system);
         let reading_from_mm = Affine::translate((0.0, bottom_mm))
             * Affine::scale(scale)
             * Affine::translate(-extent.origin().to_vec2());
-        let face_from_mm = Affine::translate((edges.right_mm, block.baseline_mm))
-            * FaceFromReading.affine()
-            * reading_from_mm;
-        let outline = face_from_mm * path;
+        let mut printing = reading_from_mm * path;
+        let mut layers = Vec::new();
+        let mut box_mm = Rect::new(0.0, bottom_mm, width_mm, bottom_mm + height_mm);
+        if let Some(plates) = self.plates {
+            let parted = self.parted(plates, &printing, &drawing, reading_from_mm)?;
+            printing = parted.whole;
+            layers = parted.layers;
+            findings.extend(parted.findings);
+            // A shadow or a line about the drawing reaches out of it.
+            if !printing.is_empty() {
+                box_mm = box_mm.union(printing.bounding_box());
+            }
+        }
+        let edges = self.edges(box_mm, &lining, findings)?;
+        let block = block(&edges, &lining, self.system);
+        let face_from_reading =
+            Affine::translate((edges.right_mm, block.baseline_mm)) * FaceFromReading.affine();
+        let face_from_mm = face_from_reading * reading_from_mm;
+        let outline = face_from_reading * printing;
         let face = region_from_outline(&outline, FLATTENING_MM)
             .map_err(|error| self.unusable(error.to_string()))?;
         check_inside(&self.name, &face, &block)?;
-        Ok(Sort {
+        let layers = in_face_space(&self.name, &layers, face_from_reading)?;
+        let sort = Sort {
             name: self.name.clone(),
             text: String::new(),
             count,
@@ -152,7 +184,25 @@ impl Placing<'_> {
             block,
             outline,
             face,
-        })
+        };
+        Ok((sort, layers))
+    }
+
+    /// What each plate prints of the drawing.
+    fn parted(
+        &self,
+        plates: &Plates<'_>,
+        whole: &BezPath,
+        drawing: &Drawing,
+        reading_from_mm: Affine,
+    ) -> Result<InColours, Finding> {
+        let layers = drawing.layers.iter().map(|layer| {
+            let path = layer.outline.nonzero();
+            let path = path.map_err(|error| self.unusable(error.to_string()))?;
+            Ok((layer.name.clone(), reading_from_mm * path))
+        });
+        let layers = layers.collect::<Result<_, Finding>>()?;
+        plates.of_drawing(&self.name, whole, layers)
     }
 
     /// The drawing, with what is to be said of its file.
@@ -182,11 +232,8 @@ impl Placing<'_> {
                 remedy: "Record who drew it, or who gave permission and when.".to_owned(),
             });
         }
-        let reading = Reading {
-            join_gap_mm: self.named.join_gap.in_mm(),
-        };
-        let drawing =
-            drawing::read(bytes, &reading).map_err(|error| self.unusable(error.to_string()))?;
+        let drawing = drawing::read(bytes, &reading_of(self.named))
+            .map_err(|error| self.unusable(error.to_string()))?;
         findings.extend(drawing.notes.iter().map(|note| Finding {
             severity: Severity::Note,
             subject: Subject::Sort(self.name.clone()),

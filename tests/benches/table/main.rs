@@ -13,6 +13,7 @@ mod heights;
 mod inputs;
 mod jobs;
 mod kernel;
+mod price;
 mod window;
 
 /// One line of the table.
@@ -43,6 +44,7 @@ fn main() {
     if wanted("heights") {
         rows.extend(heights::rows());
     }
+    rows.extend(wanted("price").then(price::at_once));
     rows.extend(wanted("clearing").then(jobs::clearing));
     rows.extend(wanted("whole").then(jobs::whole_job));
     rows.extend(wanted("frame").then(window::frame));

@@ -22,6 +22,7 @@ mod numbers;
 pub mod order;
 pub mod papers;
 pub mod plank;
+mod plates;
 pub mod proof;
 mod run;
 pub mod sort_list;
@@ -41,6 +42,7 @@ pub use findings::*;
 pub use frame::*;
 pub use handing::*;
 pub use numbers::*;
+pub use plates::*;
 pub use run::*;
 pub use start::*;
 
@@ -208,6 +210,7 @@ mod tests {
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
+            plates::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,
             workshop::clamps::SPOKEN,

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::super::FormatError;
 use super::super::json::FileLength;
 use super::{fault, or_default};
-use crate::commission::{ColourRules, Plate, PlateSource};
+use crate::commission::{ColourRules, Plate, PlateCount, PlateSource};
 use crate::measure::{Length, System};
 
 #[derive(Serialize, Deserialize)]
@@ -13,14 +13,26 @@ use crate::measure::{Length, System};
 pub(super) struct FileColours {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     faces: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    drawings: Vec<String>,
     #[serde(default)]
     plates: Vec<FilePlate>,
     #[serde(default)]
     palette: u16,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     cut: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    counts: Vec<FileCount>,
     trap: Option<FileLength>,
     misregister: Option<FileLength>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileCount {
+    letter: String,
+    plate: String,
+    count: u32,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -80,11 +92,21 @@ impl FileColours {
         let plates = self.plates.into_iter().enumerate();
         Ok(ColourRules {
             faces: self.faces,
+            drawings: self.drawings,
             plates: plates
                 .map(|(place, plate)| plate.into_model(&format!("colours.plates[{place}]"), system))
                 .collect::<Result<_, _>>()?,
             palette: self.palette,
             cut: self.cut,
+            counts: self
+                .counts
+                .into_iter()
+                .map(|one| PlateCount {
+                    letter: one.letter,
+                    plate: one.plate,
+                    count: one.count,
+                })
+                .collect(),
             trap: or_default(self.trap.as_ref(), "colours.trap", system, starting.trap)?,
             misregister: or_default(
                 self.misregister.as_ref(),
@@ -98,6 +120,7 @@ impl FileColours {
     pub(super) fn of(rules: &ColourRules, system: System) -> FileColours {
         FileColours {
             faces: rules.faces.clone(),
+            drawings: rules.drawings.clone(),
             plates: rules
                 .plates
                 .iter()
@@ -105,6 +128,15 @@ impl FileColours {
                 .collect(),
             palette: rules.palette,
             cut: rules.cut.clone(),
+            counts: rules
+                .counts
+                .iter()
+                .map(|one| FileCount {
+                    letter: one.letter.clone(),
+                    plate: one.plate.clone(),
+                    count: one.count,
+                })
+                .collect(),
             trap: Some(FileLength::of(rules.trap, system)),
             misregister: Some(FileLength::of(rules.misregister, system)),
         }

@@ -3,11 +3,14 @@
 use std::collections::BTreeSet;
 
 use super::{Faults, LEAST_MM};
+use crate::bill::MOST_OF_ONE;
 use crate::commission::{Commission, Plate, PlateSource};
 use crate::proof::impression::Colour;
 
 /// More plates than any press prints in register.
 const MOST_PLATES: usize = 8;
+/// More counts than any bill has lines.
+const MOST_COUNTS: usize = 10_000;
 /// The widest trap and the most that a press may be out of register, mm.
 const MOST_TRAP_MM: f64 = 2.0;
 /// The widest line about or within a letter, and the longest shadow, mm.
@@ -27,6 +30,20 @@ impl Faults {
                     &format!("colours.faces[{number}]"),
                     format!("the commission has no face “{id}”; name one of its faces"),
                 );
+            }
+        }
+        for (number, id) in rules.drawings.iter().enumerate() {
+            let place = format!("colours.drawings[{number}]");
+            match commission.drawings.iter().find(|named| named.id == *id) {
+                None => self.push(
+                    &place,
+                    format!("the commission has no drawing “{id}”; name one of its drawings"),
+                ),
+                Some(named) if named.layer.is_some() => self.push(
+                    &place,
+                    format!("of drawing “{id}” one layer alone is cut; take its layer out, so that every plate finds its own"),
+                ),
+                Some(_) => {}
             }
         }
         self.many("colours.plates", rules.plates.len(), MOST_PLATES);
@@ -57,6 +74,22 @@ impl Faults {
                 self.push(
                     &format!("colours.cut[{number}]"),
                     format!("there is no plate “{name}”; name one of the plates"),
+                );
+            }
+        }
+        self.many("colours.counts", rules.counts.len(), MOST_COUNTS);
+        for (number, one) in rules.counts.iter().enumerate() {
+            let place = format!("colours.counts[{number}]");
+            if !rules.plates.is_empty() && !names.contains(one.plate.as_str()) {
+                self.push(
+                    &format!("{place}.plate"),
+                    format!("there is no plate “{}”; name one of the plates", one.plate),
+                );
+            }
+            if one.count > MOST_OF_ONE {
+                self.push(
+                    &format!("{place}.count"),
+                    format!("{} is more than the {MOST_OF_ONE} that can be ordered of one sort; lower it", one.count),
                 );
             }
         }

@@ -1,7 +1,7 @@
 //! Letters in colours: what is written reads back, what cannot be is refused with its place.
 
 use super::full;
-use crate::commission::{ColourRules, Plate, PlateSource};
+use crate::commission::{ColourRules, Plate, PlateCount, PlateSource};
 use crate::format::*;
 use crate::measure::{Length, System};
 
@@ -60,11 +60,18 @@ fn every_plate() -> Vec<Plate> {
 fn every_kind_of_plate_reads_back_the_same_and_there_are_none_unless_asked_for() {
     let mut commission = full(System::Didot);
     assert!(!write_commission(&commission).contains("colours"));
+    commission.drawings[0].layer = None;
     commission.colours = Some(ColourRules {
         faces: vec!["roman".to_owned()],
         plates: every_plate(),
+        drawings: vec![commission.drawings[0].id.clone()],
         palette: 1,
         cut: vec!["body".to_owned()],
+        counts: vec![PlateCount {
+            letter: "A".to_owned(),
+            plate: "body".to_owned(),
+            count: 2,
+        }],
         trap: Length::mm(0.3),
         misregister: Length::mm(0.15),
     });
@@ -151,6 +158,25 @@ fn plates_that_cannot_be_are_refused_with_their_place() {
     check(
         &|rules| rules.cut = vec!["none".to_owned()],
         "colours.cut[0]",
+    );
+    check(
+        &|rules| rules.drawings = vec!["none".to_owned()],
+        "colours.drawings[0]",
+    );
+    let counted = |plate: &str, count| {
+        vec![PlateCount {
+            letter: "A".to_owned(),
+            plate: plate.to_owned(),
+            count,
+        }]
+    };
+    check(
+        &|rules| rules.counts = counted("none", 1),
+        "colours.counts[0].plate",
+    );
+    check(
+        &|rules| rules.counts = counted("body", 1_000_000),
+        "colours.counts[0].count",
     );
 }
 

@@ -10,7 +10,7 @@ use crate::measure::Length;
 use crate::proof::check;
 use crate::proof::impression::fount;
 use crate::record::Record;
-use crate::replacement::{ReplacementError, replacement};
+use crate::replacement::replacement;
 
 const TRAP_MM: f64 = 0.3;
 
@@ -53,6 +53,13 @@ fn job_of(job: &Job) -> JobFile {
     JobFile::from_json(&text).expect("reads back")
 }
 
+fn texts(job: &Job) -> BTreeMap<String, String> {
+    let programs = job.programs.iter();
+    programs
+        .map(|program| (program.file.clone(), program.text.clone()))
+        .collect()
+}
+
 fn kinds(findings: &[Finding], severity: Severity) -> Vec<&str> {
     let found = findings
         .iter()
@@ -90,11 +97,7 @@ fn a_small_order_in_two_colours_passes_the_proof_and_registers() {
         .map(|plate| plate.ink.as_str())
         .collect();
     assert_eq!(inks, ["#f2c22e", "#102030"]);
-    let texts: BTreeMap<String, String> = job
-        .programs
-        .iter()
-        .map(|program| (program.file.clone(), program.text.clone()))
-        .collect();
+    let texts = texts(&job);
 
     // What the programs leave standing: the shadow reaches under the letter by the trap, and together they are one figure.
     let printed = fount(&file, &texts, &Progress::new()).expect("programs");
@@ -151,7 +154,7 @@ fn a_small_order_in_two_colours_passes_the_proof_and_registers() {
     again(&commission, &record, &fonts, &workshop);
 }
 
-/// Sorts of one plate are made again alike; a mixture that no commission can say is refused.
+/// Sorts of each plate are made again alike, as many as are asked for on each.
 fn again(commission: &Commission, record: &Record, fonts: &Fonts, workshop: &Workshop) {
     let one = replacement(commission, record, "\"L (face)\" 1").expect("a sort");
     assert_eq!(one.colours.as_ref().expect("colours").cut, ["face"]);
@@ -163,10 +166,20 @@ fn again(commission: &Commission, record: &Record, fonts: &Fonts, workshop: &Wor
     assert!(!kinds(&drawn.findings, Severity::Stop).contains(&"not-as-first-made"));
     let both = replacement(commission, record, "\"L (face)\" 2, \"L (shade)\" 2").expect("sorts");
     assert_eq!(both.bill.len(), 1);
-    assert!(matches!(
-        replacement(commission, record, "\"L (face)\" 2, \"L (shade)\" 1"),
-        Err(ReplacementError::UnlikePlates { .. })
-    ));
+    assert!(both.colours.as_ref().expect("colours").counts.is_empty());
+    // As many as were lost of each, whatever plate they were for.
+    let lost = "\"L (face)\" 2, \"L (shade)\" 1, \"I (face)\" 3";
+    let lost = replacement(commission, record, lost).expect("sorts");
+    let text = crate::format::write_commission(&lost);
+    let lost = crate::format::read_commission(&text).expect("reads back");
+    let drawn = drawn_up(&lost, workshop, fonts, &Progress::new()).expect("drawn up");
+    let counts: Vec<(&str, u32)> = drawn
+        .sorts
+        .iter()
+        .map(|sort| (sort.name.as_str(), sort.count))
+        .collect();
+    assert_eq!(counts, [("L (shade)", 1), ("L (face)", 2), ("I (face)", 3)]);
+    assert!(!kinds(&drawn.findings, Severity::Stop).contains(&"not-as-first-made"));
 }
 
 #[test]
@@ -197,4 +210,59 @@ fn letters_that_cannot_be_parted_are_stopped_and_told() {
     assert!(kinds(&findings, Severity::Note).contains(&"plate-prints-nothing"));
     let (sorts, _) = found(&|rules| rules.cut = vec!["face".to_owned()]);
     assert_eq!(sorts, 2, "one plate alone");
+}
+
+/// A drawing of two colours is made, proven and printed plate by plate, in register.
+#[test]
+fn a_drawing_in_its_own_colours_passes_the_proof_and_registers() {
+    const SQUARES: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"14mm\" height=\"8mm\" viewBox=\"0 0 14 8\">\
+        <rect width=\"8\" height=\"8\" fill=\"#102030\"/><rect x=\"8\" width=\"6\" height=\"6\" fill=\"#c02020\"/></svg>";
+    let (mut commission, mut fonts) = in_two_colours();
+    commission
+        .drawings
+        .push(crate::commission::NamedDrawing::starting(
+            "sign", "sign.svg",
+        ));
+    commission.bill = vec![BillLine {
+        face: "sign".to_owned(),
+        glyph: GlyphChoice::Drawing,
+        count: 1,
+    }];
+    commission.colours = Some(ColourRules {
+        drawings: vec!["sign".to_owned()],
+        trap: Length::mm(TRAP_MM),
+        ..ColourRules::starting()
+    });
+    fonts.insert("sign".to_owned(), SQUARES.as_bytes().into());
+    let job = super::made(&commission, &Workshop::starting(), &fonts);
+    assert_eq!(
+        kinds(&job.findings, Severity::Stop),
+        [""; 0],
+        "{:#?}",
+        job.findings
+    );
+    let file = job_of(&job);
+    let art: Vec<&str> = file.art.iter().map(|art| art.id.as_str()).collect();
+    assert_eq!(art, ["sign (#102030)", "sign (#c02020)"]);
+    // The first plate reaches under the second where they meet: 6 mm of edge.
+    let area = |name: &str| {
+        let sort = job.sorts.iter().find(|sort| sort.name == name);
+        sort.expect("cut").face.area()
+    };
+    assert!((area("sign (#c02020)") - 36.0).abs() < 0.01);
+    assert!((area("sign (#102030)") - 64.0 - 6.0 * TRAP_MM).abs() < 0.02);
+    // A layer that stands elsewhere on its block is found.
+    let mut moved = file.clone();
+    let second = moved
+        .sorts
+        .iter_mut()
+        .find(|sort| sort.id.contains("c02020"));
+    let place = second
+        .expect("placed")
+        .source_to_plank
+        .as_mut()
+        .expect("a place");
+    place[4] += 0.01;
+    let found = check(&moved, &texts(&job), &Progress::new()).expect("judged");
+    assert!(kinds(&found, Severity::Stop).contains(&"layers-unlike"));
 }

@@ -28,23 +28,81 @@ const TO_FILL_MM: f64 = 9.0;
 pub fn laid_out(sheet: &Sheet, letterhead: &Letterhead, face: &Typeface) -> Vec<Page> {
     let mut first = Page::new();
     let y = head(&mut first, sheet, letterhead, face);
-    let mut flow = Flow {
-        face,
-        field: Field::of(letterhead.page),
-        pages: vec![first],
-        y,
-        heading: None,
-        fresh: true,
-    };
-    for piece in &sheet.pieces {
-        flow.piece(piece);
+    let field = Field::of(letterhead.page);
+    let mut pages = Vec::new();
+    let mut start = (first, y);
+    for run in runs(&sheet.pieces) {
+        pages.extend(well_filled(run, &start, field, face));
+        start = (Page::new(), HEAD_MM);
     }
-    let mut pages = flow.pages;
     let of = pages.len();
     for (number, page) in (1..).zip(&mut pages) {
         foot(page, sheet, letterhead, face, (number, of));
     }
     pages
+}
+
+/// The pieces, cut where a part begins a page of its own.
+fn runs(pieces: &[Piece]) -> Vec<&[Piece]> {
+    let begins = |piece: &Piece| matches!(piece, Piece::Part(_));
+    let mut starts: Vec<usize> = (1..pieces.len())
+        .filter(|&place| begins(&pieces[place]))
+        .collect();
+    starts.insert(0, 0);
+    let ends = starts.iter().skip(1).copied().chain([pieces.len()]);
+    starts
+        .iter()
+        .zip(ends)
+        .map(|(&from, to)| &pieces[from..to])
+        .collect()
+}
+
+/// A last page that is filled by less of its height looks forgotten.
+const LEAST_LAST: f64 = 0.28;
+/// How much closer lines are set to save such a page, the least first.
+const CLOSER: [f64; 3] = [0.95, 0.9, 0.85];
+/// Gaps close up by so many times as much as lines do.
+const GAPS_CLOSE_BY: f64 = 2.5;
+/// By how much of its height pages are left shorter, step by step, so that more comes to the last one; and how often.
+const SHORTER: f64 = 0.04;
+const MOST_SHORTER: u32 = 12;
+
+/// A run of pieces on pages, the last of which holds more than a few lines: where it would not, all is set closer, and if that saves no
+/// page, the pages before it are filled less.
+fn well_filled(pieces: &[Piece], start: &(Page, f64), field: Field, face: &Typeface) -> Vec<Page> {
+    let laid = |closer: f64, bottom: f64| {
+        let mut flow = Flow {
+            face,
+            field,
+            pages: vec![start.0.clone()],
+            y: start.1,
+            heading: None,
+            fresh: true,
+            closer,
+            bottom,
+        };
+        flow.pieces(pieces);
+        flow
+    };
+    let usual = laid(1.0, field.bottom());
+    let count = usual.pages.len();
+    if count < 2 || usual.filled() >= LEAST_LAST {
+        return usual.pages;
+    }
+    for closer in CLOSER {
+        let closer = laid(closer, field.bottom());
+        if closer.pages.len() < count {
+            return closer.pages;
+        }
+    }
+    for step in 1..=MOST_SHORTER {
+        let shorter = f64::from(step) * SHORTER * field.high_mm();
+        let evener = laid(1.0, field.bottom() - shorter);
+        if evener.pages.len() == count && evener.filled() >= LEAST_LAST {
+            return evener.pages;
+        }
+    }
+    usual.pages
 }
 
 /// What has been laid out so far.
@@ -58,6 +116,10 @@ pub struct Flow<'a> {
     heading: Option<Vec<SetWords>>,
     /// Whether nothing stands on the page below its head yet.
     fresh: bool,
+    /// How close lines are set: 1 as usual.
+    closer: f64,
+    /// Down to where pages are filled.
+    bottom: f64,
 }
 
 impl Flow<'_> {
@@ -72,7 +134,22 @@ impl Flow<'_> {
 
     /// Height that is left, mm.
     pub fn room(&self) -> f64 {
-        self.field.bottom() - self.y
+        self.bottom - self.y
+    }
+
+    /// How much of the height of the last page is filled.
+    fn filled(&self) -> f64 {
+        (self.y - HEAD_MM) / self.field.high_mm()
+    }
+
+    /// From base line to base line, mm.
+    pub fn lead(&self, style: Style) -> f64 {
+        leading(style) * self.closer
+    }
+
+    /// A gap, mm.
+    pub fn gap(&self, usual_mm: f64) -> f64 {
+        usual_mm * (1.0 - GAPS_CLOSE_BY * (1.0 - self.closer))
     }
 
     pub fn next_page(&mut self) {
@@ -92,6 +169,31 @@ impl Flow<'_> {
     pub fn down(&mut self, by: f64) {
         self.y += by;
         self.fresh = false;
+    }
+
+    fn pieces(&mut self, mut rest: &[Piece]) {
+        loop {
+            rest = match rest {
+                [] => return,
+                [
+                    Piece::Heading(left),
+                    Piece::Details { side, details },
+                    Piece::Heading(right),
+                    Piece::Details {
+                        side: other,
+                        details: others,
+                    },
+                    later @ ..,
+                ] if self.are_narrow(details) && self.are_narrow(others) => {
+                    self.beside([(left, side, details), (right, other, others)]);
+                    later
+                }
+                [piece, later @ ..] => {
+                    self.piece(piece);
+                    later
+                }
+            };
+        }
     }
 
     fn piece(&mut self, piece: &Piece) {
@@ -118,12 +220,12 @@ impl Flow<'_> {
         for line in lines {
             let base = self.y + ascent(PART);
             put(self.page(), line, LEFT_MM, base, INK);
-            self.down(leading(PART));
+            self.down(self.lead(PART));
         }
         self.y += 1.0;
         let (across, y) = ([LEFT_MM, self.field.right()], self.y);
         hairline(self.page(), across, y);
-        self.down(AFTER_PART_MM);
+        self.down(self.gap(AFTER_PART_MM));
         // A part's first piece belongs on its page, as the head's does.
         self.fresh = true;
     }
@@ -134,17 +236,17 @@ impl Flow<'_> {
         }
         self.need(LEAST_BELOW_RULE_MM);
         if !self.fresh {
-            self.down(BETWEEN_MM);
+            self.down(self.gap(BETWEEN_MM));
             let (across, y) = ([LEFT_MM, self.field.right()], self.y);
             hairline(self.page(), across, y);
-            self.down(BETWEEN_MM);
+            self.down(self.gap(BETWEEN_MM));
         }
     }
 
     /// Keeps a heading until what it speaks of is known.
     fn heads(&mut self, words: &str) {
         if !self.fresh {
-            self.y += AFTER_PIECE_MM - BETWEEN_MM;
+            self.y += self.gap(AFTER_PIECE_MM - BETWEEN_MM);
         }
         self.heading = Some(self.face.lines(words, STRONG, SIDE_MM));
     }
@@ -152,11 +254,11 @@ impl Flow<'_> {
     /// Begins a piece of which so much has to be on one page: its heading is put beside it.
     pub fn begin(&mut self, height: f64) {
         let heading = self.heading.take().unwrap_or_default();
-        let high = heading.len() as f64 * leading(STRONG);
+        let high = heading.len() as f64 * self.lead(STRONG);
         self.need(height.max(high));
         let base = self.y + ascent(TEXT);
         for (number, words) in heading.into_iter().enumerate() {
-            let base = base + number as f64 * leading(STRONG);
+            let base = base + number as f64 * self.lead(STRONG);
             put(self.page(), words, LEFT_MM, base, INK);
         }
     }
@@ -171,22 +273,22 @@ impl Flow<'_> {
         let lines = self
             .face
             .lines(&words.join(" "), STRONG, self.field.whole_mm());
-        self.need(height + lines.len() as f64 * leading(STRONG) + BETWEEN_MM);
+        self.need(height + lines.len() as f64 * self.lead(STRONG) + BETWEEN_MM);
         for words in lines {
             let base = self.y + ascent(STRONG);
             put(self.page(), words, LEFT_MM, base, INK);
-            self.down(leading(STRONG));
+            self.down(self.lead(STRONG));
         }
-        self.down(BETWEEN_MM);
+        self.down(self.gap(BETWEEN_MM));
     }
 
     /// Lines one below the other; none is left alone at the head or foot of a page.
     fn set(&mut self, lines: Vec<SetWords>, x: f64, style: Style) {
-        let high = leading(style);
+        let high = self.lead(style);
         let mut left = lines.len();
         for words in lines {
-            // Of four lines or more two stay together; fewer are not parted.
-            let together = if left == 3 { 2.0 } else { 1.0 };
+            // The last two of four lines or more stay together; fewer are not parted.
+            let together = if left == 2 { 2.0 } else { 1.0 };
             self.need(high * together);
             let base = self.y + ascent(style);
             put(self.page(), words, x, base, INK);
@@ -198,9 +300,9 @@ impl Flow<'_> {
     fn paragraph(&mut self, words: &str) {
         let lines = self.face.lines(words, TEXT, self.field.main_mm());
         let first = if lines.len() < 4 { lines.len() } else { 2 };
-        self.begin(first as f64 * leading(TEXT));
+        self.begin(first as f64 * self.lead(TEXT));
         self.set(lines, self.field.main_left(), TEXT);
-        self.down(BETWEEN_MM);
+        self.down(self.gap(BETWEEN_MM));
     }
 
     fn point(&mut self, words: &str) {
@@ -209,11 +311,11 @@ impl Flow<'_> {
             .face
             .lines(words, TEXT, self.field.main_mm() - INSET_MM);
         let first = if lines.len() < 4 { lines.len() } else { 2 };
-        self.begin(first as f64 * leading(TEXT));
+        self.begin(first as f64 * self.lead(TEXT));
         let (dash, base) = (self.face.set("–", TEXT), self.y + ascent(TEXT));
         put(self.page(), dash, left, base, GREY);
         self.set(lines, left + INSET_MM, TEXT);
-        self.down(BETWEEN_POINTS_MM);
+        self.down(self.gap(BETWEEN_POINTS_MM));
     }
 
     /// Words with a red bar at their side.
@@ -223,19 +325,19 @@ impl Flow<'_> {
         let lines = self
             .face
             .lines(words, STRONG, self.field.main_mm() - INSET_MM);
-        let high = lines.len() as f64 * leading(STRONG);
+        let high = lines.len() as f64 * self.lead(STRONG);
         self.begin(high);
         let bar = Rect::new(left, self.y, left + BAR_MM, self.y + high);
         self.page().push(Placed::Filled(rectangle(bar), RED));
         self.set(lines, left + INSET_MM, STRONG);
-        self.down(BETWEEN_MM);
+        self.down(self.gap(BETWEEN_MM));
     }
 
     fn facts(&mut self, facts: &[(String, String)]) {
         for (label, value) in facts {
             let lines = self.face.lines(value, TEXT, self.field.main_mm()).len();
             // What is longer than a page is parted as a paragraph is.
-            if lines as f64 * leading(TEXT) > self.field.high_mm() / 2.0 {
+            if lines as f64 * self.lead(TEXT) > self.field.high_mm() / 2.0 {
                 self.heading = Some(self.face.lines(
                     label,
                     Style {
@@ -247,12 +349,12 @@ impl Flow<'_> {
                 self.paragraph(value);
                 continue;
             }
-            self.begin_wide(lines as f64 * leading(TEXT));
+            self.begin_wide(lines as f64 * self.lead(TEXT));
             let (face, field, y) = (self.face, self.field, self.y);
             let next = fact(self.page(), face, field, (label, value), y);
             self.down(next - y);
         }
-        self.down(BETWEEN_MM);
+        self.down(self.gap(BETWEEN_MM));
     }
 
     fn drawing(&mut self, figure: &Figure) {
@@ -261,7 +363,7 @@ impl Flow<'_> {
         // A drawing that is wider than the field hangs out of nothing: its scale was chosen by the paper.
         let at = [LEFT_MM, self.y];
         let _ = self.figure(figure, at, width.max(self.field.whole_mm()));
-        self.down(high + BETWEEN_FIGURES_MM);
+        self.down(high + self.gap(BETWEEN_FIGURES_MM));
     }
 
     /// Size of a figure with its words, which are no wider than so much.
@@ -275,7 +377,7 @@ impl Flow<'_> {
         let below = if lines == 0 { 0.0 } else { 0.8 };
         [
             frame.width() * figure.scale,
-            frame.height() * figure.scale + below + lines as f64 * leading(SMALL),
+            frame.height() * figure.scale + below + lines as f64 * self.lead(SMALL),
         ]
     }
 
@@ -287,7 +389,7 @@ impl Flow<'_> {
         for words in &figure.words {
             for line in face.lines(words, SMALL, room) {
                 put(self.page(), line, x, below + ascent(SMALL), INK);
-                below += leading(SMALL);
+                below += self.lead(SMALL);
             }
         }
         below - y
@@ -321,12 +423,68 @@ impl Flow<'_> {
                 self.figure(figure, [x, y], wide);
                 x += step;
             }
-            self.down(high + BETWEEN_FIGURES_MM / 2.0);
+            self.down(high + self.gap(BETWEEN_FIGURES_MM / 2.0));
         }
         if self.pages.len() == begun_on {
             self.y = self.y.max(top + side_high);
         }
-        self.down(BETWEEN_FIGURES_MM);
+        self.down(self.gap(BETWEEN_FIGURES_MM));
+    }
+
+    /// Width of one of two things beside one another, mm.
+    fn half(&self) -> f64 {
+        (self.field.whole_mm() - GAP_MM) / 2.0
+    }
+
+    /// Whether small drawings have room in one row beside a drawing in half of the width.
+    fn are_narrow(&self, details: &[Figure]) -> bool {
+        let wide: f64 = details
+            .iter()
+            .map(|figure| figure.drawing.frame.width() * figure.scale + BETWEEN_FIGURES_MM)
+            .sum();
+        SIDE_MM + GAP_MM + wide - BETWEEN_FIGURES_MM <= self.half()
+    }
+
+    /// Two drawings with small ones, each in half of the width, their headings above them.
+    fn beside(&mut self, both: [(&String, &Figure, &[Figure]); 2]) {
+        let half = self.half();
+        let headings = both.map(|(heading, ..)| self.face.lines(heading, STRONG, half));
+        let lines = headings.iter().map(Vec::len).max().unwrap_or(0) as f64;
+        let above = lines * self.lead(STRONG) + self.gap(BETWEEN_MM);
+        let high = both
+            .iter()
+            .flat_map(|(_, side, details)| {
+                let wide = |figure: &Figure| figure.drawing.frame.width() * figure.scale;
+                let small = details
+                    .iter()
+                    .map(|figure| self.size(figure, wide(figure))[1]);
+                small
+                    .chain([self.size(side, SIDE_MM)[1]])
+                    .collect::<Vec<_>>()
+            })
+            .fold(0.0, f64::max);
+        self.begin(0.0);
+        if !self.fresh {
+            self.y += self.gap(AFTER_PIECE_MM - BETWEEN_MM);
+        }
+        self.need(above + high);
+        let top = self.y;
+        let mut x = LEFT_MM;
+        for ((_, side, details), heading) in both.into_iter().zip(headings) {
+            for (number, words) in heading.into_iter().enumerate() {
+                let base = top + number as f64 * self.lead(STRONG) + ascent(STRONG);
+                put(self.page(), words, x, base, INK);
+            }
+            self.figure(side, [x, top + above], SIDE_MM);
+            let mut along = x + SIDE_MM + GAP_MM;
+            for figure in details {
+                let wide = figure.drawing.frame.width() * figure.scale;
+                self.figure(figure, [along, top + above], wide);
+                along += wide + BETWEEN_FIGURES_MM;
+            }
+            x += half + GAP_MM;
+        }
+        self.down(above + high + self.gap(BETWEEN_FIGURES_MM));
     }
 
     fn blanks(&mut self, labels: &[&'static str]) {
@@ -342,6 +500,6 @@ impl Flow<'_> {
             hairline(self.page(), [from.min(right), right], base);
             self.down(TO_FILL_MM);
         }
-        self.down(BETWEEN_MM);
+        self.down(self.gap(BETWEEN_MM));
     }
 }

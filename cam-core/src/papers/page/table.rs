@@ -4,9 +4,7 @@ use super::super::drawing::{GREY, INK, rectangle};
 use super::super::sheet::{Cell, Column, Row, RowKind, Side, Table, Width};
 use super::flow::Flow;
 use super::head::put;
-use super::{
-    LABEL, LEFT_MM, Placed, STRONG, SetWords, Style, TEXT, ascent, hairline, leading, place, rule,
-};
+use super::{LABEL, LEFT_MM, Placed, STRONG, SetWords, Style, TEXT, ascent, hairline, place, rule};
 use kurbo::Rect;
 
 /// Text in tables: a little smaller than in paragraphs.
@@ -63,7 +61,7 @@ impl Flow<'_> {
         let head_lines = heads.iter().map(Vec::len).max().unwrap_or(0);
         let has_head = table.columns.iter().any(|column| !column.head.is_empty());
         let head_high = if has_head {
-            head_lines as f64 * leading(LABEL) + AIR_MM
+            head_lines as f64 * self.lead(LABEL) + self.gap(AIR_MM)
         } else {
             0.0
         };
@@ -100,7 +98,7 @@ impl Flow<'_> {
                 self.next_page();
             }
         }
-        self.down(AFTER_MM);
+        self.down(self.gap(AFTER_MM));
     }
 
     /// Widths of the columns, together no wider than the table.
@@ -203,7 +201,7 @@ impl Flow<'_> {
                 }
             })
             .collect();
-        let most = ((self.field.high_mm() / 2.0 / leading(CELL)) as usize).max(1);
+        let most = ((self.field.high_mm() / 2.0 / self.lead(CELL)) as usize).max(1);
         let mut rows = Vec::new();
         loop {
             let longer = lines.iter().any(|lines| lines.len() > most);
@@ -213,7 +211,7 @@ impl Flow<'_> {
                 .collect();
             let count = lines.iter().map(Vec::len).max().unwrap_or(0);
             let drawn = row.cells.iter().map(least_high).fold(0.0, f64::max);
-            let high = (count as f64 * leading(CELL)).max(drawn) + 2.0 * AIR_MM;
+            let high = (count as f64 * self.lead(CELL)).max(drawn) + 2.0 * self.gap(AIR_MM);
             let high = if row.kind == RowKind::Group {
                 high + 1.4
             } else {
@@ -240,15 +238,15 @@ impl Flow<'_> {
         let mut x = left;
         for ((head, column), &width) in heads.iter().zip(columns).zip(widths) {
             // Short heads stand on the rule.
-            let above = (lines - head.len().min(lines)) as f64 * leading(LABEL);
+            let above = (lines - head.len().min(lines)) as f64 * self.lead(LABEL);
             for (number, words) in head.iter().enumerate() {
-                let base = self.y + above + number as f64 * leading(LABEL) + ascent(LABEL);
+                let base = self.y + above + number as f64 * self.lead(LABEL) + ascent(LABEL);
                 let at = stood(column.side, words.width_mm, [x, x + width]);
                 put(self.page(), words.clone(), at, base, GREY);
             }
             x += width + COLUMN_GAP_MM;
         }
-        self.down(lines as f64 * leading(LABEL) + AIR_MM);
+        self.down(lines as f64 * self.lead(LABEL) + self.gap(AIR_MM));
         let y = self.y;
         rule(self.page(), [left, right], y, 0.3, INK);
     }
@@ -272,16 +270,16 @@ impl Flow<'_> {
         for ((cell, lines), (column, &width)) in cells.zip(columns.iter().zip(widths)) {
             let high = set.high - lead;
             // Words of one line stand in the middle beside drawings and boxes.
-            let words_high = lines.len() as f64 * leading(CELL);
+            let words_high = lines.len() as f64 * self.lead(CELL);
             let tallest = set.row.cells.iter().map(least_high).fold(0.0, f64::max);
             let words_top = if tallest > words_high {
                 top + lead + (high - words_high) / 2.0
             } else {
-                top + lead + AIR_MM
+                top + lead + self.gap(AIR_MM)
             };
             for (number, words) in lines.iter().enumerate() {
                 let at = stood(column.side, words.width_mm, [x, x + width]);
-                let base = words_top + number as f64 * leading(CELL) + ascent(CELL);
+                let base = words_top + number as f64 * self.lead(CELL) + ascent(CELL);
                 put(self.page(), words.clone(), at, base, INK);
             }
             self.marks(cell, [x, x + width], [top, top + set.high]);

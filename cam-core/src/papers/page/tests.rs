@@ -147,3 +147,42 @@ fn characters_that_the_face_lacks_are_told_by_their_numbers() {
     let short = face.within("a long title that has no room", TEXT, 20.0);
     assert!(short.width_mm <= 20.0 && short.text.ends_with('…'));
 }
+
+/// How far down the words of the last page go, in parts of the field.
+fn last_filled(sheet: &Sheet) -> (usize, f64) {
+    let face = Typeface::open().expect("the face is sound");
+    let letterhead = letterhead("A title");
+    let field = Field::of(letterhead.page);
+    let pages = flow::laid_out(sheet, &letterhead, &face);
+    let last = pages.last().expect("a page");
+    let lowest = last.iter().filter_map(|placed| match placed {
+        Placed::Words { base, .. } if *base < field.bottom() => Some(*base),
+        _ => None,
+    });
+    let lowest = lowest.fold(HEAD_MM, f64::max);
+    (pages.len(), (lowest - HEAD_MM) / field.high_mm())
+}
+
+/// However long a paper is, its last page is none with a few lines: closer lines save it, or more comes to it.
+#[test]
+fn no_last_page_holds_a_few_lines_alone() {
+    let mut saved = 0;
+    let mut most_pages = 1;
+    for points in 20..75 {
+        let words = "Points of a list, each of them a line.";
+        let sheet = sheet(
+            (0..points)
+                .map(|_| Piece::Point(words.to_owned()))
+                .collect(),
+        );
+        let (pages, filled) = last_filled(&sheet);
+        assert!(
+            pages == 1 || filled > 0.26,
+            "{points} points: {filled} of page {pages}"
+        );
+        assert!(pages >= most_pages, "{points} points");
+        saved += u32::from(pages == 1 && filled > 0.97);
+        most_pages = pages;
+    }
+    assert!(most_pages > 1 && saved > 0);
+}

@@ -30,16 +30,27 @@ const LEAST_MM2: f64 = 0.01;
 /// Slivers that are thinner show nothing, mm.
 const LEAST_WIDTH_MM: f64 = 0.01;
 
-/// A letter in colours: a glyph of a font.
-type Letter<'a> = (&'a str, u16);
+/// A letter in colours: a glyph of a font, or a drawing by what all of its layers are called.
+type Letter<'a> = (&'a str, Option<u16>);
+
+/// The letter that a sort prints one layer of; `None` of what is in one colour.
+fn letter_of<'a>(copy: &Copy<'a>) -> Option<Letter<'a>> {
+    let layer = copy.sort.layer.as_deref()?;
+    match (&copy.sort.font, copy.sort.glyph, &copy.sort.art) {
+        (Some(font), Some(glyph), _) => Some((font, Some(glyph))),
+        (_, _, Some(art)) => {
+            let drawing = art.strip_suffix(&format!(" ({layer})"));
+            Some((drawing.unwrap_or(art), None))
+        }
+        _ => None,
+    }
+}
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut letters: BTreeMap<Letter, Vec<&Copy>> = BTreeMap::new();
     for copy in &bench.stock.copies {
-        if let (Some(font), Some(glyph), Some(_)) =
-            (&copy.sort.font, copy.sort.glyph, &copy.sort.layer)
-        {
-            letters.entry((font, glyph)).or_default().push(copy);
+        if let Some(letter) = letter_of(copy) {
+            letters.entry(letter).or_default().push(copy);
         }
     }
     if letters.is_empty() {

@@ -1,7 +1,7 @@
 use std::sync::Arc;
 
 use super::*;
-use crate::commission::{BillLine, Permission};
+use crate::commission::{BillLine, ColourRules, Permission, Plate, PlateSource};
 use crate::sort::{DrawnUp, commission_for_tests, draw_up};
 
 /// A page of 20 by 10 mm with a black square of 6 mm, 2 mm from the left and 1 mm from the top, and a red disc of 4 mm across.
@@ -181,4 +181,116 @@ fn trouble_is_told_and_nothing_is_cut() {
             .iter()
             .any(|finding| finding.kind == "permission-not-recorded")
     );
+}
+
+/// The same drawing, in colours.
+fn in_colours(plates: Vec<Plate>) -> DrawnUp {
+    let mut commission = commission_for_tests("");
+    commission.faces.clear();
+    commission
+        .drawings
+        .push(NamedDrawing::starting("leaf", "leaf.svg"));
+    commission.bill = vec![BillLine {
+        face: "leaf".to_owned(),
+        glyph: GlyphChoice::Drawing,
+        count: 2,
+    }];
+    commission.colours = Some(ColourRules {
+        drawings: vec!["leaf".to_owned()],
+        plates,
+        ..ColourRules::starting()
+    });
+    let files = Fonts::from([("leaf".to_owned(), Arc::from(TWO_COLOURS.as_bytes()))]);
+    draw_up(&commission, &files, &Progress::new()).expect("it is drawn up")
+}
+
+fn plate(name: &str, ink: &str, source: PlateSource) -> Plate {
+    Plate {
+        name: name.to_owned(),
+        ink: ink.to_owned(),
+        source,
+        overprinted: false,
+    }
+}
+
+/// The area that each plate prints, mm²; none where it prints nothing.
+fn areas(drawn: &DrawnUp) -> Vec<Option<f64>> {
+    let layers = &drawn.layers["leaf"];
+    let of = |plate| layers.iter().find(|layer| layer.plate == plate);
+    (0..drawn.plates.len())
+        .map(|plate| of(plate).map(|layer| layer.face.area()))
+        .collect()
+}
+
+const DISC_MM2: f64 = std::f64::consts::PI * 4.0;
+
+#[test]
+fn a_drawing_s_own_colours_are_its_plates() {
+    let drawn = in_colours(Vec::new());
+    let names: Vec<&str> = drawn
+        .plates
+        .iter()
+        .map(|plate| plate.name.as_str())
+        .collect();
+    assert_eq!(names, ["#000000", "#b01020"]);
+    let found = areas(&drawn);
+    near(found[0].expect("the square"), 36.0);
+    assert!((found[1].expect("the disc") - DISC_MM2).abs() < 0.01);
+    near_area(&drawn.sorts[0], 36.0 + DISC_MM2);
+    // Parted, they lie on blocks alike.
+    let rules = ColourRules::starting();
+    let parted = drawn.parted(Some(&rules)).sorts;
+    let told: Vec<(&str, u32)> = parted
+        .iter()
+        .map(|sort| (sort.name.as_str(), sort.count))
+        .collect();
+    assert_eq!(told, [("leaf (#000000)", 2), ("leaf (#b01020)", 2)]);
+    assert_eq!(parted[0].block.outline, parted[1].block.outline);
+}
+
+#[test]
+fn plates_find_their_layers_by_ink_and_by_colour() {
+    let drawn = in_colours(vec![
+        plate("accent", "#B01020", PlateSource::Letter),
+        plate("sky", "blue", PlateSource::Letter),
+    ]);
+    let found = areas(&drawn);
+    assert!((found[0].expect("the disc") - DISC_MM2).abs() < 0.01);
+    assert_eq!(found[1], None);
+    let kinds: Vec<&str> = drawn.findings.iter().map(|finding| finding.kind).collect();
+    assert!(kinds.contains(&"colour-without-plate"), "{kinds:?}");
+    assert!(kinds.contains(&"plate-prints-nothing"), "{kinds:?}");
+    // The size stays that of the whole drawing.
+    let bounds = drawn.sorts[0].face.bounding_box().expect("a face");
+    assert!(drawn.sorts[0].block.set_mm > bounds.width() + 10.0);
+    let by_colour = in_colours(vec![plate(
+        "all red",
+        "red",
+        PlateSource::FontColour("#b01020".to_owned()),
+    )]);
+    assert!((areas(&by_colour)[0].expect("the disc") - DISC_MM2).abs() < 0.01);
+}
+
+#[test]
+fn a_drawing_without_their_layers_is_taken_like_a_letter() {
+    let drawn = in_colours(vec![
+        plate(
+            "shade",
+            "yellow",
+            PlateSource::Shadow {
+                angle_deg: 0.0,
+                length: Length::mm(3.0),
+                gap: Length::mm(0.0),
+            },
+        ),
+        plate("face", "blue", PlateSource::Letter),
+    ]);
+    let found = areas(&drawn);
+    assert!((found[1].expect("all of it") - 36.0 - DISC_MM2).abs() < 0.01);
+    // Three millimetres beside a square of six and a disc of four, and the trap below them.
+    let beside = 3.0 * 6.0 + 3.0 * 4.0;
+    let shade = found[0].expect("a shadow");
+    assert!((beside..beside + 5.0).contains(&shade), "{shade}");
+    let plain = svg(|_| {}).sorts.remove(0).block.set_mm;
+    assert!(drawn.sorts[0].block.set_mm >= plain + 2.5);
 }

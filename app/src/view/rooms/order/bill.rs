@@ -120,10 +120,8 @@ fn add(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             state.scheme.is_ready()
         }
     };
-    if ui
-        .add_enabled(ready, egui::Button::new(words::ADD))
-        .clicked()
-    {
+    let button = ui.add_enabled(ready, egui::Button::new(words::ADD));
+    if button.clicked() || state.scheme.is_entered() {
         match lines(desk, state) {
             Ok(lines) => {
                 desk.send(Command::Raise(lines));

@@ -13,6 +13,7 @@ mod findings;
 mod notches;
 mod otherwise;
 mod planks;
+mod plates;
 mod price;
 mod relief;
 mod size;
@@ -28,6 +29,7 @@ use super::super::theme::{self, Palette};
 pub(in crate::view) struct State {
     bill: bill::State,
     otherwise: otherwise::State,
+    plates: plates::State,
     pub again: again::State,
 }
 
@@ -47,7 +49,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 if narrow {
                     ui.set_width(COLUMN);
-                    letters(ui, desk);
+                    letters(ui, desk, &mut state.plates);
                     cutting::show(ui, desk);
                     planks::show(ui, desk);
                     return;
@@ -55,7 +57,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                 ui.horizontal_top(|ui| {
                     ui.vertical(|ui| {
                         ui.set_width(COLUMN);
-                        letters(ui, desk);
+                        letters(ui, desk, &mut state.plates);
                     });
                     ui.add_space(10.0);
                     ui.vertical(|ui| {
@@ -80,9 +82,10 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
 }
 
 /// What the letters are and how they stand on their blocks.
-fn letters(ui: &mut Ui, desk: &mut Desk) {
+fn letters(ui: &mut Ui, desk: &mut Desk, state: &mut plates::State) {
     size::show(ui, desk);
     notches::show(ui, desk);
+    plates::show(ui, desk, state);
     face::show(ui, desk);
     faces::show(ui, desk);
     drawings::show(ui, desk);

@@ -8,7 +8,7 @@ use super::super::super::Desk;
 use super::super::super::fields::{heading, remark};
 use super::super::super::theme::Palette;
 use crate::background::tasks::duration_in_words;
-use crate::view::words::{counted, figure, order::price as words};
+use crate::view::words::{self as spoken, counted, figure, order::price as words};
 
 /// Size of the price, px.
 const PRICE_SIZE: f32 = 24.0;
@@ -16,11 +16,12 @@ const PRICE_SIZE: f32 = 24.0;
 pub(super) fn show(ui: &mut Ui, desk: &Desk) {
     let Some(job) = desk.job else { return };
     heading(ui, words::PRICE);
-    if job.is_stopped() {
+    if job.is_stopped() && !desk.job_is_old {
         remark(ui, words::STOPPED);
         return;
     }
-    let Some(quote) = desk.quote else {
+    let at_once = desk.at_once.filter(|_| desk.job_is_old);
+    let Some(quote) = at_once.or(desk.quote) else {
         remark(ui, desk.waiting());
         return;
     };
@@ -42,7 +43,9 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
             &minutes(quote.hand_minutes() + quote.change_minutes),
         ]),
     );
-    if desk.job_is_old {
+    if at_once.is_some() {
+        remark(ui, &spoken::AT_ONCE);
+    } else if desk.job_is_old {
         remark(ui, words::OLD);
     }
     CollapsingHeader::new(words::HOW).show(ui, |ui| how(ui, quote));
@@ -57,12 +60,14 @@ fn how(ui: &mut Ui, quote: &Quote) {
     Grid::new("costs").striped(true).show(ui, |ui| {
         let changes = counted(quote.changes as usize, words::ONE_CHANGE, words::CHANGES);
         let wood = format!("{} dm³", figure(quote.wood_dm3, 2));
+        let [machine, hand, of_wood, breakage, margin] =
+            quote.amounts().map(|amount| amount as f64 / 100.0);
         for (what, of, money) in [
-            (words::MACHINE, changes, quote.costs.machine),
-            (words::HAND, String::new(), quote.costs.hand),
-            (words::WOOD, wood, quote.costs.wood),
-            (words::BREAKAGE, String::new(), quote.costs.breakage),
-            (words::MARGIN, String::new(), quote.margin()),
+            (words::MACHINE, changes, machine),
+            (words::HAND, String::new(), hand),
+            (words::WOOD, wood, of_wood),
+            (words::BREAKAGE, String::new(), breakage),
+            (words::MARGIN, String::new(), margin),
         ] {
             ui.label(what);
             ui.label(RichText::new(of).small());

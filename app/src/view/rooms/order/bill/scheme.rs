@@ -7,9 +7,9 @@ use cam_core::bill::{
 };
 use cam_core::commission::BillLine;
 
-use super::super::super::super::fields::{choice, remark};
+use super::super::super::super::fields::{choice, remark, row};
 use super::super::super::super::theme::Palette;
-use crate::view::words::{Text, order::scheme as words};
+use crate::view::words::{self as spoken, Text, order::scheme as words};
 
 /// What the parts of a table are called.
 const PARTS: [Text; 5] = [
@@ -24,6 +24,9 @@ const PARTS: [Text; 5] = [
 #[derive(Default)]
 pub(super) struct State {
     scheme: Scheme,
+    /// The scheme as it is typed, and whether it was entered and waits to be ordered.
+    typed: String,
+    entered: bool,
     whose: Whose,
     /// The table as the maker changed it, if so, as it stands in its fields.
     written: Option<[String; 5]>,
@@ -33,6 +36,11 @@ impl State {
     /// Whether anything is asked for.
     pub(super) fn is_ready(&self) -> bool {
         self.scheme != Scheme::default()
+    }
+
+    /// Whether a scheme was typed and entered since this was asked last.
+    pub(super) fn is_entered(&mut self) -> bool {
+        std::mem::take(&mut self.entered) && self.is_ready()
     }
 
     /// The bill of the scheme.
@@ -125,8 +133,29 @@ fn read(written: &[String; 5], before: &Table) -> Result<Table, BillError> {
 
 /// Shows the form; true if something was changed.
 pub(super) fn show(ui: &mut Ui, state: &mut State, own: &[OwnTable]) -> bool {
+    let typed = typed(ui, state);
     let counts = counts(ui, &mut state.scheme);
-    proportions(ui, state, own) || counts
+    proportions(ui, state, own) || counts || typed
+}
+
+/// A scheme in one word, as the trade says it.
+fn typed(ui: &mut Ui, state: &mut State) -> bool {
+    let response = row(ui, &spoken::FOUNT_OF, |ui, label| {
+        let field = TextEdit::singleline(&mut state.typed).desired_width(104.0);
+        ui.add(field.hint_text("3A")).labelled_by(label)
+    });
+    remark(ui, &spoken::FOUNT_HINT);
+    let read = state.typed.parse::<Scheme>();
+    let changed = response.changed();
+    if let (true, Ok(scheme)) = (changed, &read) {
+        state.scheme = *scheme;
+    }
+    let is_entered = response.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
+    state.entered |= is_entered && read.is_ok();
+    if let (false, false, Err(error)) = (response.has_focus(), state.typed.is_empty(), &read) {
+        ui.colored_label(Palette::of(ui).stop, error.to_string());
+    }
+    changed
 }
 
 fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
