@@ -36,6 +36,8 @@ pub mod cone;
 pub mod relief;
 pub mod routers;
 
+mod raster;
+
 pub mod pass;
 
 pub mod plank;

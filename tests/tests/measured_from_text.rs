@@ -135,6 +135,8 @@ struct Loads {
     width: Vec<(f64, f64)>,
     /// The same times the feed's part of the cutter's feed: what the edges have to take.
     held: Vec<(f64, f64)>,
+    /// Where that is most.
+    worst: Vec<(f64, Point)>,
 }
 
 fn loads(jobs: &[Made]) -> BTreeMap<String, Loads> {
@@ -150,6 +152,7 @@ fn loads(jobs: &[Made]) -> BTreeMap<String, Loads> {
                 let known = loads.entry(id.clone()).or_default();
                 known.width.push((width, part.length));
                 known.held.push((width * feed, part.length));
+                known.worst.push((width * feed, part.at));
             }
         });
     }
@@ -177,6 +180,8 @@ fn the_load_of_each_cutter_keeps_its_width() {
             100.0 * kept,
             100.0 * share_within(&of.width, 1.05),
         );
+        let worst = of.worst.iter().max_by(|a, b| a.0.total_cmp(&b.0));
+        let told = worst.map_or(told.clone(), |(_, at)| format!("{told}, at {at:.2}"));
         println!("{told}");
         if kept < LEAST_KEPT || most > MOST_LOAD {
             faults.push(told);
@@ -354,7 +359,7 @@ fn around(sort: &JobSort, margin: f64) -> Area {
 }
 
 /// Part of the time that the cutter may be above the wood. The goal is 0.08.
-const MOST_IN_AIR: f64 = 0.28;
+const MOST_IN_AIR: f64 = 0.21;
 
 /// Motions above the face run from rest to rest but for the joints between them, so the time of each is taken from rest to
 /// rest; the whole is the estimate that the job file gives.

@@ -11,10 +11,11 @@ use crate::pass::curve::Curve;
 use crate::pass::entry::Start;
 use crate::pass::fence::Fence;
 use crate::pass::load::{Kept, Widths, kept};
-use crate::pass::raster::{Raster, Swath};
+use crate::pass::route::route;
 use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
 use crate::pass::tool::Tool;
+use crate::raster::{Raster, Swath};
 use crate::workshop::Machine;
 
 /// A cut as planned in the plane, before it is repeated for each layer.
@@ -313,9 +314,15 @@ impl Bench<'_> {
             // It begins where it ends.
             Way::Along => return,
         };
-        if !cut.at_once && self.may_feed(here, start, self.tool.limit) {
-            self.cuts[first].back = self.link(ArcPath::line(here, start));
+        if cut.at_once {
+            return;
         }
+        let way = if self.may_feed(here, start, self.tool.limit) {
+            Some(ArcPath::line(here, start))
+        } else {
+            route(self, here, start)
+        };
+        self.cuts[first].back = way.and_then(|way| self.link(way));
     }
 
     /// Whether the cutter stands in cleared ground.

@@ -9,11 +9,11 @@ use crate::pass::bench::{Bench, SWEPT_SAGITTA, widths};
 use crate::pass::curve::Curve;
 use crate::pass::entry;
 use crate::pass::load::kept_at_once;
-use crate::pass::raster::Raster;
 use crate::pass::select::{Stretch, buried_radius, parts};
 use crate::pass::share::{Open, SHORTEST_STRETCH_MM};
 use crate::pass::spans::joined;
 use crate::pass::tool::Tool;
+use crate::raster::Raster;
 
 /// The most that a smaller cutter goes over what a larger one finished, at each end, mm.
 const OVERLAP_MM: f64 = 0.3;

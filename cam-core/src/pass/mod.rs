@@ -15,7 +15,6 @@ mod layers;
 mod load;
 mod notches;
 mod plan;
-mod raster;
 mod route;
 mod select;
 mod separation;

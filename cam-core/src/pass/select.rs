@@ -4,9 +4,9 @@ use geometry::diagram::{Diagram, Wall};
 
 use crate::pass::curve::Curve;
 use crate::pass::fence::Fence;
-use crate::pass::raster::Raster;
 use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::Tool;
+use crate::raster::Raster;
 
 /// The most levels of one cutter over one sort; the largest type with the finest step stays below it.
 const MOST_LEVELS: usize = 4000;

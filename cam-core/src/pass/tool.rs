@@ -1,7 +1,7 @@
 //! A cutter at work on one commission: the distances, depths and radii that its passes are planned with.
 
 use crate::commission::Cutting;
-use crate::pass::raster::Frame;
+use crate::raster::Frame;
 use crate::sort::FLATTENING_MM;
 use crate::workshop::Cutter;
 

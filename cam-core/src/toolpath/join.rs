@@ -11,7 +11,9 @@ use rayon::prelude::*;
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
 use crate::sort::Sort;
-use crate::toolpath::features::{Feature, Floor, SAME_PLACE_MM, clear_between, features};
+use crate::toolpath::duration::of_motions;
+use crate::toolpath::features::{Feature, Floor, SAME_PLACE_MM, features};
+use crate::toolpath::low::{Ground, Lines, Low};
 use crate::toolpath::order::{self, Care, Ends, Stop};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine, Workshop};
@@ -20,8 +22,8 @@ use crate::workshop::{Cutter, Machine, Workshop};
 /// fed.
 const APPROACH_MM: f64 = 0.5;
 
-/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s.
-const STOPS_MIN: f64 = 0.4 / 60.0;
+/// A way at depth that lies less deep than this is no shorter than lifting, mm.
+const LEAST_LOW_MM: f64 = 0.2;
 
 /// By how much rounding to a program's decimals may move an end of a motion, mm.
 const ROUNDING_MM: f64 = 0.001;
@@ -69,7 +71,7 @@ pub fn join(
 /// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank but with less
 /// care for the order: for estimates.
 pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
-    let planned = [Planned::new(passes, cutter, Floor::default(), None)];
+    let planned = [Planned::new(passes, cutter, &Floor::default(), None)];
     strung(
         std::iter::once((planned.as_slice(), Vec2::ZERO)),
         Care::Quick,
@@ -92,49 +94,33 @@ pub fn join_separation(passes: &SortPasses, cutter: &Cutter, machine: &Machine) 
 struct Planned<'p> {
     passes: &'p SortPasses,
     features: Vec<Feature>,
-    /// What the cutters before have cleared.
-    before: Floor,
     /// What each feature clears.
     cleared: Vec<Floor>,
-    /// The letter, if ways past it are asked for.
-    letter: Option<Arc<WallIndex>>,
+    /// The ground, if ways at depth are asked for.
+    ground: Option<Ground>,
 }
 
 impl<'p> Planned<'p> {
     fn new(
         passes: &'p SortPasses,
         cutter: &Cutter,
-        before: Floor,
+        before: &Floor,
         letter: Option<Arc<WallIndex>>,
     ) -> Planned<'p> {
-        let features = features(passes, cutter, &before);
+        let features = features(passes, cutter, before);
         let cleared = features.iter().map(|feature| {
             let mut floor = Floor::default();
             floor.add(&passes.cuts[feature.cuts.clone()], cutter);
             floor
         });
+        let cleared: Vec<Floor> = cleared.collect();
+        let ground = letter.and_then(|letter| Ground::new(&passes.cuts, before, letter, cutter));
         Planned {
             passes,
-            cleared: cleared.collect(),
+            cleared,
             features,
-            before,
-            letter,
+            ground,
         }
-    }
-
-    /// Depth to which the ground is known to be clear straight from where one feature ends to where another begins, once some
-    /// are cut.
-    fn clear_from_to(&self, from: usize, to: usize, cut: &[usize], cutter: &Cutter) -> f64 {
-        let Some(letter) = &self.letter else {
-            return 0.0;
-        };
-        let limit = cutter.radius_mm() + 2.0 * ROUNDING_MM;
-        let (begins, ends) = (self.features[from].ends.end, self.features[to].ends.start);
-        if letter.nearest_to_line(begins, ends, limit) < limit {
-            return 0.0;
-        }
-        let floors = std::iter::once(&self.before).chain(cut.iter().map(|&of| &self.cleared[of]));
-        clear_between(floors, begins, ends, cutter)
     }
 }
 
@@ -149,7 +135,7 @@ fn planned<'p>(
     let mut planned = Vec::new();
     for passes in passes {
         if passes.cutter == cutter.id {
-            planned.push(Planned::new(passes, cutter, floor.clone(), letter.clone()));
+            planned.push(Planned::new(passes, cutter, &floor, letter.clone()));
         }
         if let Some(cutter) = workshop.cutter(&passes.cutter) {
             floor.add(&passes.cuts, cutter);
@@ -190,22 +176,17 @@ fn strung<'p>(
         }
     }
     let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
-    let mut cut: Vec<Vec<usize>> = vec![Vec::new(); pieces];
+    let mut copies: Vec<Option<Copy<'_>>> = Vec::new();
+    copies.resize_with(pieces, || None);
     let mut last: Option<&Meant<'_>> = None;
     for visit in order::order(&stops, care) {
         let here = &meant[visit.stop];
         let feature = &here.planned.features[here.number];
-        let clear = last
-            .filter(|last| {
-                last.piece == here.piece && thread.may_stay_low(feature.ends.start + here.by)
-            })
-            .map_or(0.0, |last| {
-                here.planned
-                    .clear_from_to(last.number, here.number, &cut[here.piece], cutter)
-            });
         let cuts = &here.planned.passes.cuts[feature.cuts.clone()];
-        if let Some(first) = cuts.first().filter(|_| clear > 0.0) {
-            thread.stay_low(feature.ends.start + here.by, clear, first);
+        let copy = copies[here.piece].get_or_insert_with(|| Copy::new(here.planned));
+        let before = last.filter(|last| last.piece == here.piece);
+        if let (Some(before), Some(first)) = (before, cuts.first()) {
+            thread.stay_low(copy, (before.number, feature), first, here.by);
         }
         for (number, cut) in cuts.iter().enumerate() {
             // Only where the feature begins is it known how deep the ground is clear.
@@ -220,7 +201,10 @@ fn strung<'p>(
                 thread.cut(cut, here.by, clear);
             }
         }
-        cut[here.piece].push(here.number);
+        copy.cut.push(here.number);
+        if copy.cut.len() == here.planned.features.len() {
+            copies[here.piece] = None;
+        }
         last = Some(here);
     }
     thread.end()
@@ -234,6 +218,32 @@ struct Meant<'p> {
     /// Those of one cutter on one copy of a sort have this number in common.
     piece: usize,
     by: Vec2,
+}
+
+/// What is done of a cutter's work on one copy of a sort.
+struct Copy<'p> {
+    planned: &'p Planned<'p>,
+    /// The features cut, in that order.
+    cut: Vec<usize>,
+    low: Option<Low<'p>>,
+}
+
+impl<'p> Copy<'p> {
+    fn new(planned: &'p Planned<'p>) -> Copy<'p> {
+        Copy {
+            planned,
+            cut: Vec::new(),
+            low: planned.ground.as_ref().map(Low::new),
+        }
+    }
+
+    /// A way at a depth, no longer than `longest` mm, from where a feature ends to a place.
+    fn way(&mut self, from: usize, to: Point, depth: f64, longest: f64) -> Option<Lines> {
+        let planned = self.planned;
+        let last = planned.passes.cuts[planned.features[from].cuts.clone()].last()?;
+        let low = self.low.as_mut()?;
+        low.way(last, to, depth, longest, &self.cut, &planned.cleared)
+    }
 }
 
 /// Places row by row from below, every other row from right to left.
@@ -320,31 +330,101 @@ impl<'a> Thread<'a> {
         }
     }
 
-    /// Whether feeding straight to a place takes no longer than lifting, as long as nothing is in the way.
-    fn may_stay_low(&self, to: Point) -> bool {
-        let Some(here) = self.here else { return false };
-        let [x, _, up] = self.machine.rapid_mm_min;
-        let distance = here.xy.distance(to);
-        let lifted = distance / x + 2.0 * (self.hop - here.z) / up + STOPS_MIN;
-        distance / self.swiftest() <= lifted
-    }
-
     /// The fastest feed over cleared ground, mm/min.
     fn swiftest(&self) -> f64 {
         let [x, y, _] = self.machine.max_feed_mm_min;
         x.min(y)
     }
 
-    /// Straight over ground that is clear down to a depth of `clear` mm to where a cut begins, no lower than the cutter stands.
-    fn stay_low(&mut self, to: Point, clear: f64, cut: &Cut) {
+    /// To where a feature begins on a way at depth, from the end of the one before it, if one is known that takes no longer than
+    /// lifting the cutter.
+    fn stay_low(
+        &mut self,
+        copy: &mut Copy<'_>,
+        (before, feature): (usize, &Feature),
+        first: &Cut,
+        by: Vec2,
+    ) {
         let Some(here) = self.here else { return };
-        let z = here.z.max(-clear);
-        if z - here.z > SAME_PLACE_MM {
-            self.lift(z);
+        let (to, part) = (feature.ends.start, (first.purpose, first.layer));
+        if here.xy.distance(to + by) < SAME_PLACE_MM {
+            return;
         }
-        let part = (cut.purpose, cut.layer);
-        if here.xy.distance(to) > SAME_PLACE_MM {
-            self.feed(Place3 { xy: to, z }, self.swiftest(), part);
+        let begins = match first.entry {
+            Entry::Ramp { from_depth_mm, .. } => from_depth_mm,
+            Entry::StayDown | Entry::Open | Entry::Plunge => first.start_depth_mm(),
+        };
+        let lifted =
+            self.tried(|thread| thread.come_down(to + by, -begins, feature.clear_mm, part));
+        let longest = self.fed_within(lifted);
+        let deepest = begins.min(-here.z);
+        let mut depths = vec![deepest, feature.clear_mm.min(deepest)];
+        depths.dedup();
+        for depth in depths.into_iter().filter(|&depth| depth > LEAST_LOW_MM) {
+            let Some(way) = copy.way(before, to, depth, longest) else {
+                continue;
+            };
+            let low = self.tried(|thread| {
+                thread.run_low(&way, depth, by, part);
+                thread.come_down(to + by, -begins, depth, part);
+            });
+            if low <= lifted {
+                self.run_low(&way, depth, by, part);
+                return;
+            }
+        }
+    }
+
+    /// Along a way at a depth.
+    fn run_low(&mut self, way: &Lines, depth: f64, by: Vec2, part: (Purpose, u32)) {
+        if self
+            .here
+            .is_some_and(|here| -depth - here.z > SAME_PLACE_MM)
+        {
+            self.lift(-depth);
+        }
+        for &(to, clear) in way {
+            let feed = if clear {
+                self.swiftest()
+            } else {
+                self.level(self.cutter.feed_mm_min)
+            };
+            let to = Place3 {
+                xy: to + by,
+                z: -depth,
+            };
+            self.feed(to, feed, part);
+        }
+    }
+
+    /// How long motions would take from here on, from rest to rest, in seconds.
+    fn tried(&self, moves: impl FnOnce(&mut Thread<'a>)) -> f64 {
+        let stands = self.here.map(|to| Motion {
+            to,
+            course: Course::Rapid,
+            purpose: None,
+            layer: 0,
+        });
+        let mut tried = Thread {
+            cutter: self.cutter,
+            machine: self.machine,
+            hop: self.hop,
+            motions: stands.into_iter().collect(),
+            here: self.here,
+        };
+        moves(&mut tried);
+        of_motions(&tried.motions, self.machine)
+    }
+
+    /// How far the cutter comes at the fastest feed in so many seconds, from rest to rest, mm.
+    fn fed_within(&self, seconds: f64) -> f64 {
+        let speed = self.swiftest() / 60.0;
+        let [x, y, _] = self.machine.acceleration_mm_s2;
+        let speeding = speed / x.min(y).max(f64::MIN_POSITIVE);
+        if seconds > speeding {
+            (seconds - speeding) * speed
+        } else {
+            seconds * seconds * x.min(y) / 4.0
         }
     }
 

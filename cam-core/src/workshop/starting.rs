@@ -34,7 +34,7 @@ impl Machine {
             junction_deviation_mm: 0.02,
             spindle_rpm: [8_000.0, 24_000.0],
             clear_height_mm: 5.0,
-            hop_height_mm: 2.0,
+            hop_height_mm: 1.0,
             holder_diameter_mm: 30.0,
             change_minutes: 4.0,
             minutes_factor: 1.0,

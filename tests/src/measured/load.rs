@@ -1,6 +1,6 @@
 //! The load of cutters along the path that a program gives them.
 
-use kurbo::Rect;
+use kurbo::{Point, Rect};
 
 use super::{Plank, Sheet};
 
@@ -9,6 +9,10 @@ use super::{Plank, Sheet};
 pub struct Load {
     /// The cutter's number.
     pub cutter: usize,
+    /// Where the part begins.
+    pub at: Point,
+    /// Depth at the end of its first motion, mm.
+    pub depth: f64,
     /// Length of the part, mm.
     pub length: f64,
     /// Mean width of fresh wood, mm, taken at one layer's depth.
@@ -43,6 +47,8 @@ pub fn load_in_parts(plank: &Plank, window: Rect, cell: f64, part: f64) -> (Vec<
             let (load, removed) = open.get_or_insert((
                 Load {
                     cutter: cut.cutter,
+                    at: cut.from,
+                    depth: cut.depth[1],
                     length: 0.0,
                     width: 0.0,
                     feed,

@@ -11,6 +11,7 @@ use geometry::arc_path::{ArcPath, ArcStep, sweep};
 use kurbo::{Point, Rect, Vec2};
 
 use crate::pass::{Cut, Entry, Heights, SortPasses};
+use crate::raster::Raster;
 use crate::toolpath::order::Ends;
 use crate::workshop::{Cutter, CutterShape};
 
@@ -182,7 +183,7 @@ const MARGIN_MM: f64 = 0.05;
 
 /// What the rim of a cutter that comes down may meet, mm: hardly more than the margin, so that a cutter may come down on its own
 /// lane.
-const RIM_MM: f64 = 0.06;
+pub(super) const RIM_MM: f64 = 0.06;
 
 /// The level cuts of flat cutters: what they have certainly cleared.
 #[derive(Clone, Default)]
@@ -200,8 +201,14 @@ struct Lane {
     depth: f64,
 }
 
+/// Sagitta, in cells, of the chords by which lanes are drawn on a raster.
+const LANE_SAGITTA: f64 = 0.05;
+
+/// What rounding to a program's decimals and the fit of arcs to it may take off a lane's side, mm.
+const ROUNDING_MM: f64 = 0.002;
+
 /// So much of a cutter's diameter its rim may meet where it is fed across cleared ground, less than a tenth of the thinnest cut.
-const SIDE_PART: f64 = 0.04;
+pub(super) const SIDE_PART: f64 = 0.04;
 
 impl Floor {
     /// Adds what these cuts clear.
@@ -225,6 +232,29 @@ impl Floor {
         }
     }
 
+    /// The boxes of the centre lines of all lanes.
+    pub(super) fn centres(&self) -> impl Iterator<Item = Rect> {
+        let lanes = self.lanes.iter();
+        lanes.map(|lane| Rect::from_points(lane.from, lane.step.to()))
+    }
+
+    /// Takes from a raster of wood what is certainly cleared down to a depth.
+    pub(super) fn take_from(&self, wood: &mut Raster, depth: f64) {
+        let frame = wood.frame();
+        let sagitta = frame.cell * LANE_SAGITTA;
+        let deep = |lane: &&Lane| lane.depth >= depth - SAME_PLACE_MM;
+        for lane in self.lanes.iter().filter(deep) {
+            let path = ArcPath {
+                start: lane.from,
+                steps: vec![lane.step],
+            };
+            let reach = lane.reach + MARGIN_MM - ROUNDING_MM - sagitta - frame.half_diagonal();
+            if reach > 0.0 {
+                wood.clear_near(&path.points(sagitta), reach);
+            }
+        }
+    }
+
     /// Whether the ground is clear, to the depth of a level cut of straight lines, all along it.
     fn is_clear_along(&self, cut: &Cut, cutter: &Cutter) -> bool {
         cut.heights == Heights::Level
@@ -244,7 +274,7 @@ impl Floor {
 }
 
 /// Depth to which the ground is clear for a cutter that is fed straight from place to place, mm, by what several floors tell.
-pub(super) fn clear_between<'f>(
+fn clear_between<'f>(
     floors: impl Iterator<Item = &'f Floor>,
     from: Point,
     to: Point,

@@ -7,10 +7,10 @@ use kurbo::{Point, Rect, Vec2};
 
 /// The place and size of a raster's cells.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Frame {
+pub(crate) struct Frame {
     origin: Point,
     /// Side of a cell, mm.
-    pub(super) cell: f64,
+    pub(crate) cell: f64,
     columns: usize,
     rows: usize,
 }
@@ -20,7 +20,7 @@ const MOST_CELLS: f64 = 8192.0;
 
 impl Frame {
     /// A frame of cells of about this side that covers the rectangle.
-    pub(super) fn over(area: Rect, cell: f64) -> Frame {
+    pub(crate) fn over(area: Rect, cell: f64) -> Frame {
         let longest = area.width().max(area.height()).max(cell);
         let cell = cell.max(longest / MOST_CELLS);
         let count = |length: f64| (length / cell).ceil().max(1.0) as usize;
@@ -33,7 +33,7 @@ impl Frame {
     }
 
     /// Half the diagonal of a cell: a disc covers a cell whole if it reaches this far beyond its middle.
-    pub(super) fn half_diagonal(self) -> f64 {
+    pub(crate) fn half_diagonal(self) -> f64 {
         self.cell * std::f64::consts::FRAC_1_SQRT_2
     }
 
@@ -74,7 +74,7 @@ const BAND_ROWS: usize = 16;
 /// Cells are also seen in tiles, one word wide and a band of rows high. A tile that is not marked holds no yes, so that tests
 /// in empty country cost next to nothing; a marked tile may hold none either, until [`Raster::refresh`].
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Raster {
+pub(crate) struct Raster {
     frame: Frame,
     bits: Vec<u64>,
     marked: Vec<bool>,
@@ -82,7 +82,7 @@ pub(super) struct Raster {
 
 impl Raster {
     /// No everywhere.
-    pub(super) fn empty(frame: Frame) -> Raster {
+    pub(crate) fn empty(frame: Frame) -> Raster {
         Raster {
             frame,
             bits: vec![0; frame.words() * frame.rows],
@@ -91,7 +91,7 @@ impl Raster {
     }
 
     /// Finds out anew which tiles hold a yes.
-    pub(super) fn refresh(&mut self) {
+    pub(crate) fn refresh(&mut self) {
         let words = self.frame.words();
         self.marked.fill(false);
         for (row, bits) in self.bits.chunks_exact(words).enumerate() {
@@ -102,31 +102,31 @@ impl Raster {
         }
     }
 
-    pub(super) fn frame(&self) -> Frame {
+    pub(crate) fn frame(&self) -> Frame {
         self.frame
     }
 
     /// Cells that are yes.
-    pub(super) fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.bits
             .iter()
             .map(|word| word.count_ones() as usize)
             .sum()
     }
 
-    pub(super) fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         self.bits.iter().all(|&word| word == 0)
     }
 
     /// No wherever the other is yes.
-    pub(super) fn remove(&mut self, other: &Raster) {
+    pub(crate) fn remove(&mut self, other: &Raster) {
         for (word, taken) in self.bits.iter_mut().zip(&other.bits) {
             *word &= !taken;
         }
     }
 
     /// Yes wherever the other is yes.
-    pub(super) fn add(&mut self, other: &Raster) {
+    pub(crate) fn add(&mut self, other: &Raster) {
         for (word, added) in self.bits.iter_mut().zip(&other.bits) {
             *word |= added;
         }
@@ -136,7 +136,7 @@ impl Raster {
     }
 
     /// Yes where both are.
-    pub(super) fn both(&self, other: &Raster) -> Raster {
+    pub(crate) fn both(&self, other: &Raster) -> Raster {
         let bits = self.bits.iter().zip(&other.bits).map(|(a, b)| a & b);
         let mut both = Raster {
             frame: self.frame,
@@ -148,7 +148,7 @@ impl Raster {
     }
 
     /// Middles of the cells that are yes, from below and left.
-    pub(super) fn middles(&self) -> impl Iterator<Item = Point> {
+    pub(crate) fn middles(&self) -> impl Iterator<Item = Point> {
         let (frame, words) = (self.frame, self.frame.words());
         self.bits
             .iter()
@@ -161,7 +161,7 @@ impl Raster {
     }
 
     /// Keeps the cells that are yes for which `keep` says so of their middle.
-    pub(super) fn retain(&mut self, mut keep: impl FnMut(Point) -> bool) {
+    pub(crate) fn retain(&mut self, mut keep: impl FnMut(Point) -> bool) {
         let (frame, words) = (self.frame, self.frame.words());
         for (index, word) in self.bits.iter_mut().enumerate() {
             let (row, first) = (index / words, index % words * 64);
@@ -174,7 +174,7 @@ impl Raster {
     }
 
     /// Whether the cell at a place is yes.
-    pub(super) fn at(&self, place: Point) -> bool {
+    pub(crate) fn at(&self, place: Point) -> bool {
         let column = (place.x - self.frame.origin.x) / self.frame.cell;
         let row = (place.y - self.frame.origin.y) / self.frame.cell;
         if !(column >= 0.0 && row >= 0.0) {
@@ -187,12 +187,12 @@ impl Raster {
     }
 
     /// Whether any cell with its middle in the disc is yes.
-    pub(super) fn any_in_disc(&self, centre: Point, radius: f64) -> bool {
+    pub(crate) fn any_in_disc(&self, centre: Point, radius: f64) -> bool {
         self.any_near_line(centre, centre, radius)
     }
 
     /// Whether any cell with its middle within `radius` of a line is yes.
-    pub(super) fn any_near_line(&self, a: Point, b: Point, radius: f64) -> bool {
+    pub(crate) fn any_near_line(&self, a: Point, b: Point, radius: f64) -> bool {
         let (frame, words) = (self.frame, self.frame.words());
         let first = frame.column_from(a.x.min(b.x) - radius) / 64;
         let end = frame.column_from(a.x.max(b.x) + radius).div_ceil(64);
@@ -217,7 +217,7 @@ impl Raster {
     }
 
     /// Cells that are yes with their middles in the disc.
-    pub(super) fn count_in_disc(&self, centre: Point, radius: f64) -> usize {
+    pub(crate) fn count_in_disc(&self, centre: Point, radius: f64) -> usize {
         let (frame, words) = (self.frame, self.frame.words());
         let first = frame.row_from(centre.y - radius);
         let end = frame.row_from(centre.y + radius);
@@ -240,7 +240,7 @@ impl Raster {
     }
 
     /// The middle of the cells that are yes with their middles in the disc.
-    pub(super) fn middle_in_disc(&self, centre: Point, radius: f64) -> Option<Point> {
+    pub(crate) fn middle_in_disc(&self, centre: Point, radius: f64) -> Option<Point> {
         let (frame, words) = (self.frame, self.frame.words());
         let squared = radius * radius;
         let (mut count, mut sum) = (0.0, Vec2::ZERO);
@@ -260,7 +260,7 @@ impl Raster {
     }
 
     /// Clears every cell with its middle within `radius` of a line, and says how many of them were yes.
-    pub(super) fn take(&mut self, a: Point, b: Point, radius: f64) -> usize {
+    pub(crate) fn take(&mut self, a: Point, b: Point, radius: f64) -> usize {
         let (frame, words) = (self.frame, self.frame.words());
         let strip = Strip::new(a, b, radius);
         let (first, end) = strip.rows(frame);
@@ -280,17 +280,17 @@ impl Raster {
     }
 
     /// Sets every cell with its middle within `radius` of a chain of points.
-    pub(super) fn set_near(&mut self, points: &[Point], radius: f64) {
+    pub(crate) fn set_near(&mut self, points: &[Point], radius: f64) {
         self.set(&Swath::new(self.frame, points, radius));
     }
 
     /// Clears every cell with its middle within `radius` of a chain of points.
-    pub(super) fn clear_near(&mut self, points: &[Point], radius: f64) {
+    pub(crate) fn clear_near(&mut self, points: &[Point], radius: f64) {
         self.clear(&Swath::new(self.frame, points, radius));
     }
 
     /// Sets the cells of a swath over the same frame.
-    pub(super) fn set(&mut self, swath: &Swath) {
+    pub(crate) fn set(&mut self, swath: &Swath) {
         let words = self.frame.words();
         for (offset, row) in swath.bits.chunks_exact(words).enumerate() {
             let row_number = swath.first_row + offset;
@@ -305,7 +305,7 @@ impl Raster {
     }
 
     /// Clears the cells of a swath over the same frame.
-    pub(super) fn clear(&mut self, swath: &Swath) {
+    pub(crate) fn clear(&mut self, swath: &Swath) {
         let first = swath.first_row * self.frame.words();
         for (word, cleared) in self.bits[first..].iter_mut().zip(&swath.bits) {
             *word &= !cleared;
@@ -313,7 +313,7 @@ impl Raster {
     }
 
     /// Sets every cell whose middle lies inside an odd number of the rings.
-    pub(super) fn set_inside(&mut self, rings: &[Vec<Point>]) {
+    pub(crate) fn set_inside(&mut self, rings: &[Vec<Point>]) {
         let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); self.frame.rows];
         for ring in rings {
             for (index, &a) in ring.iter().enumerate() {
@@ -360,14 +360,14 @@ impl Iterator for Ones {
 }
 
 /// The cells of a frame with their middles within a radius of a chain of points, worked out once for several rasters.
-pub(super) struct Swath {
+pub(crate) struct Swath {
     first_row: usize,
     /// Whole rows from the first.
     bits: Vec<u64>,
 }
 
 impl Swath {
-    pub(super) fn new(frame: Frame, points: &[Point], radius: f64) -> Swath {
+    pub(crate) fn new(frame: Frame, points: &[Point], radius: f64) -> Swath {
         let words = frame.words();
         let first_row = points
             .iter()

@@ -1,0 +1,526 @@
+//! Ways at depth: from where the cutter is done to where it begins next on the same sort, round the letter, over ground that is
+//! cleared by then.
+//!
+//! They are looked for on a lattice, from the place where the cutter stands and from places along the cut that it just made, for back
+//! along that it always fits; corners that can be cut short are left out. Where nothing at all stands in the way the cutter is fed as fast
+//! as the machine can, and where its rim meets a little of what a lane left, at the feed that it cuts with.
+
+use std::cmp::Ordering;
+use std::collections::{BTreeMap, BinaryHeap};
+use std::sync::Arc;
+
+use geometry::distance::WallIndex;
+use kurbo::{Point, Rect, Vec2};
+
+use crate::pass::{Cut, Heights};
+use crate::raster::{Frame, Raster};
+use crate::toolpath::features::{Floor, RIM_MM, SAME_PLACE_MM, SIDE_PART};
+use crate::workshop::Cutter;
+
+/// Side of a cell in parts of what the rim of a cutter may meet: so its own lane counts as clear.
+const CELL: f64 = 0.65;
+
+/// The coarsest cells, mm: what the rim of a large cutter meets is told as finely as that of a small one.
+const COARSEST_CELL_MM: f64 = 0.06;
+
+/// Cells of one sort, more than which they are made coarser.
+const MOST_CELLS: f64 = 6e6;
+
+/// Spacing of the lattice, in radii of the cutter, and at least, mm.
+const LATTICE: f64 = 1.0 / 3.0;
+const LEAST_LATTICE_MM: f64 = 0.2;
+
+/// Lattice spacings within which the way leaves the lattice for a place.
+const NEAR: f64 = 1.5;
+
+/// The most places of the lattice looked at for one way.
+const MOST_PLACES: usize = 8000;
+
+/// The most places along the cut before from which ways begin, and their spacing in radii.
+const MOST_SEEDS: usize = 48;
+const SEED_SPACING: f64 = 0.5;
+
+/// Part of the radius that a cutter's rim may meet of what a lane left, and part of the load that it is set to take.
+const SLIVER: f64 = 0.12;
+const SLIVER_LOAD: f64 = 0.5;
+
+/// What rounding to a program's decimals may move the two ends of a line by, mm.
+const ROUNDING_MM: f64 = 0.002;
+
+/// What is known of the ground of one sort before a cutter comes to it.
+pub(super) struct Ground {
+    frame: Frame,
+    /// Where the middle of the cutter may be.
+    centres: Rect,
+    letter: Arc<WallIndex>,
+    radius: f64,
+    /// What the rim may meet at the fastest feed, mm.
+    rim: f64,
+    /// Load that a sliver may make, mm².
+    sliver: f64,
+    before: Floor,
+    /// The wood left at the greatest depth of this cutter.
+    deepest: (f64, Raster),
+}
+
+/// The wood that is left at one depth, after so many of the features cut.
+struct Wood {
+    depth: f64,
+    left: Raster,
+    taken: usize,
+}
+
+/// The ground of one copy as it is cut.
+pub(super) struct Low<'g> {
+    ground: &'g Ground,
+    woods: Vec<Wood>,
+}
+
+/// A way at depth: the ends of its lines, with whether they meet nothing at all.
+pub(super) type Lines = Vec<(Point, bool)>;
+
+impl Ground {
+    /// The ground of a sort before cuts of a cutter; `None` where these make no place for ways.
+    pub(super) fn new(
+        cuts: &[Cut],
+        before: &Floor,
+        letter: Arc<WallIndex>,
+        cutter: &Cutter,
+    ) -> Option<Ground> {
+        let paths = cuts.iter().flat_map(|cut| cut.path.from_and_steps());
+        let own = paths.map(|(from, step)| Rect::from_points(from, step.to()));
+        let centres = own
+            .chain(before.centres())
+            .reduce(|area, of| area.union(of))?;
+        let radius = cutter.radius_mm();
+        let rim = RIM_MM.max(cutter.diameter.in_mm() * SIDE_PART);
+        let area = centres.inflate(2.0 * radius, 2.0 * radius);
+        let cell = (rim * CELL).min(COARSEST_CELL_MM);
+        let cell = cell.max((area.area() / MOST_CELLS).sqrt());
+        let frame = Frame::over(area, cell);
+        let depth = cuts.iter().map(|cut| cut.depth_mm).fold(0.0, f64::max);
+        let deepest = (depth, left(frame, area, before, depth));
+        let sliver = cutter.step_over.in_mm() * cutter.step_down.in_mm() * SLIVER_LOAD;
+        Some(Ground {
+            frame,
+            centres,
+            letter,
+            radius,
+            rim,
+            sliver,
+            before: before.clone(),
+            deepest,
+        })
+    }
+
+    fn area(&self) -> Rect {
+        self.centres.inflate(2.0 * self.radius, 2.0 * self.radius)
+    }
+
+    /// Within which no cell may hold wood where the cutter is to meet nothing.
+    fn swift_disc(&self) -> f64 {
+        (self.radius - self.rim + self.frame.half_diagonal()).max(0.0)
+    }
+
+    /// Within which no cell may hold wood where its rim may meet a sliver of a depth.
+    fn cutting_disc(&self, depth: f64) -> f64 {
+        let sliver = (self.radius * SLIVER).min(self.sliver / depth.max(SAME_PLACE_MM));
+        (self.radius - sliver.max(self.rim)).max(0.0)
+    }
+
+    /// How near the middle of the cutter may come to the letter.
+    fn limit(&self) -> f64 {
+        self.radius + ROUNDING_MM
+    }
+}
+
+/// The wood that a floor leaves at a depth.
+fn left(frame: Frame, area: Rect, floor: &Floor, depth: f64) -> Raster {
+    let mut left = Raster::empty(frame);
+    let corners = [
+        (area.x0, area.y0),
+        (area.x1 + frame.cell, area.y0),
+        (area.x1 + frame.cell, area.y1 + frame.cell),
+        (area.x0, area.y1 + frame.cell),
+    ];
+    left.set_inside(&[corners.map(Point::from).to_vec()]);
+    floor.take_from(&mut left, depth);
+    left.refresh();
+    left
+}
+
+impl<'g> Low<'g> {
+    /// Before anything is cut.
+    pub(super) fn new(ground: &'g Ground) -> Low<'g> {
+        Low {
+            ground,
+            woods: Vec::new(),
+        }
+    }
+
+    /// A way at a depth from where the last cut ends to a place, no longer than `longest` mm, once these features are cut.
+    pub(super) fn way(
+        &mut self,
+        last: &Cut,
+        to: Point,
+        depth: f64,
+        longest: f64,
+        cut: &[usize],
+        cleared: &[Floor],
+    ) -> Option<Lines> {
+        let ground = self.ground;
+        let from = last.path.end();
+        if from.distance(to) > longest {
+            return None;
+        }
+        let wood = &self.wood_at(depth, cut, cleared).left;
+        let search = Search {
+            ground,
+            wood,
+            free: ground.cutting_disc(depth),
+            spacing: (ground.radius * LATTICE).max(LEAST_LATTICE_MM),
+            to,
+        };
+        if !search.is_free(to) {
+            return None;
+        }
+        let seeds = seeds(last, depth, ground.radius * SEED_SPACING, longest);
+        let corners = search.corners(&seeds, longest)?;
+        let mut lines = Lines::new();
+        let swift = ground.swift_disc();
+        let mut here = from;
+        for corner in corners {
+            let clear = !wood.any_near_line(here, corner, swift);
+            lines.push((corner, clear));
+            here = corner;
+        }
+        Some(lines)
+    }
+
+    fn wood_at(&mut self, depth: f64, cut: &[usize], cleared: &[Floor]) -> &Wood {
+        let ground = self.ground;
+        let known = self
+            .woods
+            .iter()
+            .position(|wood| (wood.depth - depth).abs() < SAME_PLACE_MM);
+        let number = known.unwrap_or_else(|| {
+            let left = if (ground.deepest.0 - depth).abs() < SAME_PLACE_MM {
+                ground.deepest.1.clone()
+            } else {
+                left(ground.frame, ground.area(), &ground.before, depth)
+            };
+            self.woods.push(Wood {
+                depth,
+                left,
+                taken: 0,
+            });
+            self.woods.len() - 1
+        });
+        let wood = &mut self.woods[number];
+        if wood.taken < cut.len() {
+            for &feature in &cut[wood.taken..] {
+                cleared[feature].take_from(&mut wood.left, depth);
+            }
+            wood.taken = cut.len();
+            wood.left.refresh();
+        }
+        wood
+    }
+}
+
+/// A place from which a way may begin, so far back along the last cut.
+struct Seed {
+    at: Point,
+    passed: f64,
+}
+
+/// Where the last cut ends, and places back along it if all of it is as deep as the way.
+fn seeds(last: &Cut, depth: f64, spacing: f64, longest: f64) -> Vec<Seed> {
+    let mut seeds = vec![Seed {
+        at: last.path.end(),
+        passed: 0.0,
+    }];
+    let is_level = last.heights == Heights::Level && last.depth_mm >= depth - SAME_PLACE_MM;
+    if !is_level {
+        return seeds;
+    }
+    let length = last.path.length();
+    for number in 1..=MOST_SEEDS {
+        let passed = spacing * number as f64;
+        if passed > length.min(longest) {
+            break;
+        }
+        let at = last.path.at(length - passed).0;
+        seeds.push(Seed { at, passed });
+    }
+    seeds
+}
+
+/// A place of the lattice.
+type Node = (i32, i32);
+
+/// From where a place of the lattice was reached.
+#[derive(Clone, Copy)]
+enum Before {
+    Seed(usize),
+    Node(Node),
+}
+
+/// A place to be looked at next; the one with the least estimate comes first.
+struct Open {
+    estimate: f64,
+    node: Node,
+}
+
+impl PartialEq for Open {
+    fn eq(&self, other: &Open) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Open {}
+
+impl Ord for Open {
+    fn cmp(&self, other: &Open) -> Ordering {
+        other
+            .estimate
+            .total_cmp(&self.estimate)
+            .then(other.node.cmp(&self.node))
+    }
+}
+
+impl PartialOrd for Open {
+    fn partial_cmp(&self, other: &Open) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+const NEIGHBOURS: [Node; 8] = [
+    (1, 0),
+    (0, 1),
+    (-1, 0),
+    (0, -1),
+    (1, 1),
+    (-1, 1),
+    (-1, -1),
+    (1, -1),
+];
+
+/// A search for a way to one place over what is cleared at one depth.
+struct Search<'s> {
+    ground: &'s Ground,
+    wood: &'s Raster,
+    /// How far from its middle the cutter must be free.
+    free: f64,
+    spacing: f64,
+    to: Point,
+}
+
+impl Search<'_> {
+    fn is_free(&self, at: Point) -> bool {
+        self.may_pass(at, at)
+    }
+
+    fn may_pass(&self, from: Point, to: Point) -> bool {
+        let (inside, limit) = (self.ground.centres, self.ground.limit());
+        let holds = |at: Point| {
+            (inside.x0..=inside.x1).contains(&at.x) && (inside.y0..=inside.y1).contains(&at.y)
+        };
+        holds(from)
+            && holds(to)
+            && !self.wood.any_near_line(from, to, self.free)
+            && self.ground.letter.nearest_to_line(from, to, limit) >= limit
+    }
+
+    fn place(&self, (x, y): Node) -> Point {
+        let origin = self.ground.centres.origin();
+        origin + Vec2::new(f64::from(x), f64::from(y)) * self.spacing
+    }
+
+    /// The corners of the best way from the first of the seeds, its end included.
+    fn corners(&self, seeds: &[Seed], longest: f64) -> Option<Vec<Point>> {
+        let to = self.to;
+        let mut known: BTreeMap<Node, (f64, Before)> = BTreeMap::new();
+        let mut open = BinaryHeap::new();
+        let mut free: BTreeMap<Node, bool> = BTreeMap::new();
+        let mut straight: Option<(f64, usize)> = None;
+        for (number, seed) in seeds.iter().enumerate() {
+            let whole = seed.passed + seed.at.distance(to);
+            let best = straight.map_or(longest, |(best, _)| best);
+            if whole < best && self.may_pass(seed.at, to) {
+                straight = Some((whole, number));
+            }
+        }
+        let longest = straight.map_or(longest, |(best, _)| best);
+        for (number, seed) in seeds.iter().enumerate() {
+            for node in self.around(seed.at) {
+                let at = self.place(node);
+                let passed = seed.passed + seed.at.distance(at);
+                let nearer = known.get(&node).is_none_or(|known| passed < known.0);
+                if nearer && passed + at.distance(to) < longest && self.may_pass(seed.at, at) {
+                    known.insert(node, (passed, Before::Seed(number)));
+                    open.push(Open {
+                        estimate: passed + at.distance(to),
+                        node,
+                    });
+                }
+            }
+        }
+        for _ in 0..MOST_PLACES {
+            let Some(Open { node, estimate }) = open.pop() else {
+                break;
+            };
+            let at = self.place(node);
+            let passed = known[&node].0;
+            if passed + at.distance(to) + 1e-9 < estimate {
+                continue;
+            }
+            if at.distance(to) <= self.spacing * NEAR && self.may_pass(at, to) {
+                return self.over_lattice(seeds, &known, node);
+            }
+            for (dx, dy) in NEIGHBOURS {
+                let next = (node.0 + dx, node.1 + dy);
+                let there = self.place(next);
+                let passed = passed + at.distance(there);
+                let nearer = known.get(&next).is_none_or(|known| passed < known.0 - 1e-9);
+                if nearer
+                    && passed + there.distance(to) < longest
+                    && *free.entry(next).or_insert_with(|| self.is_free(there))
+                {
+                    known.insert(next, (passed, Before::Node(node)));
+                    open.push(Open {
+                        estimate: passed + there.distance(to),
+                        node: next,
+                    });
+                }
+            }
+        }
+        self.shortened(seeds, straight?.1, &[to])
+    }
+
+    /// The places of the lattice around a place.
+    fn around(&self, at: Point) -> [Node; 4] {
+        let arm = (at - self.ground.centres.origin()) / self.spacing;
+        let (x, y) = (arm.x.floor() as i32, arm.y.floor() as i32);
+        [(x, y), (x + 1, y), (x, y + 1), (x + 1, y + 1)]
+    }
+
+    /// The way to a place of the lattice and on to the end.
+    fn over_lattice(
+        &self,
+        seeds: &[Seed],
+        known: &BTreeMap<Node, (f64, Before)>,
+        mut node: Node,
+    ) -> Option<Vec<Point>> {
+        let mut places = vec![self.to];
+        // Bound: each place was reached from one nearer to the seed.
+        let seed = loop {
+            places.push(self.place(node));
+            match known.get(&node)?.1 {
+                Before::Node(before) => node = before,
+                Before::Seed(seed) => break seed,
+            }
+        };
+        places.reverse();
+        self.shortened(seeds, seed, &places)
+    }
+
+    /// Back along the last cut to a seed and on over places, with all that can be cut short left out; `None` where a step turns out
+    /// not to be clear.
+    fn shortened(&self, seeds: &[Seed], seed: usize, on: &[Point]) -> Option<Vec<Point>> {
+        let back = seeds.get(..=seed)?.iter().map(|seed| seed.at);
+        let places: Vec<Point> = back.chain(on.iter().copied()).collect();
+        let mut corners = Vec::new();
+        let mut at = 0;
+        // Bound: every round goes on by one place at least.
+        while at + 1 < places.len() {
+            let further = (at + 1..places.len())
+                .rev()
+                .find(|&next| self.may_pass(places[at], places[next]));
+            at = further?;
+            corners.push(places[at]);
+        }
+        Some(corners)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pass::{Entry, Purpose};
+    use crate::workshop::Workshop;
+    use geometry::arc_path::{ArcPath, ArcStep};
+
+    const DEPTH: f64 = 2.0;
+
+    fn cut(places: &[(f64, f64)]) -> Cut {
+        let mut path = ArcPath::starting_at(Point::from(places[0]));
+        path.steps = places[1..]
+            .iter()
+            .map(|&to| ArcStep::Line { to: to.into() })
+            .collect();
+        Cut {
+            purpose: Purpose::Roughing,
+            layer: 0,
+            depth_mm: DEPTH,
+            heights: Heights::Level,
+            entry: Entry::Plunge,
+            path,
+            feed_mm_min: 900.0,
+        }
+    }
+
+    /// A way from the left of a square letter to its right, over lanes that were cut before.
+    fn way(lanes: &[Cut], longest: f64) -> Option<Lines> {
+        let workshop = Workshop::starting();
+        let cutter = workshop.cutter("flat-3").expect("a starting cutter");
+        let square = [(20.0, 20.0), (30.0, 20.0), (30.0, 30.0), (20.0, 30.0)];
+        let letter = Arc::new(WallIndex::new([&square.map(Point::from).to_vec()]));
+        let mut before = Floor::default();
+        before.add(lanes, cutter);
+        let last = cut(&[(18.0, 22.0), (18.0, 25.0)]);
+        let mut own = Floor::default();
+        own.add(std::slice::from_ref(&last), cutter);
+        let ground = Ground::new(std::slice::from_ref(&last), &before, letter, cutter)?;
+        let to = Point::new(32.0, 25.0);
+        Low::new(&ground).way(&last, to, DEPTH, longest, &[0], &[own])
+    }
+
+    #[test]
+    fn the_cutter_goes_round_a_letter_over_lanes() {
+        let round = cut(&[
+            (18.0, 25.0),
+            (18.0, 32.0),
+            (32.0, 32.0),
+            (32.0, 18.0),
+            (31.0, 18.0),
+        ]);
+        let found = way(std::slice::from_ref(&round), 60.0).expect("a way over the top");
+        assert!(found.iter().all(|line| line.1), "{found:?}");
+        assert_eq!(
+            found.last().map(|line| line.0),
+            Some(Point::new(32.0, 25.0))
+        );
+        let mut length = 0.0;
+        let mut from = Point::new(18.0, 25.0);
+        for &(to, _) in &found {
+            // Above the letter and its sides, never nearer than the cutter's radius.
+            let middle = from.midpoint(to);
+            let beside = (20.0 - middle.x).max(middle.x - 30.0).max(middle.y - 30.0);
+            assert!(beside >= 1.5, "{middle:?}");
+            length += from.distance(to);
+            from = to;
+        }
+        assert!((26.0..29.0).contains(&length), "{length} mm");
+        assert_eq!(way(std::slice::from_ref(&round), 20.0), None);
+    }
+
+    #[test]
+    fn wood_left_in_the_lanes_stops_the_cutter() {
+        let lanes = [
+            cut(&[(18.0, 25.0), (18.0, 32.0), (23.0, 32.0)]),
+            cut(&[(27.0, 32.0), (32.0, 32.0), (32.0, 25.0)]),
+        ];
+        assert_eq!(way(&lanes, 200.0), None);
+    }
+}
