@@ -12,19 +12,20 @@ pub(super) fn solved(mut rows: Vec<Vec<f64>>, mut right: Vec<f64>) -> Option<Vec
     for column in 0..many {
         let pivot = (column..many)
             .max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()))?;
-        if !(rows[pivot][column].abs() > LEAST_PIVOT * largest) {
+        let size = rows[pivot][column].abs();
+        if size.is_nan() || size <= LEAST_PIVOT * largest {
             return None;
         }
         rows.swap(column, pivot);
         right.swap(column, pivot);
-        for row in column + 1..many {
-            let part = rows[row][column] / rows[column][column];
-            if part != 0.0 {
-                for place in column..many {
-                    rows[row][place] -= part * rows[column][place];
-                }
-                right[row] -= part * right[column];
+        let (above, below) = rows.split_at_mut(column + 1);
+        let leading = &above[column];
+        for (row, place) in below.iter_mut().zip(column + 1..) {
+            let part = row[column] / leading[column];
+            for (number, lead) in row.iter_mut().zip(leading).skip(column) {
+                *number -= part * lead;
             }
+            right[place] -= part * right[column];
         }
     }
     for row in (0..many).rev() {
@@ -37,4 +38,26 @@ pub(super) fn solved(mut rows: Vec<Vec<f64>>, mut right: Vec<f64>) -> Option<Vec
         .iter()
         .all(|unknown| unknown.is_finite())
         .then_some(right)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::solved;
+
+    #[test]
+    fn equations_are_solved_whatever_their_order_and_none_where_they_do_not_tell() {
+        let rows = vec![
+            vec![0.0, 2.0, 1.0],
+            vec![1.0, -1.0, 0.0],
+            vec![3.0, 0.0, -2.0],
+        ];
+        // x = 3, y = 1, z = 4.
+        let found = solved(rows, vec![6.0, 2.0, 1.0]).expect("three unknowns");
+        for (unknown, wanted) in found.iter().zip([3.0, 1.0, 4.0]) {
+            assert!((unknown - wanted).abs() < 1e-12, "{found:?}");
+        }
+        let alike = vec![vec![1.0, 2.0], vec![2.0, 4.0]];
+        assert_eq!(solved(alike, vec![1.0, 2.0]), None);
+        assert_eq!(solved(vec![vec![f64::NAN]], vec![1.0]), None);
+    }
 }
