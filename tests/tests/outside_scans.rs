@@ -2,8 +2,8 @@
 //!
 //! # Source
 //! Letters of fonts that registry packages carry, filled by the library `tiny-skia`, encoded and decoded by `image`. What counts is how far the
-//! traced outline lies from the drawn one: a median under half a dot, and 98 of 100 corners within one and a
-//! half; on the worst of the scans 84 of 100, and 95 within two.
+//! traced outline lies from the drawn one: a median under half a dot, and all corners within one and a half; on the worst of the scans, rougher than
+//! flat beds make them (common practice, no source), 98 of 100.
 #![expect(
     clippy::print_stdout,
     reason = "the distances are what the test is run for"
@@ -24,11 +24,9 @@ use testkit::fonts::text_font;
 /// The goals for the outline's median and for corners, in dots.
 const MEDIAN: f64 = 0.5;
 const CORNER: f64 = 1.5;
-/// Two corners in a hundred may lie further off than the goal, but not further than this.
-const FURTHEST: f64 = 2.5;
-/// On the worst of scans, so many corners lie within the goal, and 95 of 100 within so many dots.
-const MOST_OF_ROUGH: f64 = 0.84;
-const FURTHER: f64 = 2.0;
+/// On the worst of scans two corners in a hundred may lie further off than the goal, but not further than this, in dots.
+const MOST_OF_ROUGH: f64 = 0.98;
+const FURTHEST: f64 = 3.0;
 /// Height of the em on the scan, in dots: letters of 24 lines at 300 dots to the inch are three times as high.
 const EM: f64 = 320.0;
 
@@ -38,8 +36,8 @@ struct Scanner {
     turn_deg: f64,
     blur: f64,
     noise: f64,
-    /// Whether corners are held to the goal: on the worst of scans, noise and blur hide the blunt ones between short sides.
-    shows_corners: bool,
+    /// Whether every corner is held to the goal: on the worst of scans, noise hides where some blunt ones lie along their sides.
+    shows_all: bool,
 }
 
 const SCANNERS: [Scanner; 3] = [
@@ -47,19 +45,19 @@ const SCANNERS: [Scanner; 3] = [
         turn_deg: 0.0,
         blur: 0.6,
         noise: 4.0,
-        shows_corners: true,
+        shows_all: true,
     },
     Scanner {
         turn_deg: 2.3,
         blur: 1.0,
         noise: 10.0,
-        shows_corners: true,
+        shows_all: true,
     },
     Scanner {
         turn_deg: -4.1,
         blur: 1.4,
         noise: 18.0,
-        shows_corners: false,
+        shows_all: false,
     },
 ];
 
@@ -283,12 +281,12 @@ fn letters_come_back_within_half_a_dot_and_their_corners_within_one_and_a_half()
             part(&off, 1.0)
         );
         assert!(part(&outline, 0.5) < MEDIAN, "{scanner:?}");
-        if scanner.shows_corners {
-            assert!(part(&off, 0.98) < CORNER, "{scanner:?}");
-            assert!(part(&off, 1.0) < FURTHEST, "{scanner:?}");
+        assert!(part(&off, 0.5) < MEDIAN, "{scanner:?}");
+        if scanner.shows_all {
+            assert!(part(&off, 1.0) < CORNER, "{scanner:?}");
         } else {
             assert!(part(&off, MOST_OF_ROUGH) < CORNER, "{scanner:?}");
-            assert!(part(&off, 0.95) < FURTHER, "{scanner:?}");
+            assert!(part(&off, 1.0) < FURTHEST, "{scanner:?}");
         }
         assert!(off.len() > 100);
     }

@@ -115,3 +115,40 @@ fn a_scan_is_traced_by_a_known_measure_and_named() {
         "{size:?}"
     );
 }
+
+#[test]
+fn a_part_of_a_scan_is_chosen_traced_and_the_drawing_taken_back() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let order = begun(place.path(), "L", "3");
+    let file = place.path().join("old bar.png");
+    std::fs::write(&file, scan()).expect("written");
+    let mut harness = window_of([1280.0, 900.0], Some(&order), None);
+    harness.state_mut().name_file(file);
+    settle(&mut harness);
+    // The two places as corners of the part: half of the bar.
+    fill_in(&mut harness, "First place", "300 300");
+    fill_in(&mut harness, "Second place", "100 100");
+    press(&mut harness, "Take the two places as its corners");
+    harness.run_steps(3);
+    fill_in(&mut harness, "First place", "150 200");
+    fill_in(&mut harness, "Second place", "450 200");
+    fill_in(&mut harness, "Between them lie", "30 mm");
+    click(&mut harness, "Trace");
+    until(&mut harness, "the outline", |window| {
+        says(window, "1 closed curves with")
+    });
+    press(&mut harness, "Take it as a drawing");
+    settle(&mut harness);
+    let size = |word: &str| {
+        let kept = std::fs::read(place.path().join(word)).expect("the outline is kept");
+        let drawn = drawing::read(&kept, &drawing::Reading::default()).expect("a drawing");
+        let outline = drawn.part(None).expect("all of it").nonzero();
+        kurbo::Shape::bounding_box(&outline.expect("filled")).size()
+    };
+    assert!((size("old-bar.svg").width - 15.0).abs() < 0.1);
+    assert_eq!(ordered(&harness), [("old-bar".to_owned(), 1)]);
+    harness.state_mut().undo();
+    assert!(commission(&harness).drawings.is_empty() && ordered(&harness).is_empty());
+    harness.state_mut().redo();
+    assert_eq!(ordered(&harness), [("old-bar".to_owned(), 1)]);
+}

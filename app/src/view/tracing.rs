@@ -32,6 +32,10 @@ mod words {
     pub const KNOWN_HINT: &str = "60 mm";
     pub const FROM: &str = "First place";
     pub const TO: &str = "Second place";
+    pub const PART: &str = "Only the part";
+    pub const PART_IS: &str =
+        "From corner to corner, in dots from the page's upper left; all of it, if it is empty.";
+    pub const BETWEEN: &str = "Take the two places as its corners";
     pub const INK: &str = "Ink is told";
     pub const LOCAL: &str = "place by place";
     pub const GLOBAL: &str = "by the whole page";
@@ -93,6 +97,8 @@ struct Scan {
     camera: Camera,
     /// Places of the page, y down.
     places: Vec<Point>,
+    /// The part of the page that is traced, y down; all of it without.
+    part: Option<Rect>,
     known: String,
     ink: InkBy,
     shade: f64,
@@ -201,6 +207,7 @@ impl Workbench {
             seen: None,
             camera: Camera::default(),
             places: Vec::new(),
+            part: None,
             known: String::new(),
             ink: InkBy::default(),
             shade: 128.0,
@@ -274,6 +281,7 @@ impl Scan {
             mm: known.in_mm(),
         };
         Ok(Settings {
+            part: self.part,
             threshold: match self.ink {
                 InkBy::Place => Threshold::Local,
                 InkBy::Page => Threshold::Global,
@@ -377,6 +385,17 @@ fn paint(ui: &mut Ui, scan: &mut Scan) {
         let place = |mm: Point| view.at(turned(traced.dots_from_mm * mm));
         fill.outline(&view.painter, place, Stroke::new(1.5, palette.left));
     }
+    if let Some(part) = scan.part {
+        let corners = [
+            Point::new(part.x0, part.y0),
+            Point::new(part.x1, part.y0),
+            Point::new(part.x1, part.y1),
+            Point::new(part.x0, part.y1),
+        ];
+        for (from, to) in corners.into_iter().zip(corners.into_iter().cycle().skip(1)) {
+            view.line(turned(from), turned(to), Stroke::new(1.5, palette.measure));
+        }
+    }
     if view.response.clicked()
         && let Some(pointer) = view.response.interact_pointer_pos()
     {
@@ -406,6 +425,7 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
             .labelled_by(label);
     });
     places(ui, scan);
+    part(ui, scan);
     let inks = [
         (InkBy::Place, words::LOCAL.to_owned()),
         (InkBy::Page, words::GLOBAL.to_owned()),
@@ -458,16 +478,40 @@ fn places(ui: &mut Ui, scan: &mut Scan) {
         let Some(typed) = fields::text(ui, label, &written) else {
             continue;
         };
-        let numbers: Vec<f64> = typed
-            .split([' ', ','])
-            .filter_map(|part| part.trim().parse().ok())
-            .collect();
-        if let [x, y] = numbers[..] {
+        if let [x, y] = numbers(&typed)[..] {
             scan.places
                 .resize(scan.places.len().max(number + 1), Point::ZERO);
             scan.places[number] = Point::new(x, y);
         }
     }
+}
+
+/// The part of the page that is traced, as numbers or between the two places.
+fn part(ui: &mut Ui, scan: &mut Scan) {
+    let written = scan.part.map_or_else(String::new, |part| {
+        format!("{} {} {} {}", part.x0, part.y0, part.x1, part.y1)
+    });
+    if let Some(typed) = fields::text(ui, words::PART, &written) {
+        scan.part = match numbers(&typed)[..] {
+            [x0, y0, x1, y1] => Some(Rect::new(x0, y0, x1, y1).abs()),
+            _ => None,
+        };
+    }
+    remark(ui, words::PART_IS);
+    let [from, to] = scan.places[..] else {
+        return;
+    };
+    if ui.button(words::BETWEEN).clicked() {
+        scan.part = Some(Rect::from_points(from, to));
+        scan.places.clear();
+    }
+}
+
+fn numbers(typed: &str) -> Vec<f64> {
+    typed
+        .split([' ', ','])
+        .filter_map(|part| part.trim().parse().ok())
+        .collect()
 }
 
 fn outcome(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {

@@ -1,7 +1,5 @@
 //! A grid of values, one for each dot, counted from the lower left; the dot at x, y has its middle at x + ½, y + ½.
 
-use kurbo::Point;
-
 /// Values of dots.
 #[derive(Clone, Debug)]
 pub(super) struct Field {
@@ -33,33 +31,6 @@ impl Field {
         let upper =
             self.at(column, row + 1) * (1.0 - across) + self.at(column + 1, row + 1) * across;
         lower * (1.0 - up) + upper * up
-    }
-
-    /// How much edges are blurred, as the standard deviation of the bell curve in dots, by how steeply the ink rises at places on them; 0 of none.
-    ///
-    /// # Source
-    /// The slope of a straight edge that a bell curve blurs is one over its deviation and the root of two pi: textbook.
-    pub(super) fn blur<'a>(&self, places: impl Iterator<Item = &'a Point>) -> f64 {
-        const HALF: f64 = 0.5;
-        let mut slopes: Vec<f32> = places
-            .map(|place| {
-                let across =
-                    self.between(place.x + HALF, place.y) - self.between(place.x - HALF, place.y);
-                let up =
-                    self.between(place.x, place.y + HALF) - self.between(place.x, place.y - HALF);
-                across.hypot(up)
-            })
-            .collect();
-        let middle = slopes.len() / 2;
-        if slopes.is_empty() {
-            return 0.0;
-        }
-        let (_, slope, _) = slopes.select_nth_unstable_by(middle, f32::total_cmp);
-        if *slope > 0.0 {
-            1.0 / (f64::from(*slope) * std::f64::consts::TAU.sqrt())
-        } else {
-            0.0
-        }
     }
 
     /// The field smoothed by a bell curve of this standard deviation, in dots; its edges are held.

@@ -3,11 +3,12 @@
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveDeriv, PathEl, Point, Vec2};
 
 use super::corners::{Corner, STEP, Sampled, corners};
+use super::refine::{Ahead, refine};
 
 /// A span is straight if no sample lies further from its chord than this part of the tolerance.
 const STRAIGHT: f64 = 0.8;
-/// Straight spans shorter than this do not move the corners at their ends, in dots.
-const LEADING: f64 = 6.0;
+/// Straight spans shorter than this do not move the corners at their ends, in dots: those are told better by the fit of the blurred outline.
+const LEADING: f64 = 26.0;
 /// Samples on either side from which the heading at a place is taken: two dots and a half.
 const HEADING: usize = 5;
 /// How often the samples' places along a curve are bettered before it is halved.
@@ -33,15 +34,15 @@ struct Span {
     is_straight: bool,
 }
 
-/// Fits a closed line of a scan with this blur, a standard deviation in dots.
-pub(super) fn closed(ring: &[Point], tolerance: f64, blur: f64) -> Fitted {
-    let line = Sampled::of(ring, blur);
-    let mut corners = corners(&line);
+/// Fits a closed line of a scan.
+pub(super) fn closed(line: &Sampled, tolerance: f64) -> Fitted {
+    let mut corners = corners(line);
     if corners.is_empty() {
-        return smooth(&line, tolerance);
+        return smooth(line, tolerance);
     }
+    refine(line, &mut corners);
     let spans: Vec<Span> = (0..corners.len())
-        .map(|place| span(&line, &corners, place, tolerance))
+        .map(|place| span(line, &corners, place, tolerance))
         .collect();
     meet_straight(&mut corners, &spans);
     let mut fitted = Fitted {
@@ -54,7 +55,9 @@ pub(super) fn closed(ring: &[Point], tolerance: f64, blur: f64) -> Fitted {
     for (place, span) in spans.iter().enumerate() {
         let (from, to) = (corners[place].at, corners[(place + 1) % corners.len()].at);
         let off = furthest_from_chord(from, to, &span.inner);
-        if span.is_straight && off <= tolerance {
+        if let Some(Ahead::Whole(curve)) = corners[place].ahead {
+            short(curve, &mut fitted);
+        } else if span.is_straight && off <= tolerance {
             fitted.path.push(PathEl::LineTo(to));
             fitted.lines.push((from, to));
             fitted.furthest = fitted.furthest.max(off);
@@ -62,15 +65,34 @@ pub(super) fn closed(ring: &[Point], tolerance: f64, blur: f64) -> Fitted {
             let mut points = vec![from];
             points.extend(&span.inner);
             points.push(to);
-            let headings = [
-                heading_at(&points, 0),
-                -heading_at(&points, points.len() - 1),
-            ];
+            let next = &corners[(place + 1) % corners.len()];
+            let ahead = match corners[place].ahead {
+                Some(Ahead::Heading(heading)) => heading,
+                Some(Ahead::Whole(_)) | None => heading_at(&points, 0),
+            };
+            let back = next
+                .back
+                .unwrap_or_else(|| heading_at(&points, points.len() - 1));
+            let headings = [ahead, back];
             cubics(&points, headings, tolerance, &mut fitted);
         }
     }
     fitted.path.push(PathEl::ClosePath);
     fitted
+}
+
+/// Adds a short piece between corners as it was fitted with them; a line where that does as well.
+fn short(curve: CubicBez, fitted: &mut Fitted) {
+    /// Curves this near to their chord, in dots, are lines: a scan tells no less. Common practice, no source.
+    const FLAT: f64 = 0.1;
+    if furthest_from_chord(curve.p0, curve.p3, &[curve.p1, curve.p2]) <= FLAT {
+        fitted.path.push(PathEl::LineTo(curve.p3));
+        fitted.lines.push((curve.p0, curve.p3));
+    } else {
+        fitted
+            .path
+            .push(PathEl::CurveTo(curve.p1, curve.p2, curve.p3));
+    }
 }
 
 /// The span from one corner to the next.

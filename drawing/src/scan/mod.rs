@@ -12,6 +12,8 @@ mod fit;
 mod glimpse;
 mod levels;
 mod page;
+mod refine;
+mod solve;
 mod straighten;
 mod symmetry;
 
@@ -283,11 +285,10 @@ struct InDots {
 fn plain(ink: &Field, least: f64, tolerance: f64, watch: &dyn Watch) -> Result<InDots, ScanError> {
     let (loops, spots) = without_spots(contour::loops(ink, watch)?, least)?;
     watch.begin("Fitting curves", loops.len());
-    let blur = ink.blur(loops.iter().flatten());
     let mut fitted = Vec::new();
-    for ring in &loops {
+    for line in corners::sampled(&loops, ink) {
         stop_point(watch)?;
-        fitted.push(fit::closed(ring, tolerance, blur));
+        fitted.push(fit::closed(&line, tolerance));
         watch.advance();
     }
     Ok(InDots {

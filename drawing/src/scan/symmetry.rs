@@ -76,16 +76,12 @@ pub(super) fn symmetric(
     let (loops, spots) = without_spots(contour::loops(&alike, watch)?, least)?;
     watch.begin("Fitting curves", loops.len());
     let dots_from_axis = axis.dots_from_axis();
-    let blur = alike.blur(loops.iter().flatten());
+    let to_axis = Vec2::new(-axis_column, -(alike.height as f64) / 2.0);
     let mut fitted = Vec::new();
-    for ring in &loops {
+    for line in super::corners::sampled(&loops, &alike) {
         stop_point(watch)?;
         watch.advance();
-        let ring: Vec<Point> = ring
-            .iter()
-            .map(|&point| Point::new(point.x - axis_column, point.y - alike.height as f64 / 2.0))
-            .collect();
-        for half in mirrored(closed(&ring, tolerance, blur)) {
+        for half in mirrored(closed(&line.moved(to_axis), tolerance)) {
             fitted.push(half.placed(dots_from_axis));
         }
     }
