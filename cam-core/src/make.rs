@@ -19,7 +19,7 @@ use crate::finding::{Finding, Severity, gravest};
 use crate::format::{Fault, commission_faults, workshop_faults, write_record};
 use crate::job_file::{JobParts, JobProgram, JobRole, files_of_parts, job_file};
 use crate::papers::{self, PageError, PaperParts};
-use crate::pass::{PassError, SortPasses};
+use crate::pass::{self, PassError, SortPasses};
 use crate::plank::{self, Laid, Plank, PlankError};
 use crate::program::WriteError;
 use crate::progress::{Progress, Stopped};
@@ -217,6 +217,7 @@ pub fn make(
         findings: of_planks,
     } = plank::lay_out(&sorts, commission, workshop)?;
     findings.extend(of_planks);
+    findings.extend(pass::narrow_tabs(&planks, &sorts, commission, workshop));
     let programs = programs::write_all(
         &planks,
         &sorts,

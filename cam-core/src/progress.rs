@@ -46,6 +46,11 @@ impl Progress {
         self.total.store(total, Ordering::Relaxed);
     }
 
+    /// The step turns out to have more parts.
+    pub fn extend(&self, more: usize) {
+        self.total.fetch_add(more, Ordering::Relaxed);
+    }
+
     /// One part of the step is done.
     pub fn advance(&self) {
         self.done.fetch_add(1, Ordering::Relaxed);

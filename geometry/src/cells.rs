@@ -40,6 +40,7 @@ impl Grid {
     }
 
     /// The centre of a cell by its number.
+    #[inline]
     pub fn centre(&self, index: usize) -> Point {
         let (row, column) = (index / self.columns, index % self.columns);
         self.origin
@@ -59,8 +60,15 @@ impl Grid {
     }
 
     /// The y of a row's centres.
+    #[inline]
     pub fn row_y(&self, row: usize) -> f64 {
         self.origin.y + (row as f64 + 0.5) * self.cell
+    }
+
+    /// The x of a column's centres.
+    #[inline]
+    pub fn column_x(&self, column: usize) -> f64 {
+        self.origin.x + (column as f64 + 0.5) * self.cell
     }
 
     /// The rows whose centres lie between two heights.
@@ -74,6 +82,7 @@ impl Grid {
     }
 
     /// The columns whose centres lie between two places.
+    #[inline]
     pub fn columns_between(&self, low: f64, high: f64) -> std::ops::Range<usize> {
         span(
             low - self.origin.x,
@@ -121,6 +130,7 @@ impl Grid {
 }
 
 /// The cells of a row of `count` whose centres lie from `low` to `high`.
+#[inline]
 fn span(low: f64, high: f64, cell: f64, count: usize) -> std::ops::Range<usize> {
     let (low, high) = (low / cell - 0.5, high / cell - 0.5);
     // Whole numbers by cutting off: without the processor's newer instructions, rounding is a call.

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use cam_core::digest::sha256_hex;
+use cam_core::finding::Severity;
 use cam_core::format::write_workshop;
 use cam_core::make::{Job, make};
 use cam_core::measure::Length;
@@ -273,6 +274,28 @@ fn bad_input_is_refused_and_nothing_is_lost() {
     check_refused("a folder below a file", |bench| {
         bench.write("made", "not a folder")
     });
+}
+
+/// At three lines the tabs asked for would take up most of the sides of narrow blocks.
+#[test]
+fn small_blocks_are_cut_out_with_the_starting_settings() {
+    let bench = Bench::with_font("ubuntu-light", "LIT", "3");
+    let job = made_by_core(&bench.opened());
+    let told = |severity: Severity| -> Vec<&str> {
+        let all = job.findings.iter();
+        let all = all.filter(|finding| finding.severity == severity);
+        all.map(|finding| finding.kind).collect()
+    };
+    assert_eq!(told(Severity::Stop), [] as [&str; 0]);
+    assert!(told(Severity::Note).contains(&"tabs-narrow"));
+    let larger = made_by_core(&Bench::with_font("ubuntu-light", "LIT", "6").opened());
+    let narrow = larger.findings.iter();
+    assert_eq!(
+        narrow
+            .filter(|finding| finding.kind == "tabs-narrow")
+            .count(),
+        0
+    );
 }
 
 #[test]

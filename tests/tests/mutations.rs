@@ -206,6 +206,8 @@ fn wrong_programs_are_refused() {
         vec![
             (Made::demo("ferry-notice"), 140, 4),
             (Made::demo("harvest-fount"), 8, 4),
+            (Made::demo("market-poster"), 8, 2),
+            (Made::demo("barn-supper"), 8, 2),
             (Made::with_cone(), 90, 4),
         ]
     } else {

@@ -4,6 +4,7 @@
 //! numbers in single precision, as small controllers do, so places are compared to 0.0001 mm.
 
 use std::f64::consts::PI;
+use std::fs;
 
 use cam_core::make::make;
 use cam_core::measure::Length;
@@ -233,4 +234,33 @@ fn every_program_of_the_small_demonstration() {
 #[test]
 fn every_program_of_the_large_demonstration() {
     assert!(check_demo("harvest-fount") > 100_000);
+}
+
+#[test]
+fn every_program_of_the_demonstration_in_colours() {
+    assert!(check_demo("market-poster") > 10_000);
+}
+
+#[test]
+fn every_program_of_the_demonstration_with_a_border() {
+    assert!(check_demo("barn-supper") > 10_000);
+}
+
+/// What has a commission among the demonstrations is read above.
+#[test]
+fn no_demonstration_is_left_out() {
+    let read = [
+        "barn-supper",
+        "ferry-notice",
+        "harvest-fount",
+        "market-poster",
+    ];
+    let mut found: Vec<String> = fs::read_dir(testkit::repository::top().join("demo-projects"))
+        .expect("the demonstrations are there")
+        .filter_map(Result::ok)
+        .filter(|entry| entry.path().join("commission.json").exists())
+        .map(|entry| entry.file_name().to_string_lossy().into_owned())
+        .collect();
+    found.sort();
+    assert_eq!(found, read);
 }

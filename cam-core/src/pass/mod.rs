@@ -32,6 +32,7 @@ pub use notches::notches;
 pub(crate) use plan::Planning;
 pub use plan::plan;
 pub use separation::separation;
+pub use tabs::narrow_tabs;
 
 /// All passes of one cutter over one sort, in face space, in the order of cutting.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -10,7 +10,7 @@ use crate::pass::around::around;
 use crate::pass::entry::to_and_fro;
 use crate::pass::layers::sloping_on;
 use crate::pass::spans::{Wanted, joined};
-use crate::pass::tabs::{Beside, between_notches};
+use crate::pass::tabs::{Asked, Beside, at_sides, between_notches};
 use crate::pass::tool::{FULL_WIDTH_FEED, layers, ramp_length};
 use crate::pass::{Cut, Entry, Heights, PassError, Purpose, SortPasses};
 use crate::plank::{Place, Plank};
@@ -19,8 +19,6 @@ use crate::workshop::{Cutter, CutterShape, Workshop};
 
 /// Distance between the places of an outline where tabs are looked for, mm; a tab may come out wider by as much at each end.
 const LOOK_MM: f64 = 0.1;
-/// A side this many tab places long gets two tabs rather than one.
-const LONG_SIDE: f64 = 4.0;
 /// The least part of each outline that is cut through.
 const LEAST_THROUGH: f64 = 0.5;
 /// What a sum of lengths may be off by, mm.
@@ -180,8 +178,18 @@ impl<'a> Round<'a> {
     /// The tabs of all blocks; where some are notched, each where there is wood on both sides of the lane.
     fn all_tabs(&self, blocks: &[Lying<'_>], plank: &Plank) -> Result<Vec<Rect>, PassError> {
         let notched = blocks.iter().any(|lying| !lying.block.notches.is_empty());
-        if self.tab <= 0.0 || !notched {
-            return Ok(blocks.iter().flat_map(|block| self.tabs(block)).collect());
+        if self.tab <= 0.0 {
+            return Ok(Vec::new());
+        }
+        if !notched {
+            let asked = Asked {
+                tab: self.tab,
+                lane: self.lane,
+                radius: self.radius,
+            };
+            let bounds: Vec<Rect> = blocks.iter().map(|block| block.bounds).collect();
+            let tabs = (0..bounds.len()).flat_map(|number| at_sides(&bounds, number, asked));
+            return Ok(tabs.collect());
         }
         let beside: Vec<Beside> = blocks
             .iter()
@@ -199,25 +207,6 @@ impl<'a> Round<'a> {
             tabs.extend(own);
         }
         Ok(tabs)
-    }
-
-    /// The wood that must stand between a block and its neighbours.
-    fn tabs(&self, block: &Lying<'_>) -> Vec<Rect> {
-        if self.tab <= 0.0 {
-            return Vec::new();
-        }
-        let bounds = block.bounds;
-        let is_long = bounds.height() > LONG_SIDE * (self.tab + 2.0 * self.radius);
-        let parts: &[f64] = if is_long { &[0.25, 0.75] } else { &[0.5] };
-        let tabs = parts.iter().flat_map(|part| {
-            let middle = bounds.y0 + bounds.height() * part;
-            let (low, high) = (middle - self.tab / 2.0, middle + self.tab / 2.0);
-            [
-                Rect::new(bounds.x0 - self.lane, low, bounds.x0, high),
-                Rect::new(bounds.x1, low, bounds.x1 + self.lane, high),
-            ]
-        });
-        tabs.collect()
     }
 
     fn cut_out(
@@ -249,7 +238,9 @@ impl<'a> Round<'a> {
         };
         let length = path.length();
         let total: f64 = raised.iter().map(|(from, to)| to - from).sum();
-        if total > length * (1.0 - LEAST_THROUGH) {
+        // Round the corners the path is longer than the outline.
+        let outline = length - std::f64::consts::TAU * self.radius;
+        if total > outline * (1.0 - LEAST_THROUGH) {
             return Err(self.too_wide(block, plank));
         }
         for (layer, &depth) in (first..).zip(&self.between) {

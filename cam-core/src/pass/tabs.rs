@@ -1,9 +1,18 @@
-//! Places for tabs among notched blocks: a tab needs wood on both sides of the lane.
+//! Where tabs hold the blocks of a plank, and how wide they are.
+//!
+//! Among notched blocks a tab needs wood on both sides of the lane; on small blocks tabs are narrower than was asked for, so that half
+//! of the outline is cut through.
+
+use std::sync::Arc;
 
 use kurbo::Rect;
 
+use crate::commission::{Commission, Hold, Separation};
+use crate::finding::{Finding, Severity, Subject};
 use crate::notch::{End, Side};
-use crate::sort::Block;
+use crate::plank::Plank;
+use crate::sort::{Block, Sort};
+use crate::workshop::Workshop;
 
 /// Distance between the places along an edge that are tried, mm.
 const TRY_MM: f64 = 1.0;
@@ -13,6 +22,122 @@ const MOST_TRIES: u32 = 600;
 
 /// How far beside a step its cutter works, in radii: along the bevel it comes about a third of a radius below it.
 const BESIDE_RADII: f64 = 0.4;
+
+/// A side this many tab places long gets two tabs rather than one.
+const LONG_SIDE: f64 = 4.0;
+
+/// The part of an outline that tabs may take up, with what a round cutter leaves beside them: a little under half, which must be cut
+/// through.
+const MOST_OF_OUTLINE: f64 = 0.48;
+
+/// The part of the width asked for that a tab keeps on the smallest block: 1.5 of 5 mm (common practice, no source).
+const NARROWEST: f64 = 0.3;
+
+/// What looking for tabs along a path makes them wider at each end, mm.
+const LOOK_MM: f64 = 0.1;
+
+/// Widths that differ by less are one, mm.
+const NOISE_MM: f64 = 1e-6;
+
+/// What is asked of the tabs of a plank, and what they stand in.
+#[derive(Clone, Copy)]
+pub(super) struct Asked {
+    /// Length along the edge, mm.
+    pub tab: f64,
+    /// Width of the lane, mm.
+    pub lane: f64,
+    /// Radius of the cutter, mm.
+    pub radius: f64,
+}
+
+impl Asked {
+    /// Where along a side the middles of its tabs are.
+    fn parts(self, bounds: Rect) -> &'static [f64] {
+        if bounds.height() > LONG_SIDE * (self.tab + 2.0 * self.radius) {
+            &[0.25, 0.75]
+        } else {
+            &[0.5]
+        }
+    }
+
+    /// How wide the tabs of a block may be for half of its outline to be cut through; no wider than asked for, nor less than [`NARROWEST`] of that.
+    fn fitting(self, bounds: Rect) -> f64 {
+        let outline = 2.0 * (bounds.width() + bounds.height());
+        let tabs = Edge::SIDES.len() * self.parts(bounds).len();
+        let each = MOST_OF_OUTLINE * outline / tabs as f64;
+        let fits = each - 2.0 * (self.radius + LOOK_MM);
+        self.tab.min(fits.max(NARROWEST * self.tab))
+    }
+}
+
+/// The wood that must stand at the left and right sides of one of several upright blocks. A tab is no wider than the block across the lane
+/// can do with, since it stands in that one's outline as well.
+pub(super) fn at_sides(blocks: &[Rect], number: usize, asked: Asked) -> Vec<Rect> {
+    let own = blocks[number];
+    let tabs = Edge::SIDES.into_iter().flat_map(|edge| {
+        let width = blocks
+            .iter()
+            .enumerate()
+            .filter(|&(other, &bounds)| {
+                other != number && edge.is_across(own, bounds, edge.run(own), asked.lane)
+            })
+            .map(|(_, &bounds)| asked.fitting(bounds))
+            .fold(asked.fitting(own), f64::min);
+        asked.parts(own).iter().map(move |part| {
+            let middle = own.y0 + own.height() * part;
+            let stretch = (middle - width / 2.0, middle + width / 2.0);
+            edge.lane(own, stretch, asked.lane)
+        })
+    });
+    tabs.collect()
+}
+
+/// Says which blocks are held by narrower tabs than the commission asks for.
+pub fn narrow_tabs(
+    planks: &[Plank],
+    sorts: &[Arc<Sort>],
+    commission: &Commission,
+    workshop: &Workshop,
+) -> Option<Finding> {
+    let (cutter, tab) = match &commission.planks.separation {
+        Separation::Router {
+            cutter,
+            hold: Hold::Tabs { width, .. },
+        } => (workshop.cutter(cutter)?, width.in_mm()),
+        Separation::Router {
+            hold: Hold::Skin(_),
+            ..
+        }
+        | Separation::Saw => return None,
+    };
+    let asked = Asked {
+        tab,
+        lane: commission.planks.lane.in_mm(),
+        radius: cutter.radius_mm(),
+    };
+    let narrow: Vec<f64> = planks
+        .iter()
+        .flat_map(|plank| &plank.places)
+        .filter_map(|place| sorts.get(place.sort))
+        .filter(|sort| sort.block.notches.is_empty())
+        .map(|sort| asked.fitting(Rect::new(0.0, 0.0, sort.block.set_mm, sort.block.body_mm)))
+        .filter(|fitting| fitting + NOISE_MM < tab)
+        .collect();
+    let narrowest = narrow.iter().copied().reduce(f64::min)?;
+    let blocks = match narrow.len() {
+        1 => "one small block".to_owned(),
+        many => format!("{many} small blocks"),
+    };
+    Some(Finding {
+        severity: Severity::Note,
+        subject: Subject::Commission,
+        kind: "tabs-narrow",
+        text: format!(
+            "The tabs of {blocks} are narrower than {tab:.1} mm, the narrowest {narrowest:.1} mm, so that half of each outline is cut through."
+        ),
+        remedy: "Leave a skin instead of tabs if these hold too little.".to_owned(),
+    })
+}
 
 /// A side of a block's box, on the plank.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,6 +177,13 @@ impl Edge {
             Edge::Left | Edge::Right => (bounds.y0, bounds.y1),
             Edge::Lower | Edge::Upper => (bounds.x0, bounds.x1),
         }
+    }
+
+    /// Whether another block lies across the lane from a stretch of this edge of a block.
+    fn is_across(self, bounds: Rect, other: Rect, (from, to): (f64, f64), lane: f64) -> bool {
+        let beyond = self.beyond(bounds, other);
+        let (first, last) = self.run(other);
+        (0.0..2.0 * lane).contains(&beyond) && first - lane < to && from < last + lane
     }
 
     /// How far an edge of another block lies beyond this edge of a block.
@@ -155,11 +287,7 @@ fn holds_beyond(
         .enumerate()
         .filter(|(other, _)| *other != number)
         .map(|(_, other)| other)
-        .filter(|other| {
-            let beyond = edge.beyond(own.bounds, other.bounds);
-            let (first, last) = edge.run(other.bounds);
-            (0.0..2.0 * lane).contains(&beyond) && first - lane < to && from < last + lane
-        })
+        .filter(|other| edge.is_across(own.bounds, other.bounds, (from, to), lane))
         .all(|other| other.stands(edge.facing(), (from, to)))
 }
 
@@ -195,6 +323,32 @@ mod tests {
     fn beside(column: u32, notches: Vec<Notch>) -> Beside {
         let x = f64::from(column) * 36.0;
         Beside::of(Rect::new(x, 0.0, x + 30.0, 60.0), &block(notches), 3.0)
+    }
+
+    /// 3 lines of 12 points, pulled by cutters of 6 mm: on a side of 12.7 mm a tab of 5 mm takes 11 mm.
+    #[test]
+    fn small_blocks_get_tabs_that_leave_half_of_the_outline() {
+        let asked = Asked {
+            tab: 5.0,
+            lane: 6.4,
+            radius: 3.0,
+        };
+        let block = |x: f64, set: f64, body: f64| Rect::new(x, 0.0, x + set, body);
+        for (set, body) in [(6.0, 12.7), (9.0, 12.7), (30.0, 42.0), (20.0, 60.0)] {
+            let tabs = at_sides(&[block(0.0, set, body)], 0, asked);
+            let spared: f64 = tabs.iter().map(|tab| tab.height() + 6.2).sum();
+            assert!(spared < set + body, "{set} by {body}: {tabs:?}");
+            assert!(tabs.iter().all(|tab| tab.height() >= 2.5));
+        }
+        let large = at_sides(&[block(0.0, 30.0, 42.0)], 0, asked);
+        assert_eq!(large.len(), 2);
+        assert!(large.iter().all(|tab| tab.height() == 5.0));
+        // A wide block beside a narrow one spares it on that side.
+        let row = [block(0.0, 20.0, 12.7), block(26.4, 6.0, 12.7)];
+        let [wide, narrow] = [0, 1].map(|number| at_sides(&row, number, asked));
+        assert_eq!(wide[0].height(), 5.0);
+        assert_eq!(wide[1].height(), narrow[0].height());
+        assert!(narrow[0].height() < 5.0);
     }
 
     #[test]

@@ -130,19 +130,22 @@ pub fn lay<'a>(
         .copied()
         .filter(|cutter| cutter.kind == JobCutterKind::Flat)
         .collect();
+    progress.extend(ground_plans.len());
     let grounds = ground_plans
         .par_iter()
         .map(|plan| {
             progress.check()?;
             let shape = plan.shape.map(|index| &shapes[index]);
-            Ok(raster::ground(
+            let ground = raster::ground(
                 shape,
                 &plan.block,
                 &Wanted::new(plan.relief, job.relief),
                 job.lane_mm,
                 &flat,
                 &raster::following(cutters, plan.relief),
-            ))
+            );
+            progress.advance();
+            Ok(ground)
         })
         .collect::<Result<Vec<Ground>, Stopped>>()?;
     Ok(Stock {

@@ -7,7 +7,7 @@ use geometry::cells::Grid;
 use kurbo::Point;
 use reader::{Place, ReadCourse, ReadMotion};
 
-use super::heights::{self, HeightMapError, plank_grid, read_plank};
+use super::heights::{self, Footprint, HeightMapError, plank_grid, read_plank};
 use super::motion;
 use super::solid::Solid;
 use crate::job_file::JobFile;
@@ -274,8 +274,7 @@ impl Course {
             &self.grid,
             rows.clone(),
             &mut surface.heights[start..end],
-            (solid, read),
-            false,
+            (solid, read, &Footprint::of(read, widest)),
         );
         *changed = Some(match changed.take() {
             None => Changed { rows, columns },

@@ -26,6 +26,9 @@ pub const FEED_SLACK: f64 = 0.001;
 /// Wood this narrow between two cuts counts as none, mm: the rounding of their places.
 const SLIVER_MM: f64 = 0.01;
 
+/// After each of so many lanes it is asked whether they are enough; then only once more, when all are known.
+const FIRST_LANES: usize = 8;
+
 /// Distance between the rows looked at under the cutter, mm.
 const LOOK_MM: f64 = 0.1;
 
@@ -155,26 +158,40 @@ fn is_clear(lanes: &[Lane], run: &Run, read: &ReadMotion) -> bool {
     let disc = (run.radius - rim).max(0.0);
     let asked = Footprint::of(read, disc);
     let passed = Rect::from_points(from, to).inflate(disc, disc);
-    let near: Vec<&Lane> = lanes
+    let mut near: Vec<(f64, &Lane)> = lanes
         .iter()
         .filter(|lane| lane.depth + ROUNDING_MM >= depth)
         .filter(|lane| lane.bounds.overlaps(passed))
+        .map(|lane| (lane.bounds.intersect(passed).area(), lane))
         .collect();
+    // Those that clear most of it come first, so that few have to be looked at.
+    near.sort_by(|one, other| other.0.total_cmp(&one.0));
     // Its lowest and its highest place are looked at as well, but for rounding.
     let rows = (passed.height() / LOOK_MM).ceil().max(1.0) as u32;
     let inside = passed.inset(-ROUNDING_MM.min(disc / 2.0));
     (0..=rows).all(|row| {
         let y = inside.y0 + inside.height() * f64::from(row) / f64::from(rows);
-        let mut cleared = Vec::new();
-        for lane in &near {
-            lane.add_to(y, &mut cleared);
-        }
-        let mut clear = true;
-        asked.along_row(y, &mut |left, right| {
-            clear &= is_covered(left, right, &cleared)
-        });
-        clear
+        is_row_clear(&near, &asked, y)
     })
+}
+
+/// Whether lanes cover all that is asked for on a level line.
+fn is_row_clear(near: &[(f64, &Lane)], asked: &Footprint, y: f64) -> bool {
+    let mut open = Vec::new();
+    asked.along_row(y, &mut |left, right| open.push((left, right)));
+    let mut cleared = Vec::new();
+    for (number, (_, lane)) in near.iter().enumerate() {
+        let before = cleared.len();
+        lane.add_to(y, &mut cleared);
+        let looked_at = number < FIRST_LANES && cleared.len() > before;
+        if looked_at || number + 1 == near.len() {
+            open.retain(|&(left, right)| !is_covered(left, right, &cleared));
+            if open.is_empty() {
+                return true;
+            }
+        }
+    }
+    open.is_empty()
 }
 
 /// Whether stretches leave nothing wider than a sliver of one.

@@ -50,14 +50,9 @@ impl<'a> Judge<'a> {
         progress.check()?;
         let runs = runs::lay(self.job, &read);
         let runs = runs.into_iter().map(Arc::new).collect();
-        judged(&Bench::lay(
-            self.job,
-            read,
-            runs,
-            &self.stock,
-            None,
-            progress,
-        )?)
+        let bench = Bench::lay(self.job, read, runs, &self.stock, None, progress)?;
+        progress.advance();
+        judged(&bench)
     }
 
     /// Keeps programs in which [`check`](Judge::check) found no fault, to judge changes to them.

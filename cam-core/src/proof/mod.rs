@@ -44,9 +44,9 @@ pub fn check(
     programs: &BTreeMap<String, String>,
     progress: &Progress,
 ) -> Result<Vec<Finding>, Stopped> {
+    // Laying out the grounds and cutting the planks, which take longest, add their own parts.
     progress.begin("Reading the programs back", CHECKS.len() + 1);
     let judge = Judge::lay(job, progress)?;
-    progress.advance();
     judge.check(programs, progress)
 }
 

@@ -6,6 +6,7 @@ use kurbo::{Rect, Vec2};
 use rayon::prelude::*;
 use reader::{PauseKind, ReadError, ReadMotion, Replay};
 
+use super::heights::Footprint;
 use super::motion;
 use super::solid::Solid;
 use super::squareness::Doing;
@@ -63,17 +64,25 @@ impl Run<'_> {
         motion::extent(read).inflate(widest, widest)
     }
 
-    /// Whether one of the swept motions begins where the one before it has left all within the cutter as deep as it goes itself: both
-    /// level, and of a flat cutter.
-    pub fn goes_on(&self, swept: usize) -> bool {
-        let number = self.swept[swept].0;
-        let before = swept.checked_sub(1).map(|before| self.swept[before].0);
-        if !self.solid.is_flat() || before != number.checked_sub(1) || before.is_none() {
+    /// Whether a motion begins where the one before it has left all within the cutter as deep as it goes itself: both end level below the
+    /// face, and the cutter is flat.
+    pub fn goes_on(&self, number: u32) -> bool {
+        let Some(before) = number.checked_sub(1) else {
             return false;
-        }
+        };
+        let [before, read] = [before, number].map(|number| &self.motions[number as usize]);
+        self.solid.is_flat() && before.to == read.from && read.from.z == read.to.z
+    }
+
+    /// What a motion covers at the face that the one before it has not left as deep.
+    pub fn footprint(&self, number: u32) -> Footprint {
         let read = &self.motions[number as usize];
-        let before = &self.motions[number as usize - 1];
-        before.to == read.from && read.from.z == read.to.z
+        let whole = Footprint::of(read, self.widest(read));
+        if self.goes_on(number) {
+            whole.beyond_start()
+        } else {
+            whole
+        }
     }
 
     /// Whether the run cuts sides of blocks, and so down to where they come apart.

@@ -135,7 +135,7 @@ fn a_stop_is_heeded() {
 #[test]
 fn faults_of_the_job_are_found() {
     type Change = fn(&mut JobFile);
-    let cases: [(&str, Change); 14] = [
+    let cases: [(&str, Change); 15] = [
         ("letter-cut", |job| {
             if let Some(m) = &mut job.sorts[0].source_to_plank {
                 m[4] += 0.05;
@@ -155,6 +155,9 @@ fn faults_of_the_job_are_found() {
         ("ground-left", |job| job.sorts[0].relief_mm = 2.1),
         ("deeper-than-floor", |job| job.sorts[0].relief_mm = 1.9),
         ("too-deep", |job| job.cutters[0].max_depth_mm = 1.5),
+        ("deeper-than-flutes", |job| {
+            job.cutters[0].flute_length_mm = 1.5
+        }),
         ("too-deep", |job| job.planks[0].height_to_paper_mm = 9.0),
         ("block-not-cut-out", |job| {
             job.planks[0].height_to_paper_mm = 10.5

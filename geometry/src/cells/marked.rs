@@ -49,21 +49,25 @@ impl Marked {
         let columns = self.grid.columns;
         let half_widths = self.half_widths(reach);
         let mut within = vec![false; self.along_column.len()];
-        // How many more marked stretches begin than end at each column.
-        let mut begun = vec![0i32; columns + 1];
+        if half_widths.is_empty() {
+            return within;
+        }
         let rows = self.along_column.chunks_exact(columns);
         for (steps, within) in rows.zip(within.chunks_exact_mut(columns)) {
-            begun.fill(0);
-            for (column, &step) in steps.iter().enumerate() {
+            // Where what is marked on the left reaches to, and from where on what is marked on the right does.
+            let mut end = 0;
+            for (column, (&step, within)) in steps.iter().zip(&mut *within).enumerate() {
                 if let Some(&half) = half_widths.get(usize::from(step)) {
-                    begun[column.saturating_sub(half)] += 1;
-                    begun[(column + half + 1).min(columns)] -= 1;
+                    end = end.max(column + half + 1);
                 }
+                *within = column < end;
             }
-            let mut open = 0;
-            for (within, begun) in within.iter_mut().zip(&begun) {
-                open += begun;
-                *within = open > 0;
+            let mut start = columns;
+            for (column, (&step, within)) in steps.iter().zip(within).enumerate().rev() {
+                if let Some(&half) = half_widths.get(usize::from(step)) {
+                    start = start.min(column.saturating_sub(half));
+                }
+                *within |= column >= start;
             }
         }
         within

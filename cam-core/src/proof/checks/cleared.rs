@@ -4,11 +4,15 @@ use kurbo::Point;
 
 use super::super::bench::{Bench, Near, ROUNDING_MM};
 use super::super::copies::Copy;
+use super::super::heights::Footprint;
 use super::super::motion;
 use super::super::raster::{Floor, Ground};
 use super::super::report::{self, place};
 use crate::finding::{Finding, Subject};
 use crate::progress::Stopped;
+
+/// How far beyond its radius a cutter is taken to cut, mm: the rounding of a program's places.
+const EDGE_MM: f64 = 0.001;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     bench.each_ground(
@@ -40,19 +44,22 @@ fn cut(bench: &Bench, copy: &Copy, near: &[Near], ground: &Ground, floor: &mut F
     let mut last = None;
     for near in near {
         let (run, read) = bench.motion(near);
-        // Floors are the flat cutters' work; a groove deeper than the floor is judged by its depth, not here.
-        if !run.solid.is_flat() {
+        // Floors are the flat cutters' work; a groove deeper than the floor is judged by its depth, not here. Of a slope the whole
+        // counts as cut as deep as its shallow end.
+        let (_, shallow) = motion::depths(read);
+        if !run.solid.is_flat() || shallow + ROUNDING_MM < f64::from(least) {
             continue;
         }
-        let (_, shallow) = motion::depths(read);
-        if shallow + ROUNDING_MM >= f64::from(least) {
-            let goes_on = last.is_some_and(|(before, depth)| {
-                before == (near.run, near.motion.wrapping_sub(1)) && depth >= shallow
-            });
-            let read = motion::shifted(read, -copy.shift);
-            floor.cut(&read, run.radius, shallow, goes_on);
-            last = Some(((near.run, near.motion), shallow));
+        let read = motion::shifted(read, -copy.shift);
+        let mut covers = Footprint::of(&read, run.radius + EDGE_MM);
+        let cut_before = last.is_some_and(|(before, depth)| {
+            before == (near.run, near.motion.wrapping_sub(1)) && depth >= shallow
+        });
+        if cut_before && run.goes_on(near.motion) {
+            covers = covers.beyond_start();
         }
+        floor.cut(&covers, shallow);
+        last = Some(((near.run, near.motion), shallow));
     }
 }
 

@@ -45,7 +45,9 @@ const STRETCH_RADII: f64 = 1.0;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut findings = Vec::new();
-    for plank in 0..bench.job.planks.len() {
+    let planks = bench.job.planks.len();
+    bench.progress.extend(planks);
+    for plank in 0..planks {
         bench.progress.check()?;
         let runs: Vec<&Run> = bench
             .runs
@@ -54,6 +56,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             .filter(|run| run.plank == plank)
             .collect();
         findings.extend(of_plank(bench, plank, &runs)?);
+        bench.progress.advance();
     }
     Ok(findings)
 }

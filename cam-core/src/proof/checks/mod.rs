@@ -5,12 +5,15 @@ use crate::finding::Finding;
 use crate::progress::Stopped;
 
 mod air;
+mod arcs;
 mod blocks;
 mod clamps;
 mod cleared;
 mod depth;
+mod ending;
 mod feeds;
 mod files;
+mod flutes;
 mod hashes;
 mod holder;
 mod letter;
@@ -25,6 +28,7 @@ mod separation;
 mod spindle;
 mod time;
 mod travel;
+mod units;
 mod walls;
 
 /// One check of a job's programs.
@@ -66,8 +70,23 @@ pub const CHECKS: &[Check] = &[
     },
     Check {
         name: "reading",
-        says: "every program reads by the standard, states its units and ends by stopping the machine",
+        says: "every program reads by the standard, keeps to the zero of the job and leaves nothing open",
         judge: reading::judge,
+    },
+    Check {
+        name: "arcs",
+        says: "every arc ends on the circle that it starts on",
+        judge: arcs::judge,
+    },
+    Check {
+        name: "units",
+        says: "every program states its units",
+        judge: units::judge,
+    },
+    Check {
+        name: "ending",
+        says: "every program ends by stopping the machine",
+        judge: ending::judge,
     },
     Check {
         name: "spindle",
@@ -108,6 +127,11 @@ pub const CHECKS: &[Check] = &[
         name: "depth",
         says: "no cut is deeper than the floor asked for, the cutter allows, or the plank is thick",
         judge: depth::judge,
+    },
+    Check {
+        name: "flutes",
+        says: "no cutter goes deeper than its flutes",
+        judge: flutes::judge,
     },
     Check {
         name: "letter",

@@ -13,7 +13,7 @@ use reader::{ReadCourse, ReadMotion};
 #[derive(Clone, Copy, Debug)]
 pub struct Footprint {
     radius: f64,
-    /// Where the motion begins, if what lies within the radius of that place is left out.
+    /// Where the motion begins, if what lies within the radius of that place is left out ([`Footprint::beyond_start`]).
     without: Option<Point>,
     /// The lowest and the highest place.
     heights: [f64; 2],
@@ -90,32 +90,37 @@ impl Footprint {
         }
     }
 
-    /// Leaves out what the motion covers where it begins, if the motion before it has covered that.
-    pub fn going_on(mut self, goes_on: bool) -> Footprint {
-        let begins = match self.way {
+    /// What lies within a radius of a place.
+    pub fn standing(at: Point, radius: f64) -> Footprint {
+        Footprint {
+            radius,
+            without: None,
+            heights: [at.y - radius, at.y + radius],
+            way: Way::Line(at, at, Vec2::ZERO),
+        }
+    }
+
+    /// Leaves out what the motion covers where it begins, because the motion before it has covered that.
+    pub fn beyond_start(mut self) -> Footprint {
+        self.without = Some(match self.way {
             Way::Line(from, ..) => from,
             Way::Arc(band) => band.ends[0],
-        };
-        self.without = goes_on.then_some(begins);
+        });
         self
     }
 
-    /// Tells every stretch, from left to right, of a level line that is covered; they may overlap.
+    /// Tells every stretch of a level line that is covered; they may overlap.
     pub fn along_row(&self, y: f64, tell: &mut impl FnMut(f64, f64)) {
         let without = self.without.and_then(|place| self.chord(place, y));
-        let mut say = |left: f64, right: f64| {
-            if left > right {
-                return;
-            }
-            let Some((from, to)) = without else {
-                tell(left, right);
-                return;
-            };
-            if left < from {
-                tell(left, right.min(from));
-            }
-            if right > to {
-                tell(left.max(to), right);
+        let mut say = |left: f64, right: f64| match without {
+            None => tell(left, right),
+            Some((from, to)) => {
+                if left < from {
+                    tell(left, right.min(from));
+                }
+                if right > to {
+                    tell(left.max(to), right);
+                }
             }
         };
         match self.way {
@@ -125,12 +130,19 @@ impl Footprint {
                 }
             }
             Way::Arc(band) => {
-                for end in band.ends {
+                let mut joined = Joined::default();
+                let skipped = usize::from(self.without.is_some());
+                for &end in &band.ends[skipped..] {
                     if let Some((left, right)) = self.chord(end, y) {
-                        say(left, right);
+                        joined.add(left, right, &mut say);
                     }
                 }
-                band.along_row(y, &mut say);
+                band.along_row(y, &mut |left, right| {
+                    if left <= right {
+                        joined.add(left, right, &mut say);
+                    }
+                });
+                joined.end(&mut say);
             }
         }
     }
@@ -159,6 +171,32 @@ impl Footprint {
             }
         }
         (left <= right).then_some((left, right))
+    }
+}
+
+/// Stretches that come one after the other, made one as long as they overlap: fewer are told then.
+#[derive(Default)]
+struct Joined(Option<(f64, f64)>);
+
+impl Joined {
+    fn add(&mut self, left: f64, right: f64, say: &mut impl FnMut(f64, f64)) {
+        self.0 = match self.0 {
+            Some((from, to)) if left <= to && from <= right => {
+                Some((from.min(left), to.max(right)))
+            }
+            before => {
+                if let Some((from, to)) = before {
+                    say(from, to);
+                }
+                Some((left, right))
+            }
+        };
+    }
+
+    fn end(self, say: &mut impl FnMut(f64, f64)) {
+        if let Some((from, to)) = self.0 {
+            say(from, to);
+        }
     }
 }
 
@@ -293,7 +331,7 @@ mod tests {
             for radius in [0.4, 1.5, 3.0] {
                 let all = Footprint::of(&course, radius);
                 let begun = Footprint::of(&line(course.from.xy, course.from.xy), radius);
-                let on = covered(&all.going_on(true));
+                let on = covered(&all.beyond_start());
                 let begun = covered(&begun);
                 for (index, all) in covered(&all).into_iter().enumerate() {
                     assert_eq!(on[index] | begun[index], all, "{course:?}, {radius}");

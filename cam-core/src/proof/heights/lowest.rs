@@ -62,7 +62,8 @@ fn along_line(
     place: Point,
 ) -> Option<f64> {
     let way = to - from;
-    let length = way.hypot();
+    // Roots of squares all through: lengths are far from what squares cannot hold, and this is gone through for every cell.
+    let length = way.hypot2().sqrt();
     if length == 0.0 {
         return Some(start.min(end) + solid.rise_at(place.distance(from))?);
     }
@@ -82,8 +83,12 @@ fn along_line(
     }
     let slope = (end - start) / length;
     let at = (along + solid.balance(slope, aside)).clamp(first, last);
-    let away = (at - along).hypot(aside).min(solid.radius());
-    Some(start + slope * at + solid.rise_at(away)?)
+    let height = start + slope * at;
+    if solid.is_flat() {
+        return Some(height);
+    }
+    let away2 = (at - along) * (at - along) + aside * aside;
+    Some(height + solid.rise_at(away2.sqrt().min(solid.radius()))?)
 }
 
 /// A helix of a cone or ball, chord by chord.

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use geometry::cells::Grid;
-use kurbo::Rect;
+use kurbo::{Point, Rect};
 use rayon::prelude::*;
 use thiserror::Error;
 
@@ -93,9 +93,10 @@ pub fn height_map(
             let rows = band_rows(&grid, band);
             for &(run, swept) in passing {
                 let run = runs[run as usize];
-                let read = &run.motions[run.swept[swept as usize].0 as usize];
-                let goes_on = run.goes_on(swept as usize);
-                cut(&grid, rows.clone(), heights, (&run.solid, read), goes_on);
+                let (number, _) = run.swept[swept as usize];
+                let read = &run.motions[number as usize];
+                let footprint = run.footprint(number);
+                cut(&grid, rows.clone(), heights, (&run.solid, read, &footprint));
             }
             Ok::<(), Stopped>(())
         })?;
@@ -183,38 +184,43 @@ fn by_band(grid: &Grid, runs: &[&Run], wanted: impl Fn(Rect) -> bool) -> Vec<Vec
     bands
 }
 
-/// Lets a cutter pass over the rows of a band; `heights` are those of the band alone. Where a motion goes on from one that passed before
-/// ([`Run::goes_on`]), the place where it begins is not gone over again.
+/// Lets a cutter pass over the rows of a band; `heights` are those of the band alone. Only what lies in the footprint is lowered.
 pub fn cut(
     grid: &Grid,
     rows: Range<usize>,
     heights: &mut [f32],
-    (solid, read): (&Solid, &ReadMotion),
-    goes_on: bool,
+    (solid, read, footprint): (&Solid, &ReadMotion, &Footprint),
 ) {
     let first_row = rows.start;
-    let (deepest, shallowest) = motion::depths(read);
-    let radius = solid.radius_at(deepest);
-    let level = deepest == shallowest || !motion::moves_across(read);
+    let (deepest, _) = motion::depths(read);
+    let level = is_level(solid, read);
     let low = -deepest as f32;
-    let footprint = Footprint::of(read, radius).going_on(goes_on);
-    stretches(grid, rows, &footprint, &mut |row, columns| {
+    stretches(grid, rows, footprint, &mut |row, columns| {
         let start = (row - first_row) * grid.columns;
         let cells = &mut heights[start + columns.start..start + columns.end];
-        if level && solid.is_flat() {
+        if level {
             for height in cells {
-                *height = height.min(low);
+                if *height > low {
+                    *height = low;
+                }
             }
             return;
         }
+        let y = grid.row_y(row);
         for (column, height) in columns.zip(cells) {
             // What is as low as the motion ever goes stays as it is.
             if *height > low {
-                let place = grid.centre(row * grid.columns + column);
+                let place = Point::new(grid.column_x(column), y);
                 if let Some(found) = lowest(solid, read, place) {
                     *height = height.min(found as f32);
                 }
             }
         }
     });
+}
+
+/// Whether a motion leaves everything that it passes over at one height.
+fn is_level(solid: &Solid, read: &ReadMotion) -> bool {
+    let (deepest, shallowest) = motion::depths(read);
+    solid.is_flat() && (deepest == shallowest || !motion::moves_across(read))
 }

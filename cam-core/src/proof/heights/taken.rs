@@ -3,17 +3,25 @@
 use std::ops::Range;
 
 use geometry::cells::Grid;
-use kurbo::Rect;
+use kurbo::{Point, Rect};
 use rayon::prelude::*;
+use reader::ReadMotion;
 
-use super::{Footprint, MOST_CELLS, band_rows, by_band, lowest, stretches};
+use super::{Footprint, MOST_CELLS, band_rows, by_band, is_level, lowest, stretches};
 use crate::progress::{Progress, Stopped};
 use crate::proof::bench::overlaps;
 use crate::proof::motion;
 use crate::proof::runs::Run;
 
-/// Cells that are added up side by side, so that the processor can take them together.
+/// Cells that are lowered side by side, so that the processor can take them together.
 const LANES: usize = 16;
+
+/// Heights are whole steps, so many to the plank's thickness: 0.8 µm of type's height, and few enough for numbers of 16 bits, of which
+/// a processor takes most at once.
+const STEPS: f64 = 30_000.0;
+
+/// Thinnest plank that is told apart in steps, mm: a bound for hostile job files.
+const THINNEST_MM: f64 = 1e-3;
 
 /// What a motion took off.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -47,25 +55,24 @@ pub fn taken(
 ) -> Result<Vec<Vec<Taken>>, Stopped> {
     let grid = Grid::over(wood.area, wood.cell, MOST_CELLS);
     let bands = by_band(&grid, runs, |swept| overlaps(swept, wood.area));
+    let step = wood.thickness.max(THINNEST_MM) / STEPS;
     let measured = bands
         .par_iter()
         .enumerate()
         .map(|(band, passing)| {
             progress.check()?;
             let rows = band_rows(&grid, band);
-            let mut heights = vec![0.0_f32; grid.columns * rows.len()];
+            let mut cells = Cells {
+                grid: &grid,
+                heights: vec![0; grid.columns * rows.len()],
+                rows,
+                step,
+            };
             let taken: Vec<Taken> = passing
                 .iter()
                 .map(|&(run, swept)| {
-                    let (of, layer) = (runs[run as usize], layers[run as usize]);
-                    let limits = [-wood.thickness as f32, layer as f32];
-                    take(
-                        &grid,
-                        rows.clone(),
-                        &mut heights,
-                        (of, swept as usize),
-                        limits,
-                    )
+                    let (run, layer) = (runs[run as usize], layers[run as usize]);
+                    cells.take(run, run.swept[swept as usize].0, layer)
                 })
                 .collect();
             Ok(taken)
@@ -83,79 +90,142 @@ pub fn taken(
     Ok(all)
 }
 
-/// Lets one of a run's swept motions take off what stands in its way in a band; `limits` are the height of the bed and the depth of a layer.
-fn take(
-    grid: &Grid,
+/// The wood of a band of rows.
+struct Cells<'a> {
+    grid: &'a Grid,
     rows: Range<usize>,
-    heights: &mut [f32],
-    (run, swept): (&Run, usize),
-    [bed, layer]: [f32; 2],
-) -> Taken {
-    let read = &run.motions[run.swept[swept].0 as usize];
-    let first_row = rows.start;
-    let (deepest, shallowest) = motion::depths(read);
-    let low = (-deepest as f32).max(bed);
-    let level = deepest == shallowest || !motion::moves_across(read);
-    let (mut sum, mut deep) = (0.0_f64, 0_u32);
-    let footprint = Footprint::of(read, run.widest(read)).going_on(run.goes_on(swept));
-    stretches(grid, rows, &footprint, &mut |row, columns| {
-        let start = (row - first_row) * grid.columns;
-        let cells = &mut heights[start + columns.start..start + columns.end];
-        if level && run.solid.is_flat() {
-            let (height, over) = lower(cells, low, layer);
-            sum += height;
-            deep += over;
-            return;
-        }
-        for (column, height) in columns.zip(cells) {
-            // What is as low as the motion ever goes stays as it is.
-            if *height > low {
-                let place = grid.centre(row * grid.columns + column);
-                if let Some(found) = lowest(&run.solid, read, place) {
-                    let found = (found as f32).max(bed);
-                    let taken = (*height - found).max(0.0);
-                    sum += f64::from(taken);
-                    deep += u32::from(taken > layer);
-                    *height = height.min(found);
-                }
-            }
-        }
-    });
-    let cell2 = grid.cell * grid.cell;
-    Taken {
-        volume: sum * cell2,
-        deep: f64::from(deep) * cell2,
+    /// Height of each cell, in steps above the face.
+    heights: Vec<i16>,
+    /// Height of a step, mm.
+    step: f64,
+}
+
+/// What was taken off cells: steps of height in all, and how many cells lost more than a layer at once.
+#[derive(Clone, Copy, Default)]
+struct Sum {
+    steps: i64,
+    deep: u32,
+}
+
+impl Sum {
+    fn add(&mut self, other: Sum) {
+        self.steps += other.steps;
+        self.deep += other.deep;
     }
 }
 
-/// Lowers cells to a height; tells by how much in all, and how many by more than a layer.
-fn lower(cells: &mut [f32], low: f32, layer: f32) -> (f64, u32) {
-    let mut sums = [0.0_f32; LANES];
-    let mut counts = [0_u32; LANES];
-    let one = |height: &mut f32, sum: &mut f32, count: &mut u32| {
-        let taken = (*height - low).max(0.0);
-        *sum += taken;
-        *count += u32::from(taken > layer);
-        *height = height.min(low);
+impl Cells<'_> {
+    /// Lets a motion of a run take off what stands in its way; `layer` is what its cutter may take at once, mm.
+    fn take(&mut self, run: &Run, number: u32, layer: f64) -> Taken {
+        let read = &run.motions[number as usize];
+        let layer = (layer / self.step) as i16;
+        let low = self.steps(-motion::depths(read).0);
+        let footprint = run.footprint(number);
+        let mut sum = Sum::default();
+        if is_level(&run.solid, read) {
+            self.level(&footprint, low, layer, &mut sum);
+        } else {
+            if run.solid.is_flat() {
+                // All that it stands over where it is lowest is cut there.
+                let lowest = if read.to.z <= read.from.z {
+                    read.to
+                } else {
+                    read.from
+                };
+                let standing = Footprint::standing(lowest.xy, run.radius);
+                self.level(&standing, low, layer, &mut sum);
+            }
+            self.slope(&footprint, (run, read), low, layer, &mut sum);
+        }
+        let cell2 = self.grid.cell * self.grid.cell;
+        Taken {
+            volume: sum.steps as f64 * self.step * cell2,
+            deep: f64::from(sum.deep) * cell2,
+        }
+    }
+
+    /// A height in steps, not below the bed.
+    fn steps(&self, height_mm: f64) -> i16 {
+        (height_mm / self.step).round().clamp(-STEPS, 0.0) as i16
+    }
+
+    fn level(&mut self, footprint: &Footprint, low: i16, layer: i16, sum: &mut Sum) {
+        let (columns, first) = (self.grid.columns, self.rows.start);
+        let heights = &mut self.heights;
+        stretches(
+            self.grid,
+            self.rows.clone(),
+            footprint,
+            &mut |row, covered| {
+                let start = (row - first) * columns;
+                let cells = &mut heights[start + covered.start..start + covered.end];
+                sum.add(lower(cells, low, layer));
+            },
+        );
+    }
+
+    fn slope(
+        &mut self,
+        footprint: &Footprint,
+        (run, read): (&Run, &ReadMotion),
+        low: i16,
+        layer: i16,
+        sum: &mut Sum,
+    ) {
+        let mut heights = std::mem::take(&mut self.heights);
+        let (columns, first) = (self.grid.columns, self.rows.start);
+        stretches(
+            self.grid,
+            self.rows.clone(),
+            footprint,
+            &mut |row, covered| {
+                let start = (row - first) * columns;
+                let cells = &mut heights[start + covered.start..start + covered.end];
+                let y = self.grid.row_y(row);
+                for (column, height) in covered.zip(cells) {
+                    // What is as low as the motion ever goes stays as it is.
+                    if *height > low {
+                        let place = Point::new(self.grid.column_x(column), y);
+                        if let Some(found) = lowest(&run.solid, read, place) {
+                            let found = self.steps(found);
+                            let taken = height.saturating_sub(found).max(0);
+                            sum.steps += i64::from(taken);
+                            sum.deep += u32::from(taken > layer);
+                            *height = (*height).min(found);
+                        }
+                    }
+                }
+            },
+        );
+        self.heights = heights;
+    }
+}
+
+/// Lowers cells to a height, as far as they stand above it. Cells that were lowered already give nothing more.
+fn lower(cells: &mut [i16], low: i16, layer: i16) -> Sum {
+    // A row has 4,000 cells at the most, of 30,000 steps, so no sum runs over.
+    let (mut sums, mut counts) = ([0_i32; LANES], [0_i16; LANES]);
+    let mut together = |cells: &mut [i16]| {
+        for ((height, sum), count) in cells.iter_mut().zip(&mut sums).zip(&mut counts) {
+            let taken = height.saturating_sub(low).max(0);
+            *sum = sum.wrapping_add(i32::from(taken));
+            *count = count.wrapping_add(i16::from(taken > layer));
+            *height = (*height).min(low);
+        }
     };
     let mut chunks = cells.chunks_exact_mut(LANES);
     for chunk in &mut chunks {
-        for ((height, sum), count) in chunk.iter_mut().zip(&mut sums).zip(&mut counts) {
-            one(height, sum, count);
-        }
+        together(chunk);
     }
-    for ((height, sum), count) in chunks
-        .into_remainder()
-        .iter_mut()
-        .zip(&mut sums)
-        .zip(&mut counts)
-    {
-        one(height, sum, count);
+    if !chunks.into_remainder().is_empty() {
+        // The last ones once more with those before them: quicker than one by one.
+        let last = cells.len().saturating_sub(LANES);
+        together(&mut cells[last..]);
     }
-    (
-        sums.iter().map(|sum| f64::from(*sum)).sum(),
-        counts.iter().sum(),
-    )
+    Sum {
+        steps: i64::from(sums.into_iter().fold(0, i32::wrapping_add)),
+        deep: u32::from(counts.into_iter().fold(0, i16::wrapping_add).unsigned_abs()),
+    }
 }
 
 #[cfg(test)]
@@ -165,6 +235,29 @@ mod tests {
     use super::*;
     use crate::proof::runs;
     use crate::proof::tests::Workpiece;
+
+    #[test]
+    fn cells_are_lowered_once_and_counted_if_by_more_than_a_layer() {
+        for count in [0, 1, 7, 15, 16, 17, 31, 32, 33, 100] {
+            let mut cells: Vec<i16> = (0..count).map(|at| -(at % 5) * 100).collect();
+            let before = cells.clone();
+            let sum = lower(&mut cells, -250, 100);
+            let taken = before.iter().map(|height| (height + 250).max(0));
+            assert_eq!(sum.steps, taken.clone().map(i64::from).sum::<i64>());
+            assert_eq!(
+                sum.deep as usize,
+                taken.filter(|taken| *taken > 100).count()
+            );
+            assert!(
+                cells
+                    .iter()
+                    .zip(&before)
+                    .all(|(now, before)| *now == (*before).min(-250))
+            );
+            let again = lower(&mut cells, -250, 100);
+            assert_eq!((again.steps, again.deep), (0, 0));
+        }
+    }
 
     /// Nothing is taken twice, whatever the order and however the area is cut: all that the runs take is what is missing at the end.
     #[test]

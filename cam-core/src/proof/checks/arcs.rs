@@ -1,0 +1,35 @@
+//! Every arc ends on the circle that it starts on, within the standard's tolerance.
+
+use reader::Fault;
+
+use super::super::bench::Bench;
+use super::super::report::{self, MAKE_AGAIN};
+use crate::finding::Finding;
+use crate::progress::Stopped;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let unreadable = bench.programs.iter().filter_map(|program| {
+        let error = program.replay.as_ref()?.as_ref().err()?;
+        is_off(&error.fault).then(|| {
+            report::program(
+                &program.entry.file,
+                Some(error.line),
+                "arc-out-of-tolerance",
+                format!("The program has an arc that no controller can follow: {error}."),
+                MAKE_AGAIN,
+            )
+        })
+    });
+    Ok(unreadable.collect())
+}
+
+/// Whether the reader refused an arc for its circle.
+pub(super) fn is_off(fault: &Fault) -> bool {
+    matches!(
+        fault,
+        Fault::ArcZeroRadius
+            | Fault::ArcRadiiDiffer { .. }
+            | Fault::ArcRadiusTooSmall { .. }
+            | Fault::ArcRadiusFullCircle
+    )
+}

@@ -1,0 +1,34 @@
+//! No cutter goes deeper than its flutes: above them the shank rubs.
+
+use super::super::bench::{Bench, ROUNDING_MM};
+use super::super::motion;
+use super::super::report::{self, MAKE_AGAIN, place};
+use crate::finding::Finding;
+use crate::progress::Stopped;
+
+pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
+    let mut findings = Vec::new();
+    for run in bench.fresh_runs() {
+        bench.progress.check()?;
+        let flutes = run.cutter.flute_length_mm;
+        let beyond = run
+            .motions
+            .iter()
+            .map(|read| (read, motion::depths(read).0))
+            .filter(|(_, deepest)| *deepest > flutes + ROUNDING_MM);
+        findings.extend(beyond.map(|(read, deepest)| {
+            report::program(
+                run.file,
+                Some(read.line),
+                "deeper-than-flutes",
+                format!(
+                    "The cutter goes {deepest:.3} mm below the face at {}; the flutes of {} are {flutes:.3} mm long.",
+                    place(read.to.xy),
+                    run.cutter.id
+                ),
+                MAKE_AGAIN,
+            )
+        }));
+    }
+    Ok(report::first_few(findings))
+}
