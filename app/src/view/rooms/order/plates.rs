@@ -31,15 +31,15 @@ const PATCH: f32 = 14.0;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     let commission = Arc::clone(desk.document.commission());
-    heading(ui, &words::PLATES);
+    heading(ui, words::PLATES);
     let mut rules = commission.colours.clone();
-    match tick(ui, &words::PLATES_WANTED, rules.is_some()) {
+    match tick(ui, words::PLATES_WANTED, rules.is_some()) {
         Some(true) => rules = Some(beginning(&commission)),
         Some(false) => rules = None,
         None => {}
     }
     match &mut rules {
-        None => remark(ui, &words::PLATES_WHAT),
+        None => remark(ui, words::PLATES_WHAT),
         Some(rules) => form(ui, rules, &commission, state),
     }
     if rules != commission.colours {
@@ -73,12 +73,12 @@ fn beginning(commission: &Commission) -> ColourRules {
 fn form(ui: &mut Ui, rules: &mut ColourRules, commission: &Commission, state: &mut State) {
     let system = commission.system;
     if rules.plates.is_empty() {
-        remark(ui, &words::PLATES_OWN);
-        if let Some(palette) = count(ui, &words::PLATE_PALETTE, u32::from(rules.palette)) {
+        remark(ui, words::PLATES_OWN);
+        if let Some(palette) = count(ui, words::PLATE_PALETTE, u32::from(rules.palette)) {
             rules.palette = u16::try_from(palette).unwrap_or(u16::MAX);
         }
     } else {
-        remark(ui, &words::PLATES_ORDER);
+        remark(ui, words::PLATES_ORDER);
     }
     state.chosen = state.chosen.min(rules.plates.len().saturating_sub(1));
     for (place, plate) in rules.plates.iter().enumerate() {
@@ -96,9 +96,9 @@ fn form(ui: &mut Ui, rules: &mut ColourRules, commission: &Commission, state: &m
         state.chosen = rules.plates.len();
         rules.plates.push(new_plate(rules));
     }
-    let trap = fields::length(ui, &words::PLATE_TRAP, rules.trap, Unit::Millimetre, system);
+    let trap = fields::length(ui, words::PLATE_TRAP, rules.trap, Unit::Millimetre, system);
     rules.trap = trap.unwrap_or(rules.trap);
-    remark(ui, &words::PLATE_TRAP_HINT);
+    remark(ui, words::PLATE_TRAP_HINT);
     let press = &words::PLATE_MISREGISTER;
     let misregister = fields::length(ui, press, rules.misregister, Unit::Millimetre, system);
     rules.misregister = misregister.unwrap_or(rules.misregister);
@@ -131,14 +131,14 @@ fn one(ui: &mut Ui, rules: &mut ColourRules, commission: &Commission, state: &mu
     };
     let mut plate = before.clone();
     ui.push_id(("plate", state.chosen), |ui| {
-        if let Some(name) = fields::text(ui, &words::PLATE_NAME, &plate.name) {
+        if let Some(name) = fields::text(ui, words::PLATE_NAME, &plate.name) {
             plate.name = name;
         }
         ink(ui, &mut plate);
         source(ui, &mut plate, commission);
-        let whole = tick(ui, &words::PLATE_WHOLE, plate.overprinted);
+        let whole = tick(ui, words::PLATE_WHOLE, plate.overprinted);
         plate.overprinted = whole.unwrap_or(plate.overprinted);
-        if let Some(cut) = tick(ui, &words::PLATE_CUT, rules.cuts(&before.name)) {
+        if let Some(cut) = tick(ui, words::PLATE_CUT, rules.cuts(&before.name)) {
             cut_now(rules, &before.name, cut);
         }
     });
@@ -200,7 +200,7 @@ fn cut_now(rules: &mut ColourRules, name: &str, cut: bool) {
 }
 
 fn ink(ui: &mut Ui, plate: &mut Plate) {
-    if let Some(ink) = fields::text(ui, &words::PLATE_INK, &plate.ink) {
+    if let Some(ink) = fields::text(ui, words::PLATE_INK, &plate.ink) {
         plate.ink = ink;
     }
     row(ui, "", |ui, _| {
@@ -215,7 +215,7 @@ fn ink(ui: &mut Ui, plate: &mut Plate) {
             plate.ink = format!("#{new_red:02x}{new_green:02x}{new_blue:02x}");
         }
     });
-    remark(ui, &words::PLATE_INK_HINT);
+    remark(ui, words::PLATE_INK_HINT);
 }
 
 /// The kinds of [`PlateSource`], without what belongs to them.
@@ -288,7 +288,7 @@ fn source(ui: &mut Ui, plate: &mut Plate, commission: &Commission) {
         (From::Outline, words::PLATE_OUTLINE.into()),
         (From::Shadow, words::PLATE_SHADOW.into()),
     ]);
-    if let Some(kind) = choice(ui, &words::PLATE_FROM, &from, &kinds) {
+    if let Some(kind) = choice(ui, words::PLATE_FROM, &from, &kinds) {
         plate.source = kind.begun(plate, commission);
     }
     let system = commission.system;
@@ -300,18 +300,18 @@ fn source(ui: &mut Ui, plate: &mut Plate, commission: &Commission) {
                 .iter()
                 .map(|face| (face.id.clone(), face.id.clone()))
                 .collect();
-            if let Some(chosen) = choice(ui, &words::PLATE_COMPANION, id, &faces) {
+            if let Some(chosen) = choice(ui, words::PLATE_COMPANION, id, &faces) {
                 *id = chosen;
             }
         }
         PlateSource::FontColour(colour) => {
-            if let Some(typed) = fields::text(ui, &words::PLATE_OF_COLOUR, colour) {
+            if let Some(typed) = fields::text(ui, words::PLATE_OF_COLOUR, colour) {
                 *colour = typed.to_lowercase();
             }
         }
         PlateSource::Inline { inset, width } => {
             ask(ui, &words::PLATE_INSET, inset, system);
-            match tick(ui, &words::PLATE_ALL_WITHIN, width.is_none()) {
+            match tick(ui, words::PLATE_ALL_WITHIN, width.is_none()) {
                 Some(true) => *width = None,
                 Some(false) => *width = Some(Length::points_of(NEW_LINE_PT, system)),
                 None => {}
@@ -329,10 +329,10 @@ fn source(ui: &mut Ui, plate: &mut Plate, commission: &Commission) {
             length,
             gap,
         } => {
-            if let Some(angle) = fields::quantity(ui, &words::PLATE_ANGLE, *angle_deg, "°") {
+            if let Some(angle) = fields::quantity(ui, words::PLATE_ANGLE, *angle_deg, "°") {
                 *angle_deg = angle;
             }
-            remark(ui, &words::PLATE_ANGLE_HINT);
+            remark(ui, words::PLATE_ANGLE_HINT);
             ask(ui, &words::PLATE_LENGTH, length, system);
             ask(ui, &words::PLATE_GAP, gap, system);
         }
@@ -375,7 +375,7 @@ fn whose(ui: &mut Ui, rules: &mut ColourRules, commission: &Commission) {
         }
     }
     if !commission.drawings.is_empty() {
-        remark(ui, &words::PLATE_DRAWING_HINT);
+        remark(ui, words::PLATE_DRAWING_HINT);
     }
     // Naming none of either means the first face; so the last one named stays.
     if !(faces.is_empty() && drawings.is_empty()) {

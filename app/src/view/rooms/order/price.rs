@@ -44,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk) {
         ]),
     );
     if at_once.is_some() {
-        remark(ui, &spoken::AT_ONCE);
+        remark(ui, spoken::AT_ONCE);
     } else if desk.job_is_old {
         remark(ui, words::OLD);
     }

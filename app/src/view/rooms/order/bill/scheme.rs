@@ -140,11 +140,11 @@ pub(super) fn show(ui: &mut Ui, state: &mut State, own: &[OwnTable]) -> bool {
 
 /// A scheme in one word, as the trade says it.
 fn typed(ui: &mut Ui, state: &mut State) -> bool {
-    let response = row(ui, &spoken::FOUNT_OF, |ui, label| {
+    let response = row(ui, spoken::FOUNT_OF, |ui, label| {
         let field = TextEdit::singleline(&mut state.typed).desired_width(104.0);
         ui.add(field.hint_text("3A")).labelled_by(label)
     });
-    remark(ui, &spoken::FOUNT_HINT);
+    remark(ui, spoken::FOUNT_HINT);
     let read = state.typed.parse::<Scheme>();
     let changed = response.changed();
     if let (true, Ok(scheme)) = (changed, &read) {
