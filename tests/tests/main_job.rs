@@ -6,9 +6,11 @@ use std::path::{Path, PathBuf};
 use cam_core::digest::sha256_hex;
 use cam_core::finding::Severity;
 use cam_core::format::write_workshop;
-use cam_core::make::{Job, make};
+use cam_core::job_file::JobFile;
+use cam_core::make::{JOB_FILE, Job, make};
 use cam_core::measure::Length;
 use cam_core::progress::Progress;
+use cam_core::proof::check;
 use cam_core::workshop::Workshop;
 use clap::Parser;
 use sortwright::commands::{CommandLine, Outcome, run};
@@ -209,6 +211,47 @@ fn a_program_tampered_with_is_refused() {
         bench.write(&file, &text);
     }
     assert_eq!(bench.check(), Outcome::Done);
+}
+
+/// What is wrong with the text, or too short of a cutter, is told by a check of its own, whatever else is told.
+#[test]
+fn arcs_units_ends_and_flutes_are_told_by_name() {
+    type Change = fn(&str) -> String;
+    let job = made_by_core(&Bench::with_text("O").opened());
+    let paper = job.papers.iter().find(|paper| paper.path == JOB_FILE);
+    let paper = String::from_utf8_lossy(&paper.expect("every make writes it").bytes);
+    let sound = JobFile::from_json(&paper).expect("it reads back");
+    let kinds = |job_file: &JobFile, change: Change| -> Vec<&str> {
+        let programs = job.programs.iter();
+        let texts = programs.map(|program| (program.file.clone(), change(&program.text)));
+        let found = check(job_file, &texts.collect(), &Progress::new());
+        let found = found.expect("nobody stops the work").into_iter();
+        let stops = found.filter(|finding| finding.severity == Severity::Stop);
+        stops.map(|finding| finding.kind).collect()
+    };
+    assert_eq!(kinds(&sound, str::to_owned), [] as [&str; 0]);
+    let cases: [(&str, Change); 4] = [
+        ("arc-out-of-tolerance", |text| {
+            text.replacen("\nG2 X", "\nG2 X9", 1)
+                .replacen("\nG3 X", "\nG3 X9", 1)
+        }),
+        ("program-without-units", |text| {
+            text.replace("\nG21\n", "\n")
+        }),
+        ("program-without-end", |text| text.replace("\nM30", "\n")),
+        ("program-ends-with-spindle-on", |text| {
+            text.replace("\nM5\n", "\n")
+        }),
+    ];
+    for (kind, change) in cases {
+        let found = kinds(&sound, change);
+        assert!(found.contains(&kind), "{kind}: {found:?}");
+    }
+    let mut short = sound.clone();
+    for cutter in &mut short.cutters {
+        cutter.flute_length_mm = 0.5;
+    }
+    assert!(kinds(&short, str::to_owned).contains(&"deeper-than-flutes"));
 }
 
 /// Spoils a bench, makes, and expects that it could not run or was stopped, with nothing written and nothing lost.

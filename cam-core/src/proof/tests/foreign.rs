@@ -103,25 +103,3 @@ fn the_same_cuts_in_other_words_are_accepted() {
         assert_eq!(findings(&piece.job, &piece.programs), Vec::new(), "{name}");
     }
 }
-
-#[test]
-fn arcs_units_and_ends_are_told_by_checks_of_their_own() {
-    type Change = fn(&str) -> String;
-    let cases: [(&str, Change); 4] = [
-        ("arc-out-of-tolerance", |text| {
-            text.replacen("J0. F900", "J1. F900", 1)
-        }),
-        ("program-without-units", |text| text.replace("G21 ", "")),
-        ("program-without-end", |text| text.replace("M30\n", "")),
-        ("program-ends-with-spindle-on", |text| {
-            text.replace("M5\n", "")
-        }),
-    ];
-    for (kind, change) in cases {
-        let mut piece = Workpiece::sound();
-        piece.spoil("faces.ngc", change);
-        let found = kinds(&findings(&piece.job, &piece.programs));
-        assert!(found.contains(&kind), "{kind}: {found:?}");
-        assert!(!found.contains(&"program-unreadable"), "{kind}: {found:?}");
-    }
-}
