@@ -34,8 +34,10 @@ const RADIUS: f64 = 3.0;
 const BEVEL: f64 = RADIUS + 0.1;
 /// A neck that holds a block together; common practice.
 const NECK: f64 = 6.0;
-/// What one or two pieces of 6, 12, 18, 24, 36, 48, 60, 72 and 96 points come to, in steps of 6 points, up to the widest that is tried.
-const WIDTHS: [u32; 12] = [12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1];
+/// What one or two pieces of 6, 12, 18, 24, 36, 48, 60, 72 and 96 points come to, in steps of 6 points, the widest that is tried first.
+const WIDTHS: [u32; 20] = [
+    20, 19, 18, 17, 16, 15, 14, 13, 12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1,
+];
 /// Chords of drawn curves, and grids: walls nearer to the asked one than this are neither kept nor not, mm.
 const DOUBT: f64 = 0.01;
 /// Areas that are smaller are rounding, mm².
@@ -43,9 +45,9 @@ const NOTHING: f64 = 1e-5;
 
 const FONTS: [&str; 4] = [
     "libertinus-serif",
-    "noto-sans-bold",
+    "libertinus-serif-bold-italic",
+    "ubuntu-light",
     "new-computer-modern-italic",
-    "dejavu-sans-mono-bold",
 ];
 
 /// The outline of a character in the font's own units.
