@@ -496,14 +496,15 @@ mod tests {
             (31.0, 18.0),
         ]);
         let found = way(std::slice::from_ref(&round), 60.0).expect("a way over the top");
-        assert!(found.iter().all(|line| line.1), "{found:?}");
         assert_eq!(
             found.last().map(|line| line.0),
             Some(Point::new(32.0, 25.0))
         );
         let mut length = 0.0;
         let mut from = Point::new(18.0, 25.0);
-        for &(to, _) in &found {
+        for &(to, clear) in &found {
+            // Where it cuts off a lane's corner its rim meets a sliver; along the lanes nothing at all.
+            assert!(clear || from.distance(to) < 1.5, "{found:?}");
             // Above the letter and its sides, never nearer than the cutter's radius.
             let middle = from.midpoint(to);
             let beside = (20.0 - middle.x).max(middle.x - 30.0).max(middle.y - 30.0);

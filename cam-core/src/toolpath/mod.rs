@@ -6,6 +6,7 @@ pub mod order;
 mod features;
 mod join;
 mod low;
+mod thread;
 
 pub(crate) use join::in_rows;
 pub use join::{join, join_one, join_separation};
