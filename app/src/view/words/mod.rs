@@ -212,6 +212,7 @@ mod tests {
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
+            joined::SPOKEN,
             plates::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,

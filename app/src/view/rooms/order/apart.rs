@@ -15,9 +15,9 @@ use crate::model::typed::read_length;
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
     let mut cuts = commission.cut_apart.clone();
-    heading(ui, &words::APART);
+    heading(ui, words::APART);
     if cuts.is_empty() {
-        remark(ui, &words::APART_IS);
+        remark(ui, words::APART_IS);
     }
     let mut whole = None;
     for (place, cut) in cuts.iter_mut().enumerate() {
@@ -42,7 +42,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
             sorts.push((Some(choice), name_of(&line.face, &line.glyph)));
         }
     }
-    if let Some(Some((face, glyph))) = choice(ui, &words::CUT_THIS_APART, &None, &sorts) {
+    if let Some(Some((face, glyph))) = choice(ui, words::CUT_THIS_APART, &None, &sorts) {
         // Across the middle of the body, to be moved where it belongs.
         let middle = Length::points_of(6.0 * commission.lines, commission.system);
         cuts.push(CutApart {
@@ -95,14 +95,14 @@ fn one(ui: &mut Ui, cut: &mut CutApart, system: System) {
     );
     let written = cut.counts.iter().flatten().map(u32::to_string);
     let written: Vec<String> = written.collect();
-    if let Some(typed) = fields::text(ui, &words::PART_COUNTS, &written.join(", ")) {
+    if let Some(typed) = fields::text(ui, words::PART_COUNTS, &written.join(", ")) {
         let counts: Vec<u32> = typed
             .split([' ', ','])
             .filter_map(|count| count.trim().parse().ok())
             .collect();
         cut.counts = (!counts.is_empty()).then_some(counts);
     }
-    remark(ui, &words::COUNTS_ARE);
+    remark(ui, words::COUNTS_ARE);
 }
 
 /// The lines of one way, which keep their middle pieces where they stay; at least one line of all is kept.
@@ -111,7 +111,7 @@ fn lines(ui: &mut Ui, cut: &mut CutApart, way: LineWay, label: Text, hint: Text,
     let written: Vec<String> = of_way
         .map(|line| line.at.show(Unit::Point, system))
         .collect();
-    if let Some(typed) = fields::text(ui, &label, &written.join(", ")) {
+    if let Some(typed) = fields::text(ui, label, &written.join(", ")) {
         let places = typed.split(',').filter(|place| !place.trim().is_empty());
         let read: Result<Vec<Length>, String> = places
             .map(|place| read_length(place, Unit::Point, system))
@@ -132,5 +132,5 @@ fn lines(ui: &mut Ui, cut: &mut CutApart, way: LineWay, label: Text, hint: Text,
             }
         }
     }
-    remark(ui, &hint);
+    remark(ui, hint);
 }

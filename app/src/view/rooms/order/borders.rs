@@ -17,9 +17,9 @@ const BEGINNING_PT: [f64; 2] = [192.0, 144.0];
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = Arc::clone(desk.document.commission());
     let mut borders = commission.borders.clone();
-    heading(ui, &words::BORDERS);
+    heading(ui, words::BORDERS);
     if borders.is_empty() {
-        remark(ui, &words::BORDERS_ARE);
+        remark(ui, words::BORDERS_ARE);
     }
     let mut taken_out = None;
     for (place, border) in borders.iter_mut().enumerate() {
@@ -43,7 +43,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
         .find(|sort| !sort.block.plain && sort.text.is_empty())
         .or_else(|| sorts.iter().find(|sort| !sort.block.plain));
     match piece {
-        None => remark(ui, &words::NO_BORDER_SORTS),
+        None => remark(ui, words::NO_BORDER_SORTS),
         Some(piece) => {
             if ui.button(words::SET_BORDER).clicked() {
                 let size = BEGINNING_PT.map(|points| Length::points_of(points, commission.system));
@@ -80,7 +80,7 @@ fn one(ui: &mut Ui, border: &mut Border, system: System) {
             &mut border.sides,
         ),
     ] {
-        if let Some(typed) = fields::text(ui, &label, &names.join(", ")) {
+        if let Some(typed) = fields::text(ui, label, &names.join(", ")) {
             *names = typed
                 .split(',')
                 .map(|name| name.trim().to_owned())
@@ -88,7 +88,7 @@ fn one(ui: &mut Ui, border: &mut Border, system: System) {
                 .collect();
         }
         if let Some(hint) = hint {
-            remark(ui, &hint);
+            remark(ui, hint);
         }
     }
     for (label, length, unit) in [
@@ -96,7 +96,7 @@ fn one(ui: &mut Ui, border: &mut Border, system: System) {
         (words::FRAME_HEIGHT, &mut border.height, Unit::Point),
         (words::JOIN_WITHIN, &mut border.tolerance, Unit::Millimetre),
     ] {
-        if let Some(typed) = fields::length(ui, &label, *length, unit, system) {
+        if let Some(typed) = fields::length(ui, label, *length, unit, system) {
             *length = typed;
         }
     }
@@ -104,10 +104,10 @@ fn one(ui: &mut Ui, border: &mut Border, system: System) {
         (Measured::Outside, words::FRAME_OUTSIDE.to_string()),
         (Measured::Inside, words::FRAME_INSIDE.to_string()),
     ];
-    if let Some(measured) = choice(ui, &words::FRAME_MEASURED, &border.measured, &ways) {
+    if let Some(measured) = choice(ui, words::FRAME_MEASURED, &border.measured, &ways) {
         border.measured = measured;
     }
-    if let Some(frames) = count(ui, &words::FRAMES, border.count) {
+    if let Some(frames) = count(ui, words::FRAMES, border.count) {
         border.count = frames.max(1);
     }
 }
