@@ -106,6 +106,8 @@ pub fn apply(commission: &Commission, command: &Command) -> Result<Commission, A
             let of_it = |line: &BillLine| line.glyph == GlyphChoice::Drawing && line.face == *id;
             next.bill.retain(|line| !of_it(line));
         }
+        Command::CutApart(cuts) => next.cut_apart.clone_from(cuts),
+        Command::Borders(borders) => next.borders.clone_from(borders),
         Command::Notches(rules) => next.notches.clone_from(rules),
         Command::Workshop(change) => change.follow(&mut next),
         Command::Otherwise(changes) => {

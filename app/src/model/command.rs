@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use cam_core::commission::{
-    BillLine, BlockRules, Cutting, Face, Fit, GlyphChoice, NamedDrawing, NotchRules, Permission,
-    PlankRules, SpaceLine,
+    BillLine, BlockRules, Border, CutApart, Cutting, Face, Fit, GlyphChoice, NamedDrawing,
+    NotchRules, Permission, PlankRules, SpaceLine,
 };
 use cam_core::measure::{Length, System};
 use cam_core::quote::Change;
@@ -62,6 +62,10 @@ pub enum Command {
     Drawing(NamedDrawing),
     /// A drawing less, and what the bill orders of it.
     RemoveDrawing(String),
+    /// Other letters and drawings cut apart, or along other lines.
+    CutApart(Vec<CutApart>),
+    /// Other borders.
+    Borders(Vec<Border>),
     /// Which blocks are notched, and how; none at all.
     Notches(Option<NotchRules>),
     /// Other values of a face's variable axes.
@@ -136,6 +140,8 @@ impl Command {
             Command::AddDrawing { .. } | Command::Drawing(_) | Command::RemoveDrawing(_) => {
                 "a drawing"
             }
+            Command::CutApart(_) => "what is cut apart",
+            Command::Borders(_) => "the borders",
             Command::Notches(_) => "the notches",
             Command::Variations { .. } => "the axes",
             Command::AcceptFont { .. } => "the font file",

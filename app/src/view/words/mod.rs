@@ -13,6 +13,7 @@ mod asking;
 mod findings;
 mod frame;
 mod handing;
+mod joined;
 mod run;
 mod start;
 
@@ -27,6 +28,7 @@ pub use asking::*;
 pub use findings::*;
 pub use frame::*;
 pub use handing::*;
+pub use joined::*;
 pub use run::*;
 pub use start::*;
 
@@ -166,6 +168,7 @@ mod tests {
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
+            joined::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,
         ]

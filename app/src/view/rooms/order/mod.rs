@@ -1,7 +1,9 @@
 //! The order: what is wanted, and how it is to be made.
 
 mod again;
+mod apart;
 mod bill;
+mod borders;
 mod customer;
 mod cutter_sets;
 mod cutting;
@@ -86,4 +88,6 @@ fn letters(ui: &mut Ui, desk: &mut Desk) {
     face::show(ui, desk);
     faces::show(ui, desk);
     drawings::show(ui, desk);
+    apart::show(ui, desk);
+    borders::show(ui, desk);
 }
