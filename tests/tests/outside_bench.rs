@@ -1,9 +1,7 @@
 //! The sums of the bench against a linear-algebra library and against printed tables.
 //!
 //! # Source
-//! - Plane, twist, squareness and line: the same problems solved by the crate `nalgebra` 0.34.2 (`svd` and `solve` with 1e-12; `try_inverse` of
-//!   the normal matrix for the uncertainty). Its answers stand below; the problems are made here again, number by number. The crate
-//!   itself is no part of the tests, because it would have most of the window's libraries built twice.
+//! - Plane, twist, squareness and line: the same problems solved here and now with the library `glam`, by its inverse of the normal matrix.
 //! - Moisture that wood settles to: USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-282, 2021, table 4-2, in degrees
 //!   Fahrenheit; the equation in Fahrenheit beside it, eq. 4-5 of FPL-GTR-190, 2010.
 //! - Movement: FPL-GTR-190, 2010, tables 4-3 and 13-5, and the worked example after table 13-5 (a flat-grain board of white fir).
@@ -13,6 +11,7 @@ use bench::moisture::{Climate, FIBRE_SATURATION, coefficient, movement};
 use bench::species::{Grain, Species};
 use bench::square::{Block, Map, from_block};
 use bench::{minutes, species};
+use glam::{DMat4, DVec4};
 
 /// Numbers in −1 to 1 that look random and are the same every time.
 struct Scatter(u64);
@@ -36,71 +35,52 @@ fn check(what: &str, found: f64, wanted: f64, within: f64) {
     );
 }
 
-/// The library's answers for planes: rise along, rise across, twist.
-#[rustfmt::skip]
-const PLANES: [[f64; 3]; 24] = [
-    [-0.320143554991, 0.256583639381, -1.821752593],
-    [0.742400866702, 0.778399289703, 1.748758003],
-    [0.588626821014, 0.536155076065, 0.423793973],
-    [-0.318122176999, 0.234967138160, -0.529759809],
-    [-0.098876756077, 0.326991855235, 3.346877533],
-    [-0.005816905846, -0.107626703274, 0.514070150],
-    [0.042251642071, 0.266712818928, 0.306085297],
-    [-0.019130680648, -0.211991761337, 0.763498460],
-    [-0.126627591212, -0.041853251364, 0.983642198],
-    [0.260932863584, 0.218098248983, 0.871944237],
-    [-0.070470302465, 0.009738610218, 0.438802521],
-    [-0.394624683068, -0.007775718489, -0.573340855],
-    [0.093323577137, -0.222294140541, 0.799638304],
-    [0.002777749313, 0.227769348997, -0.175435459],
-    [-0.073160521793, 0.038414490901, -0.731581313],
-    [-0.208785610249, -0.205146925028, -0.397789837],
-    [0.157005839736, 0.131970320591, 0.044618995],
-    [-0.217630672362, 0.147810400368, 3.224353639],
-    [-0.530032699974, 0.547557721589, -1.349479299],
-    [0.608620914515, -0.097438708901, -0.301867783],
-    [-0.168700267042, 0.311852114887, -1.265180694],
-    [-0.623141175949, -0.138363901347, 0.415615549],
-    [0.167400152639, 0.278375277659, 0.197344925],
-    [0.146740520881, 0.095942671217, 0.305300121],
-];
+/// The normal matrix of rows of at most four coefficients; what is left over stays that of the identity.
+fn normal_matrix<'a>(rows: impl Iterator<Item = &'a Vec<f64>>) -> DMat4 {
+    let mut unknowns = 0;
+    let mut normal = DMat4::ZERO;
+    for row in rows {
+        unknowns = row.len();
+        let of_row = padded(row);
+        normal += DMat4::from_cols(
+            of_row * of_row.x,
+            of_row * of_row.y,
+            of_row * of_row.z,
+            of_row * of_row.w,
+        );
+    }
+    for spare in unknowns..4 {
+        normal.col_mut(spare)[spare] = 1.0;
+    }
+    normal
+}
 
-/// Its answers for squareness: scale x, scale y, skew, and how far the skew goes with an error of one in every measure.
-#[rustfmt::skip]
-const SQUARES: [[f64; 4]; 24] = [
-    [1.003060872, 1.000680821, -0.005087068, 0.007441547],
-    [0.997950357, 0.997025555, 0.000332811, 0.013810716],
-    [0.998804189, 1.003568536, -0.001147009, 0.007761194],
-    [0.997762197, 0.997654968, -0.000418418, 0.008533457],
-    [0.998071457, 1.003222903, -0.004322460, 0.008612139],
-    [1.002399417, 1.002839230, 0.002381738, 0.014264184],
-    [1.003915346, 0.997577927, 0.000640772, 0.010665766],
-    [1.003623977, 1.001586597, -0.004758291, 0.012481708],
-    [0.998597576, 1.003101564, -0.003672572, 0.009747650],
-    [1.000216852, 0.999310264, -0.005430603, 0.010693020],
-    [1.002191306, 0.998815105, -0.005387169, 0.012497701],
-    [0.998386157, 0.997971091, -0.001967969, 0.025667534],
-    [0.999572406, 1.002879181, 0.000815513, 0.021832029],
-    [1.002777876, 0.998848070, -0.004956921, 0.025776474],
-    [0.998640601, 1.000909911, -0.004601786, 0.033336365],
-    [1.001018827, 0.999262707, -0.004650181, 0.009284681],
-    [0.996945540, 0.999442158, -0.005429952, 0.010148987],
-    [1.003016380, 1.003999448, -0.001688445, 0.009258227],
-    [0.997125201, 0.997639992, -0.004191951, 0.010000523],
-    [1.002982933, 1.003587210, -0.005512781, 0.031318169],
-    [1.002189746, 1.001392143, -0.004477850, 0.008975703],
-    [1.002320162, 0.997926359, 0.002626351, 0.017279545],
-    [1.000026082, 1.000499408, 0.002165987, 0.010439189],
-    [1.001669982, 0.998372614, -0.002090823, 0.008513204],
-];
+fn padded(row: &[f64]) -> DVec4 {
+    let at = |place: usize| row.get(place).copied().unwrap_or(0.0);
+    DVec4::new(at(0), at(1), at(2), at(3))
+}
 
-/// Its answer for a line: factor and minutes besides.
-const LINE: [f64; 2] = [1.150_158_427_240, 1.513_100_914_959];
+/// The library's least squares: the unknowns for which the rows (coefficients and right side) fit best.
+fn by_library(rows: &[(Vec<f64>, f64)]) -> Vec<f64> {
+    let normal = normal_matrix(rows.iter().map(|(row, _)| row));
+    let right: DVec4 = rows.iter().map(|(row, right)| padded(row) * *right).sum();
+    let solved = normal.inverse() * right;
+    solved.to_array()[..rows[0].0.len()].to_vec()
+}
+
+/// How far an unknown goes with an error of one in every row, as a standard deviation, by the library's inverse of the normal matrix.
+fn spread_by_library(rows: &[Vec<f64>], unknown: usize) -> f64 {
+    let inverse = normal_matrix(rows.iter()).inverse();
+    inverse.col(unknown)[unknown].sqrt()
+}
+
+/// Problems of each kind.
+const CASES: usize = 24;
 
 #[test]
 fn planes_and_twist_agree_with_the_library() {
     let mut scatter = Scatter(7);
-    for (case, by_library) in PLANES.into_iter().enumerate() {
+    for case in 0..CASES {
         let count = 4 + case % 17;
         // Planks far from the gauge's zero and long for their width, too.
         let (long, wide) = (
@@ -117,15 +97,30 @@ fn planes_and_twist_agree_with_the_library() {
         let Ok(found) = shape(&readings) else {
             panic!("case {case} has no shape");
         };
-        check("along", found.along, by_library[0], 1e-9);
-        check("across", found.across, by_library[1], 1e-9);
+        // Over the extent of the readings, counted from its middle: rises and twist are those of the corners.
+        let extent = |axis: usize| {
+            let places = readings.iter().map(|reading| reading.at[axis]);
+            let least = places.clone().fold(f64::INFINITY, f64::min);
+            let most = places.fold(f64::NEG_INFINITY, f64::max);
+            (f64::midpoint(least, most), most - least)
+        };
+        let ((x_middle, x_extent), (y_middle, y_extent)) = (extent(0), extent(1));
+        let rows = |is_twisted: bool| -> Vec<(Vec<f64>, f64)> {
+            let row = |reading: &Reading| {
+                let x = (reading.at[0] - x_middle) / x_extent;
+                let y = (reading.at[1] - y_middle) / y_extent;
+                let mut row = vec![1.0, x, y];
+                row.extend(is_twisted.then_some(x * y));
+                (row, reading.height)
+            };
+            readings.iter().map(row).collect()
+        };
+        let plane = by_library(&rows(false));
+        check("along", found.along, plane[1], 1e-9);
+        check("across", found.across, plane[2], 1e-9);
         let twist = found.twist.expect("places that show a twist");
-        check(
-            "twist",
-            twist,
-            by_library[2],
-            1e-7 * by_library[2].abs().max(1.0),
-        );
+        let wanted = by_library(&rows(true))[3];
+        check("twist", twist, wanted, 1e-7 * wanted.abs().max(1.0));
     }
 }
 
@@ -146,12 +141,25 @@ fn measured(map: Map, asked: [f64; 2], tool: f64, scatter: &mut Scatter) -> Bloc
     }
 }
 
+/// Where the ends of each length that was measured lie, as asked for.
+fn kinds_of(block: &Block, a: f64, b: f64) -> Vec<(f64, f64)> {
+    let kinds = [
+        (block.widths.len(), (a, 0.0)),
+        (block.lengths.len(), (0.0, b)),
+        (block.rising.len(), (a, b)),
+        (block.falling.len(), (a, -b)),
+    ];
+    let each = kinds.into_iter();
+    each.flat_map(|(count, end)| std::iter::repeat_n(end, count))
+        .collect()
+}
+
 #[test]
 fn squareness_agrees_with_the_librarys_affine_fit() {
     let mut scatter = Scatter(11);
     let tool = 0.02;
     let mut skews_within = 0;
-    for by_library in SQUARES {
+    for _ in 0..CASES {
         let map = Map {
             scale_x: 1.0 + 0.004 * scatter.next(),
             scale_y: 1.0 + 0.004 * scatter.next(),
@@ -163,10 +171,53 @@ fn squareness_agrees_with_the_librarys_affine_fit() {
         ];
         let block = measured(map, asked, tool, &mut scatter);
         let found = from_block(&block).expect("readings within the tool");
-        // The library was asked another way: squares of lengths are linear in the products of the map's columns, and rows are weighed
-        // against the length.
+        // The library is asked another way: squares of lengths are linear in the products of the map's columns, and rows are weighed against
+        // the length.
         let [a, b] = asked;
-        let [scale_x, scale_y, skew, spread] = by_library;
+        let products = |x: f64, y: f64| vec![x * x, 2.0 * x * y, y * y];
+        let kinds = [
+            (&block.widths, a, 0.0),
+            (&block.lengths, 0.0, b),
+            (&block.rising, a, b),
+            (&block.falling, a, -b),
+        ];
+        let rows: Vec<(Vec<f64>, f64)> = kinds
+            .into_iter()
+            .flat_map(|(lengths, x, y)| {
+                lengths.iter().map(move |&length| {
+                    let weighed = products(x, y).into_iter().map(|part| part / length);
+                    (weighed.collect(), length)
+                })
+            })
+            .collect();
+        let solved = by_library(&rows);
+        let [xx, xy, yy] = solved[..] else {
+            panic!("three unknowns");
+        };
+        let (scale_x, scale_y) = (xx.sqrt(), yy.sqrt());
+        let skew = (xy / (scale_x * scale_y)).asin();
+        // How lengths change with scale x, scale y and skew, at what was found.
+        let lengths = |map: [f64; 3], x: f64, y: f64| {
+            let [sx, sy, skew] = map;
+            (sx * x + sy * skew.sin() * y).hypot(sy * skew.cos() * y)
+        };
+        let slopes: Vec<Vec<f64>> = kinds_of(&block, a, b)
+            .into_iter()
+            .map(|(x, y)| {
+                const STEP: f64 = 1e-6;
+                (0..3)
+                    .map(|unknown| {
+                        let moved = |by: f64| {
+                            let mut map = [scale_x, scale_y, skew];
+                            map[unknown] += by;
+                            lengths(map, x, y)
+                        };
+                        (moved(STEP) - moved(-STEP)) / (2.0 * STEP)
+                    })
+                    .collect()
+            })
+            .collect();
+        let spread = spread_by_library(&slopes, 2);
         // Both are least squares of nearly the same: they differ by the square of the tool's part of a length.
         let within = 4.0 * (tool / a.min(b)).powi(2);
         check("scale x", found.map.scale_x, scale_x, within);
@@ -182,7 +233,7 @@ fn squareness_agrees_with_the_librarys_affine_fit() {
         );
     }
     // Twice the standard deviation leaves out about a twentieth.
-    assert!(skews_within + 3 >= SQUARES.len(), "{skews_within}");
+    assert!(skews_within + 3 >= CASES, "{skews_within}");
 }
 
 #[test]
@@ -200,8 +251,13 @@ fn minutes_without_stray_runs_are_least_squares() {
         .collect();
     let judged = minutes::judge(&runs).expect("a line");
     assert!(judged.left_out.is_empty());
-    check("factor", judged.factor, LINE[0], 1e-10);
-    check("besides", judged.each, LINE[1], 1e-9);
+    let rows: Vec<(Vec<f64>, f64)> = runs
+        .iter()
+        .map(|run| (vec![run.estimated, 1.0], run.took))
+        .collect();
+    let line = by_library(&rows);
+    check("factor", judged.factor, line[0], 1e-10);
+    check("besides", judged.each, line[1], 1e-9);
 }
 
 fn settles_to(fahrenheit: f64, humidity: f64) -> f64 {
