@@ -8,7 +8,7 @@ spoken! {
     SETS = "The bill sets this", "La liste compose ceci", "Die Lettern setzen dies";
     SETS_TIMES = "The bill sets this, and has letters for it {1} times",
         "La liste compose ceci, et a des lettres pour {1} fois",
-        "Die Lettern setzen dies, und reichen dafür {1}-mal";
+        "Die Lettern setzen dies, und das {1}-mal";
     MORE_SPACES = "{1} more spaces between words are needed than are ordered",
         "il faut {1} espaces de plus entre les mots qu’il n’en est commandé",
         "es fehlen {1} Ausschlüsse zwischen den Wörtern";

@@ -24,8 +24,8 @@ spoken! {
     CLIMB = "climbing", "en avalant", "im Gleichlauf";
     CONVENTIONAL = "against the feed", "en opposition", "im Gegenlauf";
     FILES = "Programs", "Programmes", "Programme";
-    PER_CUTTER = "one for each cutter", "un par fraise", "einer für jeden Fräser";
-    WITH_PAUSES = "one a plank, with pauses", "un par planche, avec pauses", "einer für jede Bohle, mit Pausen";
+    PER_CUTTER = "one for each cutter", "un par fraise", "eines für jeden Fräser";
+    WITH_PAUSES = "one a plank, with pauses", "un par planche, avec pauses", "eines für jede Bohle, mit Pausen";
     NO_CUTTER = "The workshop has no cutter {1}.", "L’atelier n’a pas de fraise {1}.", "Die Werkstatt hat keinen Fräser {1}.";
     FLAT = "{1} mm, to {2} deep", "{1} mm, jusqu’à {2}", "{1} mm, bis {2} tief";
     BALL = "{1} mm round, to {2} deep", "{1} mm rond, jusqu’à {2}", "{1} mm rund, bis {2} tief";
