@@ -36,6 +36,7 @@ pub mod cone;
 pub mod relief;
 pub mod routers;
 
+mod lattice;
 mod raster;
 
 pub mod pass;

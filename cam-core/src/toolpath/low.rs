@@ -5,13 +5,13 @@
 //! along that it always fits; corners that can be cut short are left out. Where nothing at all stands in the way the cutter is fed as fast
 //! as the machine can, and where its rim meets a little of what a lane left, at the feed that it cuts with.
 
-use std::cmp::Ordering;
-use std::collections::{BTreeMap, BinaryHeap};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use geometry::distance::WallIndex;
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect};
 
+use crate::lattice::{self, Lattice, Node, cut_short};
 use crate::pass::{Cut, Heights};
 use crate::raster::{Frame, Raster};
 use crate::toolpath::features::{Floor, RIM_MM, SAME_PLACE_MM, SIDE_PART};
@@ -29,9 +29,6 @@ const MOST_CELLS: f64 = 6e6;
 /// Spacing of the lattice, in radii of the cutter, and at least, mm.
 const LATTICE: f64 = 1.0 / 3.0;
 const LEAST_LATTICE_MM: f64 = 0.2;
-
-/// Lattice spacings within which the way leaves the lattice for a place.
-const NEAR: f64 = 1.5;
 
 /// The most places of the lattice looked at for one way.
 const MOST_PLACES: usize = 8000;
@@ -256,56 +253,6 @@ fn seeds(last: &Cut, depth: f64, spacing: f64, longest: f64) -> Vec<Seed> {
     seeds
 }
 
-/// A place of the lattice.
-type Node = (i32, i32);
-
-/// From where a place of the lattice was reached.
-#[derive(Clone, Copy)]
-enum Before {
-    Seed(usize),
-    Node(Node),
-}
-
-/// A place to be looked at next; the one with the least estimate comes first.
-struct Open {
-    estimate: f64,
-    node: Node,
-}
-
-impl PartialEq for Open {
-    fn eq(&self, other: &Open) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-
-impl Eq for Open {}
-
-impl Ord for Open {
-    fn cmp(&self, other: &Open) -> Ordering {
-        other
-            .estimate
-            .total_cmp(&self.estimate)
-            .then(other.node.cmp(&self.node))
-    }
-}
-
-impl PartialOrd for Open {
-    fn partial_cmp(&self, other: &Open) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-const NEIGHBOURS: [Node; 8] = [
-    (1, 0),
-    (0, 1),
-    (-1, 0),
-    (0, -1),
-    (1, 1),
-    (-1, 1),
-    (-1, -1),
-    (1, -1),
-];
-
 /// A search for a way to one place over what is cleared at one depth.
 struct Search<'s> {
     ground: &'s Ground,
@@ -332,17 +279,9 @@ impl Search<'_> {
             && self.ground.letter.nearest_to_line(from, to, limit) >= limit
     }
 
-    fn place(&self, (x, y): Node) -> Point {
-        let origin = self.ground.centres.origin();
-        origin + Vec2::new(f64::from(x), f64::from(y)) * self.spacing
-    }
-
     /// The corners of the best way from the first of the seeds, its end included.
     fn corners(&self, seeds: &[Seed], longest: f64) -> Option<Vec<Point>> {
         let to = self.to;
-        let mut known: BTreeMap<Node, (f64, Before)> = BTreeMap::new();
-        let mut open = BinaryHeap::new();
-        let mut free: BTreeMap<Node, bool> = BTreeMap::new();
         let mut straight: Option<(f64, usize)> = None;
         for (number, seed) in seeds.iter().enumerate() {
             let whole = seed.passed + seed.at.distance(to);
@@ -351,96 +290,34 @@ impl Search<'_> {
                 straight = Some((whole, number));
             }
         }
-        let longest = straight.map_or(longest, |(best, _)| best);
-        for (number, seed) in seeds.iter().enumerate() {
-            for node in self.around(seed.at) {
-                let at = self.place(node);
-                let passed = seed.passed + seed.at.distance(at);
-                let nearer = known.get(&node).is_none_or(|known| passed < known.0);
-                if nearer && passed + at.distance(to) < longest && self.may_pass(seed.at, at) {
-                    known.insert(node, (passed, Before::Seed(number)));
-                    open.push(Open {
-                        estimate: passed + at.distance(to),
-                        node,
-                    });
-                }
-            }
-        }
-        for _ in 0..MOST_PLACES {
-            let Some(Open { node, estimate }) = open.pop() else {
-                break;
-            };
-            let at = self.place(node);
-            let passed = known[&node].0;
-            if passed + at.distance(to) + 1e-9 < estimate {
-                continue;
-            }
-            if at.distance(to) <= self.spacing * NEAR && self.may_pass(at, to) {
-                return self.over_lattice(seeds, &known, node);
-            }
-            for (dx, dy) in NEIGHBOURS {
-                let next = (node.0 + dx, node.1 + dy);
-                let there = self.place(next);
-                let passed = passed + at.distance(there);
-                let nearer = known.get(&next).is_none_or(|known| passed < known.0 - 1e-9);
-                if nearer
-                    && passed + there.distance(to) < longest
-                    && *free.entry(next).or_insert_with(|| self.is_free(there))
-                {
-                    known.insert(next, (passed, Before::Node(node)));
-                    open.push(Open {
-                        estimate: passed + there.distance(to),
-                        node: next,
-                    });
-                }
-            }
-        }
-        self.shortened(seeds, straight?.1, &[to])
-    }
-
-    /// The places of the lattice around a place.
-    fn around(&self, at: Point) -> [Node; 4] {
-        let arm = (at - self.ground.centres.origin()) / self.spacing;
-        let (x, y) = (arm.x.floor() as i32, arm.y.floor() as i32);
-        [(x, y), (x + 1, y), (x, y + 1), (x + 1, y + 1)]
-    }
-
-    /// The way to a place of the lattice and on to the end.
-    fn over_lattice(
-        &self,
-        seeds: &[Seed],
-        known: &BTreeMap<Node, (f64, Before)>,
-        mut node: Node,
-    ) -> Option<Vec<Point>> {
-        let mut places = vec![self.to];
-        // Bound: each place was reached from one nearer to the seed.
-        let seed = loop {
-            places.push(self.place(node));
-            match known.get(&node)?.1 {
-                Before::Node(before) => node = before,
-                Before::Seed(seed) => break seed,
-            }
+        // Only what is shorter than a straight way is of use.
+        let longest = straight.map_or(longest, |(best, _)| best).next_down();
+        let lattice = Lattice {
+            origin: self.ground.centres.origin(),
+            spacing: self.spacing,
         };
-        places.reverse();
-        self.shortened(seeds, seed, &places)
-    }
-
-    /// Back along the last cut to a seed and on over places, with all that can be cut short left out; `None` where a step turns out
-    /// not to be clear.
-    fn shortened(&self, seeds: &[Seed], seed: usize, on: &[Point]) -> Option<Vec<Point>> {
-        let back = seeds.get(..=seed)?.iter().map(|seed| seed.at);
-        let places: Vec<Point> = back.chain(on.iter().copied()).collect();
-        let mut corners = Vec::new();
-        let mut at = 0;
-        // Bound: every round goes on by one place at least.
-        while at + 1 < places.len() {
-            let further = (at + 1..places.len())
-                .rev()
-                .find(|&next| self.may_pass(places[at], places[next]));
-            at = further?;
-            corners.push(places[at]);
+        let mut search = lattice::Search::new(lattice, to, longest);
+        for (number, seed) in seeds.iter().enumerate() {
+            for node in lattice.around(seed.at) {
+                let at = lattice.place(node);
+                let passed = seed.passed + seed.at.distance(at);
+                search.begin(node, passed, number, || self.may_pass(seed.at, at));
+            }
         }
-        Some(corners)
+        let mut free: BTreeMap<Node, bool> = BTreeMap::new();
+        let found = search.find(
+            MOST_PLACES,
+            |_, next, there| *free.entry(next).or_insert_with(|| self.is_free(there)),
+            |at| self.may_pass(at, to),
+        );
+        let (seed, on) = match found {
+            Some(found) => found,
+            None => (straight?.1, vec![to]),
+        };
+        // Back along the last cut to the seed, and on.
+        let back = seeds.get(..=seed)?.iter().map(|seed| seed.at);
+        let places: Vec<Point> = back.chain(on).collect();
+        cut_short(&places, |from, to| self.may_pass(from, to))
     }
 }
 
