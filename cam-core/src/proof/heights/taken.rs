@@ -119,7 +119,7 @@ impl Cells<'_> {
     fn take(&mut self, run: &Run, number: u32, layer: f64) -> Taken {
         let read = &run.motions[number as usize];
         let layer = (layer / self.step) as i16;
-        let low = self.steps(-motion::depths(read).0);
+        let low = in_steps(-motion::depths(read).0, self.step);
         let footprint = run.footprint(number);
         let mut sum = Sum::default();
         if is_level(&run.solid, read) {
@@ -144,24 +144,8 @@ impl Cells<'_> {
         }
     }
 
-    /// A height in steps, not below the bed.
-    fn steps(&self, height_mm: f64) -> i16 {
-        (height_mm / self.step).round().clamp(-STEPS, 0.0) as i16
-    }
-
     fn level(&mut self, footprint: &Footprint, low: i16, layer: i16, sum: &mut Sum) {
-        let (columns, first) = (self.grid.columns, self.rows.start);
-        let heights = &mut self.heights;
-        stretches(
-            self.grid,
-            self.rows.clone(),
-            footprint,
-            &mut |row, covered| {
-                let start = (row - first) * columns;
-                let cells = &mut heights[start + covered.start..start + covered.end];
-                sum.add(lower(cells, low, layer));
-            },
-        );
+        self.along(footprint, |_, _, cells| sum.add(lower(cells, low, layer)));
     }
 
     fn slope(
@@ -172,33 +156,49 @@ impl Cells<'_> {
         layer: i16,
         sum: &mut Sum,
     ) {
-        let mut heights = std::mem::take(&mut self.heights);
+        let (grid, step) = (self.grid, self.step);
+        self.along(footprint, |row, covered, cells| {
+            let y = grid.row_y(row);
+            for (column, height) in covered.zip(cells) {
+                // What is as low as the motion ever goes stays as it is.
+                if *height > low {
+                    let place = Point::new(grid.column_x(column), y);
+                    if let Some(found) = lowest(&run.solid, read, place) {
+                        let found = in_steps(found, step);
+                        let taken = height.saturating_sub(found).max(0);
+                        sum.steps += i64::from(taken);
+                        sum.deep += u32::from(taken > layer);
+                        *height = (*height).min(found);
+                    }
+                }
+            }
+        });
+    }
+
+    /// Hands over the stretches of cells that a footprint covers, each with its row and columns.
+    fn along(
+        &mut self,
+        footprint: &Footprint,
+        mut with: impl FnMut(usize, Range<usize>, &mut [i16]),
+    ) {
         let (columns, first) = (self.grid.columns, self.rows.start);
+        let heights = &mut self.heights;
         stretches(
             self.grid,
             self.rows.clone(),
             footprint,
             &mut |row, covered| {
                 let start = (row - first) * columns;
-                let cells = &mut heights[start + covered.start..start + covered.end];
-                let y = self.grid.row_y(row);
-                for (column, height) in covered.zip(cells) {
-                    // What is as low as the motion ever goes stays as it is.
-                    if *height > low {
-                        let place = Point::new(self.grid.column_x(column), y);
-                        if let Some(found) = lowest(&run.solid, read, place) {
-                            let found = self.steps(found);
-                            let taken = height.saturating_sub(found).max(0);
-                            sum.steps += i64::from(taken);
-                            sum.deep += u32::from(taken > layer);
-                            *height = (*height).min(found);
-                        }
-                    }
-                }
+                let cells = start + covered.start..start + covered.end;
+                with(row, covered, &mut heights[cells]);
             },
         );
-        self.heights = heights;
     }
+}
+
+/// A height in steps, not below the bed.
+fn in_steps(height_mm: f64, step: f64) -> i16 {
+    (height_mm / step).round().clamp(-STEPS, 0.0) as i16
 }
 
 /// Lowers cells to a height, as far as they stand above it. Cells that were lowered already give nothing more.
