@@ -1,6 +1,7 @@
 //! Drawings in the window: an SVG named, sized and taken back; a scan traced, kept as an SVG file, and cut as one sort.
 
 use std::io::Cursor;
+use std::path::Path;
 
 use cam_core::commission::{DrawingSize, GlyphChoice};
 use image::{GrayImage, ImageFormat, Luma};
@@ -75,15 +76,29 @@ fn an_svg_is_named_sized_and_taken_back() {
     );
 }
 
-#[test]
-fn a_scan_is_traced_by_a_known_measure_and_named() {
-    let place = tempfile::tempdir().expect("a temporary folder");
-    let order = begun(place.path(), "L", "3");
-    let file = place.path().join("old bar.png");
+/// A window that asks how a scan of a bar is to be traced.
+fn tracing(place: &Path) -> Window {
+    let order = begun(place, "L", "3");
+    let file = place.join("old bar.png");
     std::fs::write(&file, scan()).expect("written");
     let mut harness = window_of([1280.0, 900.0], Some(&order), None);
     harness.state_mut().name_file(file);
     settle(&mut harness);
+    harness
+}
+
+/// Width and height of what a drawing prints, mm.
+fn size_of(file: &Path) -> kurbo::Size {
+    let kept = std::fs::read(file).expect("the outline is kept");
+    let drawn = drawing::read(&kept, &drawing::Reading::default()).expect("a drawing");
+    let outline = drawn.part(None).expect("all of it").nonzero();
+    kurbo::Shape::bounding_box(&outline.expect("filled")).size()
+}
+
+#[test]
+fn a_scan_is_traced_by_a_known_measure_and_named() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let mut harness = tracing(place.path());
     assert!(says(&harness, "Trace a scan"));
     click(&mut harness, "Trace");
     assert!(says(&harness, "Click on two places of the page first."));
@@ -97,21 +112,10 @@ fn a_scan_is_traced_by_a_known_measure_and_named() {
     press(&mut harness, "Take it as a drawing");
     settle(&mut harness);
     assert_eq!(ordered(&harness), [("old-bar".to_owned(), 1)]);
-    let kept = place.path().join("old-bar.svg");
-    let drawn = drawing::read(
-        &std::fs::read(&kept).expect("the outline is kept"),
-        &drawing::Reading::default(),
-    )
-    .expect("a drawing");
-    let outline = drawn
-        .part(None)
-        .expect("all of it")
-        .nonzero()
-        .expect("filled");
-    let size = kurbo::Shape::bounding_box(&outline);
+    let size = size_of(&place.path().join("old-bar.svg"));
     // Three hundred dots are 30 mm, within half a dot.
     assert!(
-        (size.width() - 30.0).abs() < 0.05 && (size.height() - 10.0).abs() < 0.05,
+        (size.width - 30.0).abs() < 0.05 && (size.height - 10.0).abs() < 0.05,
         "{size:?}"
     );
 }
@@ -119,12 +123,7 @@ fn a_scan_is_traced_by_a_known_measure_and_named() {
 #[test]
 fn a_part_of_a_scan_is_chosen_traced_and_the_drawing_taken_back() {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let order = begun(place.path(), "L", "3");
-    let file = place.path().join("old bar.png");
-    std::fs::write(&file, scan()).expect("written");
-    let mut harness = window_of([1280.0, 900.0], Some(&order), None);
-    harness.state_mut().name_file(file);
-    settle(&mut harness);
+    let mut harness = tracing(place.path());
     // The two places as corners of the part: half of the bar.
     fill_in(&mut harness, "First place", "300 300");
     fill_in(&mut harness, "Second place", "100 100");
@@ -139,13 +138,8 @@ fn a_part_of_a_scan_is_chosen_traced_and_the_drawing_taken_back() {
     });
     press(&mut harness, "Take it as a drawing");
     settle(&mut harness);
-    let size = |word: &str| {
-        let kept = std::fs::read(place.path().join(word)).expect("the outline is kept");
-        let drawn = drawing::read(&kept, &drawing::Reading::default()).expect("a drawing");
-        let outline = drawn.part(None).expect("all of it").nonzero();
-        kurbo::Shape::bounding_box(&outline.expect("filled")).size()
-    };
-    assert!((size("old-bar.svg").width - 15.0).abs() < 0.1);
+    let size = size_of(&place.path().join("old-bar.svg"));
+    assert!((size.width - 15.0).abs() < 0.1);
     assert_eq!(ordered(&harness), [("old-bar".to_owned(), 1)]);
     harness.state_mut().undo();
     assert!(commission(&harness).drawings.is_empty() && ordered(&harness).is_empty());

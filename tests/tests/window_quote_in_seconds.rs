@@ -8,13 +8,12 @@
 #![allow(clippy::print_stdout)] // The count is the test's result.
 
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::path::Path;
 
-use egui::{DroppedFile, Key};
+use egui::Key;
 use egui_kittest::kittest::{NodeT, Queryable};
 use testkit::fonts::text_font;
-use testkit::window::{Window, commission, settle, window_at_home};
+use testkit::window::{Window, commission, drop_on, settle, window_at_home};
 
 const KEY_S: f64 = 0.28;
 const POINT_S: f64 = 1.1;
@@ -72,9 +71,7 @@ impl User {
                 > 0,
             "the way to one's own font is in sight"
         );
-        let handed = Arc::new(Handed(file.to_owned()));
-        window.input_mut().dropped_files.push(handed);
-        settle(window);
+        drop_on(window, file);
     }
 
     fn types(&mut self, window: &mut Window, label: &str, text: &str) {
@@ -106,20 +103,6 @@ impl User {
         let text = text.expect("it says the price");
         let price = text.split(' ').next().expect("a number");
         price.parse().unwrap_or_else(|_| panic!("{text}"))
-    }
-}
-
-/// A file as the system hands it over.
-#[derive(Debug)]
-struct Handed(PathBuf);
-
-impl DroppedFile for Handed {
-    fn path(&self) -> &Path {
-        &self.0
-    }
-
-    fn bytes(&self) -> Result<Vec<u8>, String> {
-        fs::read(&self.0).map_err(|error| error.to_string())
     }
 }
 

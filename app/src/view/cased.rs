@@ -5,7 +5,8 @@ use std::sync::Arc;
 use cam_core::commission::Face;
 
 use super::workbench::Workbench;
-use crate::background::catalogue::catalogue;
+use crate::background::catalogue::{Catalogue, catalogue};
+use crate::background::{Latest, Wake};
 use crate::model::document::Document;
 
 impl Workbench {
@@ -17,15 +18,7 @@ impl Workbench {
         let Some(face) = document.commission().faces.first().cloned() else {
             return;
         };
-        if let Some(bytes) = document.fonts().get(&face.id).cloned() {
-            let work = move |progress: &_| catalogue(&face, &bytes, progress);
-            self.catalogue.request(
-                document.revision(),
-                "catalogue",
-                Arc::clone(&self.wake),
-                work,
-            );
-        }
+        ask(&mut self.catalogue, document, face, "catalogue", &self.wake);
     }
 
     /// Asks for the glyphs of that face.
@@ -42,12 +35,22 @@ impl Workbench {
         let (Some(document), Some(face)) = (&self.document, wanted) else {
             return;
         };
-        if let Some(bytes) = document.fonts().get(&face.id).cloned() {
-            let (revision, wake) = (document.revision(), Arc::clone(&self.wake));
-            let work = move |progress: &_| catalogue(&face, &bytes, progress);
-            self.other_catalogue
-                .request(revision, "other catalogue", wake, work);
-        }
+        let (glyphs, wake) = (&mut self.other_catalogue, &self.wake);
+        ask(glyphs, document, face, "other catalogue", wake);
+    }
+}
+
+/// Asks for the glyphs of a face, if its font is there.
+fn ask(
+    glyphs: &mut Latest<Result<Catalogue, String>>,
+    document: &Document,
+    face: Face,
+    what: &'static str,
+    wake: &Wake,
+) {
+    if let Some(bytes) = document.fonts().get(&face.id).cloned() {
+        let work = move |progress: &_| catalogue(&face, &bytes, progress);
+        glyphs.request(document.revision(), what, Arc::clone(wake), work);
     }
 }
 
