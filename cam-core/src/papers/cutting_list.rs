@@ -95,7 +95,7 @@ fn one_plank(parts: &PaperParts, plank: &Plank, kerf: f64) -> Piece {
             let blocks = counted(inner + step.done.len(), "block");
             let part = match step.cuts {
                 Run::Across => "Row",
-                Run::Along => "Strip",
+                Run::Along => "Column",
             };
             rows.push(Row::group(format!("{part} {number}, {blocks}")));
         }
@@ -133,8 +133,9 @@ fn one_step(plank: &Plank, step: &Step) -> Row {
         First::Strip(strip) => format!("{} of waste", mm(strip)),
     };
     let gives = if ids.is_empty() {
-        match step.depth {
-            0 => counted(step.pieces, "row"),
+        match (step.depth, step.cuts) {
+            (0, Run::Across) => counted(step.pieces, "row"),
+            (0, Run::Along) => counted(step.pieces, "column"),
             _ => format!("{}, to be cut on", counted(step.pieces, "piece")),
         }
     } else {

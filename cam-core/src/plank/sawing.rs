@@ -40,9 +40,43 @@ pub struct Part {
 }
 
 /// How blocks come apart by cuts as wide as `kerf_mm`, rows first; `None` where no straight cut passes between some of them.
+///
+/// A single row, or a single column, comes off the plank whole, so that its blocks need one cut each.
 pub fn sawn(blocks: &[Rect], kerf_mm: f64) -> Option<Sawn> {
     let all: Vec<usize> = (0..blocks.len()).collect();
-    apart(blocks, &all, kerf_mm)
+    let sawn = apart(blocks, &all, kerf_mm)?;
+    let lone = [Run::Across, Run::Along]
+        .into_iter()
+        .find_map(|cuts| Some((cuts, shared(blocks, cuts)?)));
+    Some(match lone {
+        Some((cuts, (from_mm, to_mm))) if blocks.len() > 1 => Sawn::Parts {
+            cuts,
+            parts: vec![Part {
+                from_mm,
+                to_mm,
+                sawn,
+            }],
+        },
+        Some(_) | None => sawn,
+    })
+}
+
+/// Where all blocks begin and end, seen across such cuts, if that is the same for all.
+fn shared(blocks: &[Rect], cuts: Run) -> Option<(f64, f64)> {
+    let (from_mm, to_mm) = span(*blocks.first()?, cuts);
+    blocks
+        .iter()
+        .map(|block| span(*block, cuts))
+        .all(|(from, to)| (from - from_mm).abs() < SAME_MM && (to - to_mm).abs() < SAME_MM)
+        .then_some((from_mm, to_mm))
+}
+
+/// Where a block begins and ends, seen across such cuts.
+fn span(block: Rect, cuts: Run) -> (f64, f64) {
+    match cuts {
+        Run::Across => (block.y0, block.y1),
+        Run::Along => (block.x0, block.x1),
+    }
 }
 
 fn apart(blocks: &[Rect], some: &[usize], kerf_mm: f64) -> Option<Sawn> {
@@ -71,10 +105,7 @@ fn apart(blocks: &[Rect], some: &[usize], kerf_mm: f64) -> Option<Sawn> {
 
 /// Blocks in groups between which a cut passes.
 fn groups(blocks: &[Rect], some: &[usize], cuts: Run, kerf_mm: f64) -> Vec<(f64, f64, Vec<usize>)> {
-    let span = |block: usize| match cuts {
-        Run::Across => (blocks[block].y0, blocks[block].y1),
-        Run::Along => (blocks[block].x0, blocks[block].x1),
-    };
+    let span = |block: usize| span(blocks[block], cuts);
     let mut order = some.to_vec();
     order.sort_by(|&a, &b| span(a).0.total_cmp(&span(b).0).then(a.cmp(&b)));
     let mut groups: Vec<(f64, f64, Vec<usize>)> = Vec::new();
@@ -257,6 +288,40 @@ mod tests {
             panic!("two blocks");
         };
         assert_eq!((*cuts, parts.len()), (Run::Along, 2));
+    }
+
+    #[test]
+    fn a_single_row_comes_off_before_its_blocks() {
+        let row = rects(&[
+            (10.0, 10.0, 30.0, 40.0),
+            (44.0, 10.0, 30.0, 40.0),
+            (78.0, 10.0, 20.0, 40.0),
+        ]);
+        let plank = Rect::new(0.0, 0.0, 120.0, 90.0);
+        let told = |blocks: &[Rect]| {
+            let sawn = sawn(blocks, 4.0).expect("it comes apart");
+            steps(&sawn, blocks, plank, 4.0)
+                .into_iter()
+                .map(|step| (step.cuts, step.fence_mm, step.done))
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(
+            told(&row),
+            [
+                (Run::Across, 40.0, vec![]),
+                (Run::Along, 30.0, vec![0, 1]),
+                (Run::Along, 20.0, vec![2]),
+            ]
+        );
+        let column = rects(&[(10.0, 10.0, 30.0, 20.0), (10.0, 34.0, 30.0, 40.0)]);
+        assert_eq!(
+            told(&column),
+            [
+                (Run::Along, 30.0, vec![]),
+                (Run::Across, 20.0, vec![0]),
+                (Run::Across, 40.0, vec![1]),
+            ]
+        );
     }
 
     #[test]
