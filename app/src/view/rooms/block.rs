@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Color32, Pos2, RichText, Stroke, Ui};
+use egui::{Align2, Color32, Pos2, RichText, ScrollArea, Stroke, Ui};
 use kurbo::Point;
 
 use cam_core::material;
@@ -39,7 +39,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     egui::Panel::right("measures")
         .exact_size(theme::SIDE_WIDTH - 40.0)
         .frame(theme::panel(&palette))
-        .show(ui, |ui| side(ui, desk, &sort, state, system));
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| side(ui, desk, &sort, state, system));
+        });
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.desk))
         .show(ui, |ui| {

@@ -1,5 +1,6 @@
 //! All blocks on their planks; blocks are pinned and moved here.
 
+mod blocks;
 mod moving;
 mod path;
 mod preview;
@@ -26,6 +27,7 @@ use crate::commands::planks::against_the_least;
 use crate::model::command::Command;
 use crate::model::selection::Room;
 use crate::view::words::{counted, figure, plank as words, short_figure};
+use blocks::Blocks;
 use moving::Moving;
 use path::{ProgramPath, keep_path};
 use preview::Preview;
@@ -42,6 +44,7 @@ pub(in crate::view) struct State {
     camera: Camera,
     program: Option<usize>,
     path: Option<ProgramPath>,
+    blocks: Blocks,
     /// The path as it is painted.
     drawn: Layer<Palette>,
     moving: Moving,
@@ -49,9 +52,9 @@ pub(in crate::view) struct State {
 }
 
 impl State {
-    /// Whether a path is being drawn.
+    /// Whether blocks or a path are being drawn.
     pub(super) fn is_busy(&self) -> bool {
-        self.drawn.is_busy()
+        self.blocks.is_busy() || self.drawn.is_busy()
     }
 }
 
@@ -99,7 +102,11 @@ fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palett
     );
     for (number, plank) in planks.iter().enumerate() {
         let shift = shift(planks, number);
-        paint_plank(&sheet, desk, sorts, plank, shift, palette);
+        paint_plank(&sheet, plank, shift, palette);
+    }
+    state.blocks.paint(ui, &sheet, desk, &shown, palette);
+    for (number, plank) in planks.iter().enumerate() {
+        let shift = shift(planks, number);
         wood::paint_pins(&sheet, desk, sorts, plank, shift, palette);
     }
     if let Some(path) = state.path.as_ref().filter(|_| !desk.job_is_old) {
@@ -153,14 +160,7 @@ fn bounds(planks: &[Plank]) -> Rect {
         .unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0))
 }
 
-fn paint_plank(
-    sheet: &Sheet,
-    desk: &mut Desk,
-    sorts: &[Arc<Sort>],
-    plank: &Plank,
-    shift: Vec2,
-    palette: &Palette,
-) {
+fn paint_plank(sheet: &Sheet, plank: &Plank, shift: Vec2, palette: &Palette) {
     let whole = sheet.rect_at(Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm) + shift);
     if !whole.intersects(sheet.rect) {
         return;
@@ -180,29 +180,6 @@ fn paint_plank(
         palette.quiet,
     );
     wood::paint(sheet, plank, shift, palette);
-    let selected = desk.selection.sort.clone();
-    for place in &plank.places {
-        let Some(sort) = sorts.get(place.sort) else {
-            continue;
-        };
-        let at = place.at + shift;
-        let block = sheet.rect_at(sort.block.rect() + at);
-        if !block.intersects(sheet.rect) {
-            continue;
-        }
-        sheet.painter.rect_filled(block, 0.0, palette.wood);
-        let chosen = selected.as_ref() == Some(&sort.name);
-        let stroke = if chosen {
-            Stroke::new(2.0, palette.accent)
-        } else {
-            Stroke::new(0.8, palette.grain)
-        };
-        sheet
-            .painter
-            .rect_stroke(block, 0.0, stroke, egui::StrokeKind::Inside);
-        let fill = desk.faces.of(sort, sheet.scale);
-        fill.paint(&sheet.painter, |p: Point| sheet.at(p + at), palette.face);
-    }
 }
 
 /// Selects the block under the pointer on a click, and shows its cuts on a double click.

@@ -49,6 +49,9 @@ pub(super) fn paint_pins(
     palette: &Palette,
 ) {
     let pins = &desk.document.commission().planks.pins;
+    if pins.is_empty() {
+        return;
+    }
     for place in &plank.places {
         let Some(sort) = sorts.get(place.sort) else {
             continue;

@@ -53,6 +53,10 @@ pub(in crate::view) struct State {
     shown_line: Option<(usize, usize)>,
 }
 
+/// The most of the panel's height that the list of programs takes, and the least that it may take, px.
+const PARTS: f32 = 0.5;
+const LEAST_PARTS: f32 = 90.0;
+
 impl Default for State {
     fn default() -> State {
         State {
@@ -235,7 +239,7 @@ fn play(ui: &Ui, state: &mut State, course: &Course) {
 
 /// The bar under the plank: play, step, and the moment.
 fn moments(ui: &mut Ui, state: &mut State, course: &Course) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let word = if state.playing {
             words::PAUSE
         } else {
@@ -289,13 +293,28 @@ fn clock(seconds: f64) -> String {
 }
 
 fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State) {
-    let palette = Palette::of(ui);
     desk.say_if_old(ui);
     finished::choose(ui, &mut state.shows_block);
     choose_plank(ui, job, state);
     heading(ui, words::PARTS);
     let stand = course.stand(state.at_s);
     let running = stand.map(|stand| stand.part);
+    // However many there are, the program's text keeps its place.
+    let most = (ui.available_height() * PARTS).max(LEAST_PARTS);
+    ScrollArea::vertical()
+        .id_salt("parts")
+        .max_height(most)
+        .auto_shrink([false, true])
+        .show(ui, |ui| parts(ui, job, course, state, running));
+    if let Some(stand) = stand {
+        stand_in_words(ui, &stand);
+        text(ui, job, course, state, &stand);
+    }
+}
+
+/// The programs in the order in which they run; each leads to its beginning.
+fn parts(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, running: Option<usize>) {
+    let palette = Palette::of(ui);
     for (place, part) in course.parts.iter().enumerate() {
         ui.horizontal(|ui| {
             theme::spot(ui, Some(palette.cutter(colour_of(job, &part.cutter))));
@@ -308,10 +327,6 @@ fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State)
             ui,
             words::PART_FROM.with(&[&part.cutter, &clock(part.begins_s)]),
         );
-    }
-    if let Some(stand) = stand {
-        stand_in_words(ui, &stand);
-        text(ui, job, course, state, &stand);
     }
 }
 
