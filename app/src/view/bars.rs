@@ -10,7 +10,7 @@ use super::theme::{self, Palette};
 use super::words::{self, NAME, counted};
 use super::workbench::Workbench;
 use crate::files::shown;
-use crate::model::selection::Room;
+use crate::model::selection::{Room, Sought};
 use crate::model::settings::Paper;
 
 /// Width that is left of the row when there is room for undo and redo, and for everything, px.
@@ -98,6 +98,9 @@ fn actions_apart(workbench: &mut Workbench, ui: &mut Ui, palette: &Palette) {
         });
 }
 
+/// The least space between the rooms' names in rows of their own, px.
+const BETWEEN_APART: f32 = 9.0;
+
 /// The rooms in as many rows as they take.
 fn rooms_apart(workbench: &mut Workbench, ui: &mut Ui, palette: &Palette) {
     let frame = egui::Frame::new()
@@ -106,7 +109,7 @@ fn rooms_apart(workbench: &mut Workbench, ui: &mut Ui, palette: &Palette) {
     egui::Panel::top("rooms").frame(frame).show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             let (size, between) = room_size(ui, ui.available_width());
-            ui.spacing_mut().item_spacing = egui::vec2(between, 2.0);
+            ui.spacing_mut().item_spacing = egui::vec2(between.max(BETWEEN_APART), 2.0);
             for room in Room::ALL {
                 room_word(workbench, ui, room, size);
             }
@@ -372,6 +375,7 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
                 .filter(|finding| finding.severity == severity);
             same.count()
         };
+        let mut to_findings = false;
         for (severity, colour) in [
             (Severity::Stop, palette.stop),
             (Severity::Warning, palette.warning),
@@ -380,9 +384,16 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
             let number = count(severity);
             if number > 0 {
                 let (one, many) = words::severities(severity);
-                let text = counted(number, one, many);
-                ui.label(RichText::new(text).color(colour).small());
+                let text = RichText::new(counted(number, one, many))
+                    .color(colour)
+                    .small();
+                let button = ui.add(egui::Button::new(text).frame(false));
+                to_findings |= button.on_hover_text(words::TO_FINDINGS).clicked();
             }
+        }
+        if to_findings {
+            workbench.selection.room = Room::Order;
+            workbench.selection.sought = Some(Sought::Findings);
         }
     }
 }

@@ -17,6 +17,7 @@ mod keys;
 mod layer;
 mod leave;
 mod manner;
+mod marks;
 mod measuring;
 mod otherwise;
 mod over;

@@ -3,6 +3,7 @@
 use egui::scroll_area::ScrollSource;
 use egui::{Frame, ScrollArea, Sense, Ui, UiBuilder, Vec2, vec2};
 
+use super::theme::Palette;
 use crate::model::selection::Room;
 
 /// The least size at which everything of a room has its place, px: its side panels, and a sheet that is worth looking at.
@@ -29,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, room: Room, add: impl FnOnce(&mut Ui)) {
         return;
     }
     egui::CentralPanel::default()
-        .frame(Frame::NONE)
+        .frame(Frame::new().fill(Palette::of(ui).panel))
         .show(ui, |ui| {
             let usual = ui.spacing().scroll;
             // Bars that are always seen: nothing else tells that there is more. The wheel is the sheets' and the panels' own.

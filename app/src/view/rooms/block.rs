@@ -13,6 +13,7 @@ use cam_core::sort::Sort;
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::sort_list;
 use crate::view::words::{block as words, measured, short_figure};
@@ -282,6 +283,8 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         remark(ui, side);
     }
     notches(ui, desk, sort, system);
+    let findings = marks::of_sort(desk, &sort.name);
+    marks::headed(ui, desk, &findings);
     ui.add_space(10.0);
     remark(ui, words::HOW);
 }

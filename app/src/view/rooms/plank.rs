@@ -20,6 +20,7 @@ use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::layer::Layer;
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
 use crate::background::tasks::duration_in_words;
@@ -244,7 +245,9 @@ fn side(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State) {
             ),
         );
     }
-    wood::findings(ui, &shown.findings);
+    for finding in &shown.findings {
+        marks::one(ui, desk, finding, false);
+    }
     if ui.button(words::ALL).clicked() {
         state.camera.fit();
     }
@@ -314,7 +317,7 @@ fn routers(ui: &mut Ui, desk: &Desk, job: &Job) {
     );
 }
 
-fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, state: &mut State) {
+fn program_line(ui: &mut Ui, desk: &mut Desk, program: &Program, number: usize, state: &mut State) {
     let palette = Palette::of(ui);
     let chosen = state.program == Some(number);
     let text =
@@ -336,6 +339,9 @@ fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, stat
             duration_in_words(program.estimate_s)
         ),
     );
+    for finding in marks::of_program(desk, &program.file) {
+        marks::one(ui, desk, &finding, true);
+    }
 }
 
 fn part_in_words(desk: &Desk, part: &ProgramPart) -> String {

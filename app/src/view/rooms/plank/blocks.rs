@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Color32, Stroke, StrokeKind, Ui};
+use egui::{Color32, Stroke, StrokeKind, Ui, vec2};
 use kurbo::{Affine, Point, Rect, Shape};
 
 use cam_core::plank::Plank;
@@ -11,6 +11,7 @@ use cam_core::sort::Sort;
 use super::super::super::Desk;
 use super::super::super::canvas::Sheet;
 use super::super::super::layer::Layer;
+use super::super::super::marks as marks_of;
 use super::super::super::theme::Palette;
 use super::preview::Shown;
 use super::shift;
@@ -22,6 +23,8 @@ const MOST_AT_ONCE: usize = 48;
 const SQUARE_MM: f64 = 1.0;
 /// Width of a block's edge, px.
 const EDGE: f32 = 0.8;
+/// How far below a block its mark stands, px.
+const UNDER: f32 = 7.0;
 
 /// Blocks of these planks, drawn in these colours.
 #[derive(Clone)]
@@ -64,6 +67,7 @@ impl Blocks {
             .count()
             <= MOST_AT_ONCE;
         if few {
+            let grave = marks_of::grave_sorts(desk);
             for (sort, block) in placed(shown).filter(|(_, block)| seen(block)) {
                 let fill = desk.faces.of(sort, sheet.scale);
                 let at = block.origin().to_vec2();
@@ -71,6 +75,11 @@ impl Blocks {
                 sheet.painter.rect_filled(place, 0.0, palette.wood);
                 edge(sheet, block, Stroke::new(EDGE, palette.grain));
                 fill.paint(&sheet.painter, |p: Point| sheet.at(p + at), palette.face);
+                if let Some(severity) = grave.get(sort.name.as_str()) {
+                    // Beside the block, in the lane: on the wood a mark would not be read.
+                    let at = place.left_bottom() + vec2(place.width() / 2.0, UNDER);
+                    marks_of::mark(&sheet.painter, at, *severity, palette);
+                }
             }
         } else {
             let key = Drawn {

@@ -18,6 +18,7 @@ use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use super::super::words::{self, NO_SORTS};
 use crate::background::read_back::Running;
+use crate::model::selection::Sought;
 
 /// How much faster than the machine it is played.
 const SPEEDS: [(f64, &str); 4] = [
@@ -98,6 +99,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         return;
     }
     state.plank = state.plank.min(job.planks.len() - 1);
+    if let Some(Sought::Program { file, .. }) = &desk.selection.sought {
+        let program = job.programs.iter().find(|program| program.file == *file);
+        state.shows_block = false;
+        state.plank = program.map_or(state.plank, |program| program.plank);
+    }
     if state.shows_block {
         show_block(ui, desk, &job, state);
         return;
@@ -115,6 +121,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         }
     };
     keep(state, &course);
+    seek(desk, state, &course);
     take_step(state, &course);
     play(ui, state, &course);
     egui::Panel::right("text")
@@ -180,6 +187,20 @@ pub(in crate::view) enum Step {
     Beginning,
     /// To the finished plank.
     End,
+}
+
+/// Goes to the line of a program that is sought.
+fn seek(desk: &mut Desk, state: &mut State, course: &Course) {
+    let Some(Sought::Program { file, line }) = &desk.selection.sought else {
+        return;
+    };
+    let found = course.parts.iter().position(|part| part.file == *file);
+    if let Some(part) = found {
+        let moment = line.and_then(|line| course.moment_of_line(part, line));
+        state.at_s = moment.unwrap_or(course.parts[part].begins_s);
+        state.playing = false;
+    }
+    desk.selection.sought = None;
 }
 
 fn take_step(state: &mut State, course: &Course) {
