@@ -142,3 +142,15 @@ fn leaving_for_the_start_asks_about_what_is_not_saved() {
     harness.run_steps(3);
     assert!(says(&harness, "A font and an order in, wood type out"));
 }
+
+#[test]
+fn a_font_that_is_dropped_on_the_demonstration_begins_an_order() {
+    let place = lived_in();
+    let mut harness = window_at_home(place.path(), None);
+    find(&mut harness, "show the demonstration");
+    settle(&mut harness);
+    assert!(harness.state().is_in(Room::Proof));
+    drop_on(&mut harness, &font());
+    assert!(harness.state().is_in(Room::Order));
+    assert!(commission(&harness).bill.is_empty());
+}

@@ -274,6 +274,40 @@ mod tests {
     }
 
     #[test]
+    fn the_edge_of_a_face_is_round_however_near_it_is_looked_at() {
+        let circle = kurbo::Circle::new((50.0, 50.0), 40.0);
+        let path = kurbo::Shape::to_path(&circle, 1e-9);
+        for scale in [20.0, 400.0, 4000.0] {
+            let turned = 0.7_f64;
+            let edge = circle.center + 40.0 * kurbo::Vec2::from_angle(turned);
+            let view = View {
+                centre: edge,
+                scale,
+                dots: [400, 400],
+                per_point: 1.0,
+            };
+            let mark = Mark::Area {
+                path: path.clone(),
+                colour: Color32::BLACK,
+                within: None,
+            };
+            let image = draw(&[mark], &view, &Progress::new());
+            for x in 0..400 {
+                for y in 0..400 {
+                    let (across, down) = (x as f64 - 199.5, y as f64 - 199.5);
+                    let place = edge + kurbo::Vec2::new(across, -down) / scale;
+                    let inside = (40.0 - place.distance(circle.center)) * scale;
+                    // Dots whose middle lies well off the edge are wholly one thing or the other.
+                    if inside.abs() > 1.5 {
+                        let alpha = if inside > 0.0 { 255 } else { 0 };
+                        assert_eq!(image[(x, y)].a(), alpha, "{scale}: {x}, {y}, {inside}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
     fn an_area_keeps_within_its_frame() {
         let square = kurbo::Rect::new(0.0, 0.0, 10.0, 10.0);
         let image = drawn(&[Mark::Area {

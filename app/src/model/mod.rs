@@ -5,6 +5,7 @@ pub mod command;
 pub mod document;
 pub mod history;
 pub mod kept;
+pub mod remedy;
 pub mod selection;
 pub mod settings;
 pub mod shop;

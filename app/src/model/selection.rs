@@ -66,6 +66,26 @@ pub struct Selection {
     pub as_printed: bool,
     /// Cutters whose cuts are hidden, by their place.
     pub hidden_cutters: BTreeSet<usize>,
+    /// What a room is to bring into sight; it takes it.
+    pub sought: Option<Sought>,
+}
+
+/// Something in a room that is to be brought into sight.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// The list of findings.
+    Findings,
+    /// Where the permission of the main face is recorded.
+    Permission,
+    /// A cutter of the workshop, by its id.
+    Cutter(String),
+    /// A program and a line of it, counted from 1.
+    Program {
+        /// Its file.
+        file: String,
+        /// The line, if one is meant.
+        line: Option<usize>,
+    },
 }
 
 impl Selection {
@@ -76,6 +96,15 @@ impl Selection {
             .as_ref()
             .and_then(|name| sorts.iter().position(|sort| sort.name == *name));
         named.or(if sorts.is_empty() { None } else { Some(0) })
+    }
+
+    /// Whether this is sought; then it is no longer.
+    pub fn takes(&mut self, sought: &Sought) -> bool {
+        let is_sought = self.sought.as_ref() == Some(sought);
+        if is_sought {
+            self.sought = None;
+        }
+        is_sought
     }
 
     /// Selects the sort so many places on, staying inside the list.

@@ -10,7 +10,7 @@ use super::theme::{self, Palette};
 use super::words::{self, NAME, counted};
 use super::workbench::Workbench;
 use crate::files::shown;
-use crate::model::selection::Room;
+use crate::model::selection::{Room, Sought};
 use crate::model::settings::Paper;
 
 /// Width that is left of the row when there is room for undo and redo, and for everything, px.
@@ -20,9 +20,17 @@ const ROOM_FOR_ALL: f32 = 470.0;
 /// The least width that the rooms leave for what stands at the right, px.
 const RIGHT_WIDTH: f32 = 330.0;
 
+/// How far below its name the line under the chosen room lies, px.
+const ROOM_LINE: f32 = 5.0;
+
 /// The slim row at the top: rooms at the left, the commission and what is done with it at the right.
 pub(super) fn rooms(workbench: &mut Workbench, ui: &mut Ui) {
     let palette = Palette::of(ui);
+    if workbench.document.is_some() && is_short(ui) {
+        actions_apart(workbench, ui, &palette);
+        rooms_apart(workbench, ui, &palette);
+        return;
+    }
     egui::Panel::top("rooms")
         .exact_size(theme::ROW_HEIGHT)
         .frame(
@@ -44,26 +52,74 @@ pub(super) fn rooms(workbench: &mut Workbench, ui: &mut Ui) {
         });
 }
 
+/// Sizes of the rooms' names and the space between them, px, from the widest to the narrowest.
+const ROOM_SIZES: [(f32, f32); 3] = [(16.0, 14.0), (15.0, 6.0), (13.5, 2.0)];
+
+/// How wide the names of all rooms are.
+fn rooms_width(ui: &Ui, (size, between): (f32, f32)) -> f32 {
+    let font = egui::FontId::proportional(size);
+    let pad = 2.0 * ui.spacing().button_padding.x;
+    let words = Room::ALL.into_iter().map(|room| {
+        let word = words::room(room).to_string();
+        let galley = ui.fonts_mut(|fonts| {
+            fonts.layout_no_wrap(word, font.clone(), egui::Color32::PLACEHOLDER)
+        });
+        galley.size().x + pad + between
+    });
+    words.sum()
+}
+
+/// The largest of the sizes that fits into a width, or else the smallest.
+fn room_size(ui: &Ui, width: f32) -> (f32, f32) {
+    ROOM_SIZES
+        .into_iter()
+        .find(|size| rooms_width(ui, *size) <= width)
+        .unwrap_or(ROOM_SIZES[ROOM_SIZES.len() - 1])
+}
+
+/// Whether the rooms and what stands at the right do not fit into one row.
+fn is_short(ui: &Ui) -> bool {
+    let margins = 2.0 * f32::from(theme::MARGIN);
+    let room = ui.available_width() - RIGHT_WIDTH - margins;
+    ROOM_SIZES.iter().all(|size| rooms_width(ui, *size) > room)
+}
+
+/// A row of its own for the commission and what is done with it.
+fn actions_apart(workbench: &mut Workbench, ui: &mut Ui, palette: &Palette) {
+    let frame = egui::Frame::new()
+        .fill(palette.panel)
+        .inner_margin(egui::Margin::symmetric(theme::MARGIN, 0));
+    egui::Panel::top("what is done")
+        .exact_size(theme::ROW_HEIGHT)
+        .frame(frame)
+        .show(ui, |ui| {
+            let layout = egui::Layout::right_to_left(egui::Align::Center);
+            ui.with_layout(layout, |ui| actions(workbench, ui));
+        });
+}
+
+/// The least space between the rooms' names in rows of their own, px.
+const BETWEEN_APART: f32 = 9.0;
+
+/// The rooms in as many rows as they take.
+fn rooms_apart(workbench: &mut Workbench, ui: &mut Ui, palette: &Palette) {
+    let frame = egui::Frame::new()
+        .fill(palette.panel)
+        .inner_margin(egui::Margin::symmetric(theme::MARGIN, 0));
+    egui::Panel::top("rooms").frame(frame).show(ui, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            let (size, between) = room_size(ui, ui.available_width());
+            ui.spacing_mut().item_spacing = egui::vec2(between.max(BETWEEN_APART), 2.0);
+            for room in Room::ALL {
+                room_word(workbench, ui, room, size);
+            }
+        });
+    });
+}
+
 /// The rooms, close together where the row is short.
 fn room_words(workbench: &mut Workbench, ui: &mut Ui) {
-    let sizes = [(16.0, 14.0), (15.0, 6.0), (13.5, 2.0)];
-    let width = |ui: &Ui, size: f32, between: f32| -> f32 {
-        let font = egui::FontId::proportional(size);
-        let pad = 2.0 * ui.spacing().button_padding.x;
-        let words = Room::ALL.into_iter().map(|room| {
-            let word = words::room(room).to_string();
-            let galley = ui.fonts_mut(|fonts| {
-                fonts.layout_no_wrap(word, font.clone(), egui::Color32::PLACEHOLDER)
-            });
-            galley.size().x + pad + between
-        });
-        words.sum()
-    };
-    let room = ui.available_width() - RIGHT_WIDTH;
-    let (size, between) = sizes
-        .into_iter()
-        .find(|(size, between)| width(ui, *size, *between) <= room)
-        .unwrap_or(sizes[2]);
+    let (size, between) = room_size(ui, ui.available_width() - RIGHT_WIDTH);
     ui.spacing_mut().item_spacing.x = between;
     for room in Room::ALL {
         room_word(workbench, ui, room, size);
@@ -84,7 +140,7 @@ fn room_word(workbench: &mut Workbench, ui: &mut Ui, room: Room, size: f32) {
         .on_hover_text(with_keys(ui, Action::GoTo(room)));
     if chosen {
         let line = response.rect.expand2(egui::vec2(-2.0, 0.0));
-        let y = ui.max_rect().bottom() - 1.0;
+        let y = line.bottom() + ROOM_LINE;
         ui.painter()
             .hline(line.x_range(), y, egui::Stroke::new(2.0, palette.accent));
     }
@@ -319,6 +375,7 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
                 .filter(|finding| finding.severity == severity);
             same.count()
         };
+        let mut to_findings = false;
         for (severity, colour) in [
             (Severity::Stop, palette.stop),
             (Severity::Warning, palette.warning),
@@ -327,9 +384,16 @@ fn work_state(workbench: &mut Workbench, ui: &mut Ui) {
             let number = count(severity);
             if number > 0 {
                 let (one, many) = words::severities(severity);
-                let text = counted(number, one, many);
-                ui.label(RichText::new(text).color(colour).small());
+                let text = RichText::new(counted(number, one, many))
+                    .color(colour)
+                    .small();
+                let button = ui.add(egui::Button::new(text).frame(false));
+                to_findings |= button.on_hover_text(words::TO_FINDINGS).clicked();
             }
+        }
+        if to_findings {
+            workbench.selection.room = Room::Order;
+            workbench.selection.sought = Some(Sought::Findings);
         }
     }
 }

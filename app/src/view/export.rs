@@ -13,6 +13,10 @@ use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::tasks::{caution, duration_in_words, exported, stopping};
 
+/// Width of the sheet, px, and of the longest field in it.
+const WIDTH: f32 = 560.0;
+const FIELD: f32 = 400.0;
+
 /// The state of the export.
 #[derive(Default)]
 pub(super) struct Export {
@@ -91,7 +95,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
         return;
     }
     let modal = theme::over(ui, "export").show(ui, |ui| {
-        ui.set_width(560.0);
+        ui.set_width(WIDTH.min(ui.ctx().content_rect().width() - 60.0));
         ui.heading(words::EXPORT_TITLE);
         ui.add_space(6.0);
         contents(workbench, ui);
@@ -104,9 +108,10 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
 fn contents(workbench: &mut Workbench, ui: &mut Ui) {
     what(workbench, ui);
     ui.add_space(6.0);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let label = ui.label(words::FOLDER);
-        let field = TextEdit::singleline(&mut workbench.export.folder).desired_width(400.0);
+        let width = FIELD.min(ui.available_width());
+        let field = TextEdit::singleline(&mut workbench.export.folder).desired_width(width);
         ui.add(field).labelled_by(label.id);
         if ui.button(words::CHOOSE).clicked() {
             workbench.ask(Purpose::ExportTo);
@@ -164,7 +169,7 @@ fn buttons(workbench: &mut Workbench, ui: &mut Ui) {
         } else {
             done as f32 / total as f32
         };
-        ui.add(egui::ProgressBar::new(part).desired_width(400.0).text(step));
+        ui.add(egui::ProgressBar::new(part).desired_width(FIELD).text(step));
         return;
     }
     let write = RichText::new(words::WRITE).color(palette.on_accent);

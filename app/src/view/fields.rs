@@ -94,6 +94,12 @@ pub fn text(ui: &mut Ui, label: impl AsRef<str>, value: &str) -> Option<String> 
     })
 }
 
+/// The field with this label, which is added next to the same `ui`, is typed into from now on.
+pub fn begin_typing(ui: &Ui, label: impl AsRef<str>) {
+    let id = ui.make_persistent_id(("field", label.as_ref()));
+    ui.memory_mut(|memory| memory.request_focus(id));
+}
+
 /// A length in any unit; a bare number is taken in the unit shown.
 pub fn length(
     ui: &mut Ui,

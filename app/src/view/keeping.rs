@@ -391,7 +391,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
 fn ask(ui: &mut Ui, id: &str, lines: &[String], answers: &[(Text, Option<Text>)]) -> Option<usize> {
     let mut chosen = None;
     theme::over(ui, id).show(ui, |ui| {
-        ui.set_width(WIDTH);
+        ui.set_width(WIDTH.min(ui.ctx().content_rect().width() - 60.0));
         for (place, line) in lines.iter().enumerate() {
             if place == 0 {
                 ui.label(line);

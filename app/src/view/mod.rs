@@ -17,11 +17,13 @@ mod keys;
 mod layer;
 mod leave;
 mod manner;
+mod marks;
 mod measuring;
 mod otherwise;
 mod over;
 mod papers;
 mod rooms;
+mod small;
 mod start;
 mod tasks;
 mod theme;
@@ -57,8 +59,8 @@ pub use workbench::Workbench;
 
 /// The window's first size, px.
 const FIRST_SIZE: [f32; 2] = [1280.0, 800.0];
-/// The least size at which every control still has its place, px.
-const LEAST_SIZE: [f32; 2] = [940.0, 520.0];
+/// The least size at which every control can be reached, px: a screen of 1280 by 800 at twice the usual size.
+const LEAST_SIZE: [f32; 2] = [640.0, 400.0];
 
 /// Opens the window, with a font or commission if one is named.
 pub fn open_window(open: Option<PathBuf>) -> Outcome {

@@ -15,6 +15,7 @@ use super::canvas::{Camera, sheet};
 use super::fields::{self, choice, remark, row, tick};
 use super::ink::Fill;
 use super::theme::{self, Palette};
+use super::words::{figure, measured, tracing as words};
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::tracing::{Found, found, traced, word_of};
@@ -23,44 +24,6 @@ use crate::files::{shown, write_atomic};
 use crate::model::command::Command;
 use crate::model::document::Document;
 use crate::model::typed::read_length;
-
-/// Words of this view.
-mod words {
-    pub const TITLE: &str = "Trace a scan";
-    pub const HOW: &str = "Click on two places of the page between which you know the distance, such as both ends of a rule.";
-    pub const KNOWN: &str = "Between them lie";
-    pub const KNOWN_HINT: &str = "60 mm";
-    pub const FROM: &str = "First place";
-    pub const TO: &str = "Second place";
-    pub const PART: &str = "Only the part";
-    pub const PART_IS: &str =
-        "From corner to corner, in dots from the page's upper left; all of it, if it is empty.";
-    pub const BETWEEN: &str = "Take the two places as its corners";
-    pub const INK: &str = "Ink is told";
-    pub const LOCAL: &str = "place by place";
-    pub const GLOBAL: &str = "by the whole page";
-    pub const SHADE: &str = "at one shade";
-    pub const SHADE_IS: &str = "Shade";
-    pub const TURN: &str = "The page is";
-    pub const BY_LINES: &str = "turned by its lines";
-    pub const LEVEL: &str = "turned so that the two places lie level";
-    pub const AS_SCANNED: &str = "left as it was scanned";
-    pub const HALVES: &str = "Halves";
-    pub const AS_DRAWN: &str = "stay as drawn";
-    pub const LEFT_RIGHT: &str = "left and right alike";
-    pub const TOP_BOTTOM: &str = "upper and lower alike";
-    pub const SPOTS: &str = "Drop spots under";
-    pub const LIGHT: &str = "It is light on dark";
-    pub const TRACE: &str = "Trace";
-    pub const STOP: &str = "Stop";
-    pub const WORD: &str = "Short word";
-    pub const TAKE: &str = "Take it as a drawing";
-    pub const TAKE_HINT: &str = "The traced outline is kept as an SVG file beside the commission";
-    pub const CLOSE: &str = "Close";
-    pub const NO_PLACES: &str = "Click on two places of the page first.";
-    pub const LOOKING: &str = "Reading the scan…";
-    pub const PAGE: &str = "The scan";
-}
 
 /// The most dots of the page as it is shown, along either side: what every screen's card takes.
 const LONGEST_SHOWN: usize = 2048;
@@ -180,7 +143,7 @@ impl Workbench {
         if let Some(document) = &self.document {
             face.id = free_word(document, &face.id);
         }
-        let sentence = format!("The face {} was added.", face.id);
+        let sentence = words::FACE_ADDED.with(&[&face.id]);
         self.commands.push(Command::AddFace { face, bytes });
         self.say(sentence);
     }
@@ -189,7 +152,7 @@ impl Workbench {
         if let Some(document) = &self.document {
             drawing.id = free_word(document, &drawing.id);
         }
-        let sentence = format!("{} was named; one of it is ordered.", drawing.id);
+        let sentence = words::NAMED.with(&[&drawing.id]);
         self.commands.push(Command::AddDrawing { drawing, bytes });
         self.say(sentence);
     }
@@ -272,7 +235,7 @@ fn free_word(document: &Document, word: &str) -> String {
 impl Scan {
     fn settings(&self, system: System) -> Result<Settings, String> {
         let [from, to] = self.places[..] else {
-            return Err(words::NO_PLACES.to_owned());
+            return Err(words::NO_PLACES.into());
         };
         let known = read_length(&self.known, Unit::Millimetre, system)?;
         let known = Known {
@@ -374,7 +337,7 @@ fn paint(ui: &mut Ui, scan: &mut Scan) {
     };
     let [width, height] = page.map(|dots| dots as f64);
     let bounds = Rect::new(0.0, 0.0, width, height);
-    let view = sheet(ui, words::PAGE, bounds, &mut scan.camera, palette.desk);
+    let view = sheet(ui, &words::PAGE, bounds, &mut scan.camera, palette.desk);
     let whole = egui::Rect::from_min_max(egui::Pos2::ZERO, egui::pos2(1.0, 1.0));
     let area = view.rect_at(bounds);
     view.painter
@@ -427,9 +390,9 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     places(ui, scan);
     part(ui, scan);
     let inks = [
-        (InkBy::Place, words::LOCAL.to_owned()),
-        (InkBy::Page, words::GLOBAL.to_owned()),
-        (InkBy::Shade, words::SHADE.to_owned()),
+        (InkBy::Place, words::LOCAL.into()),
+        (InkBy::Page, words::GLOBAL.into()),
+        (InkBy::Shade, words::SHADE.into()),
     ];
     scan.ink = choice(ui, words::INK, &scan.ink, &inks).unwrap_or(scan.ink);
     if scan.ink == InkBy::Shade
@@ -438,15 +401,15 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
         scan.shade = shade.clamp(0.0, 255.0).round();
     }
     let turns = [
-        (Turn::ByLines, words::BY_LINES.to_owned()),
-        (Turn::Level, words::LEVEL.to_owned()),
-        (Turn::AsScanned, words::AS_SCANNED.to_owned()),
+        (Turn::ByLines, words::BY_LINES.into()),
+        (Turn::Level, words::LEVEL.into()),
+        (Turn::AsScanned, words::AS_SCANNED.into()),
     ];
     scan.turn = choice(ui, words::TURN, &scan.turn, &turns).unwrap_or(scan.turn);
     let halves = [
-        (Symmetry::AsDrawn, words::AS_DRAWN.to_owned()),
-        (Symmetry::LeftRight, words::LEFT_RIGHT.to_owned()),
-        (Symmetry::TopBottom, words::TOP_BOTTOM.to_owned()),
+        (Symmetry::AsDrawn, words::AS_DRAWN.into()),
+        (Symmetry::LeftRight, words::LEFT_RIGHT.into()),
+        (Symmetry::TopBottom, words::TOP_BOTTOM.into()),
     ];
     scan.symmetry = choice(ui, words::HALVES, &scan.symmetry, &halves).unwrap_or(scan.symmetry);
     if let Some(spots) = fields::length(ui, words::SPOTS, scan.spots, Unit::Millimetre, system) {
@@ -518,24 +481,22 @@ fn outcome(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     let Some((traced, _)) = &scan.traced else {
         return;
     };
-    let mm = |mm: f64| Length::mm(mm).show(Unit::Millimetre, system);
+    let mm = |mm: f64| measured(Length::mm(mm), Unit::Millimetre, system);
     ui.add_space(6.0);
-    ui.label(format!(
-        "{} closed curves with {} corners, {} by {}.",
-        traced.rings,
-        traced.corners.len(),
-        mm(traced.page.width()),
-        mm(traced.page.height())
-    ));
+    ui.label(words::CAME_OF_IT.with(&[
+        &traced.rings.to_string(),
+        &traced.corners.len().to_string(),
+        &mm(traced.page.width()),
+        &mm(traced.page.height()),
+    ]));
     remark(
         ui,
-        format!(
-            "{} to a dot; turned by {:.2}°, {} spots dropped, curves within {} of the line that was followed.",
-            mm(traced.mm_per_dot),
-            traced.turned_deg,
-            traced.spots,
-            mm(traced.fitted_within_mm)
-        ),
+        words::HOW_CLOSE.with(&[
+            &mm(traced.mm_per_dot),
+            &figure(traced.turned_deg, 2),
+            &traced.spots.to_string(),
+            &mm(traced.fitted_within_mm),
+        ]),
     );
     for note in &traced.notes {
         remark(ui, note);

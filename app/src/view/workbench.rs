@@ -13,7 +13,7 @@ use super::cased::chosen_face;
 use super::tasks::{Asked, Purpose};
 use super::{
     Desk, Wishes, bars, drop, export, ink, keeping, keys, leave, otherwise, over, papers, rooms,
-    start, theme, tracing,
+    small, start, theme, tracing,
 };
 use crate::background::catalogue::Catalogue;
 use crate::background::picture::printed;
@@ -242,13 +242,19 @@ impl Workbench {
 
     /// Shows a document in place of the one that was open.
     pub(super) fn show_document(&mut self, document: Document) {
+        // The demonstration shows what comes of an order; with one's own, one begins at the beginning.
+        let room = if self.shows_demo {
+            Room::Order
+        } else {
+            self.selection.room
+        };
         self.shows_demo = false;
         if let Some(path) = &document.path {
             self.remember(&path.clone());
         }
         self.document = Some(document);
         self.selection = Selection {
-            room: self.selection.room,
+            room,
             ..Selection::default()
         };
         self.notice = None;
@@ -524,7 +530,10 @@ impl Workbench {
             wishes: &mut wishes,
             commands: &mut self.commands,
         };
-        rooms::show(ui, &mut desk, &mut self.rooms);
+        let rooms = &mut self.rooms;
+        small::show(ui, desk.selection.room, |ui| {
+            rooms::show(ui, &mut desk, rooms)
+        });
         self.grant(wishes);
     }
 }

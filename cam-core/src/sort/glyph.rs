@@ -103,7 +103,7 @@ fn alternate(font: &Font<'_>, glyph: u16, feature: &str) -> Result<u16, String> 
 }
 
 /// The maker's name for what a line of the bill orders.
-pub(super) fn name_of(choice: &GlyphChoice) -> String {
+pub fn name_of(choice: &GlyphChoice) -> String {
     match choice {
         GlyphChoice::Character {
             character,

@@ -32,6 +32,7 @@ pub(crate) use apart::numbered;
 pub use draw::draw_up;
 pub(crate) use draw::draw_up_fount;
 pub(crate) use glyph::in_words as character_in_words;
+pub use glyph::name_of;
 pub use lining::Lining;
 
 #[cfg(test)]

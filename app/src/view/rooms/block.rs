@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Color32, Pos2, RichText, Stroke, Ui};
+use egui::{Align2, Color32, Pos2, RichText, ScrollArea, Stroke, Ui};
 use kurbo::Point;
 
 use cam_core::material;
@@ -13,6 +13,7 @@ use cam_core::sort::Sort;
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::sort_list;
 use crate::view::words::{block as words, measured, short_figure};
@@ -39,7 +40,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     egui::Panel::right("measures")
         .exact_size(theme::SIDE_WIDTH - 40.0)
         .frame(theme::panel(&palette))
-        .show(ui, |ui| side(ui, desk, &sort, state, system));
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| side(ui, desk, &sort, state, system));
+        });
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.desk))
         .show(ui, |ui| {
@@ -278,6 +283,8 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         remark(ui, side);
     }
     notches(ui, desk, sort, system);
+    let findings = marks::of_sort(desk, &sort.name);
+    marks::headed(ui, desk, &findings);
     ui.add_space(10.0);
     remark(ui, words::HOW);
 }

@@ -53,7 +53,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     egui::Panel::right("glyph")
         .exact_size(theme::SIDE_WIDTH)
         .frame(theme::panel(&palette))
-        .show(ui, |ui| side(ui, desk, catalogue, state));
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| side(ui, desk, catalogue, state));
+        });
     egui::Panel::top("search")
         .frame(theme::panel(&palette))
         .show(ui, |ui| search(ui, desk, &shown, state));

@@ -16,6 +16,7 @@ use super::super::canvas::{Camera, sheet};
 use super::super::fields::{heading, remark};
 use super::super::ink::Fill;
 use super::super::layer::Layer;
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::block::{paint_wood, placer};
 use super::sort_list;
@@ -360,6 +361,8 @@ fn side(
     });
     ui.checkbox(&mut state.reached, words::REACHED);
     layers(ui, desk, passes);
+    let findings = marks::of_sort(desk, &sort.name);
+    marks::headed(ui, desk, &findings);
     corners(ui, desk, survey);
 }
 

@@ -1,5 +1,6 @@
 //! All blocks on their planks; blocks are pinned and moved here.
 
+mod blocks;
 mod moving;
 mod path;
 mod preview;
@@ -19,6 +20,7 @@ use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::layer::Layer;
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
 use crate::background::tasks::duration_in_words;
@@ -26,6 +28,7 @@ use crate::commands::planks::against_the_least;
 use crate::model::command::Command;
 use crate::model::selection::Room;
 use crate::view::words::{counted, figure, plank as words, short_figure};
+use blocks::Blocks;
 use moving::Moving;
 use path::{ProgramPath, keep_path};
 use preview::Preview;
@@ -42,6 +45,7 @@ pub(in crate::view) struct State {
     camera: Camera,
     program: Option<usize>,
     path: Option<ProgramPath>,
+    blocks: Blocks,
     /// The path as it is painted.
     drawn: Layer<Palette>,
     moving: Moving,
@@ -49,9 +53,9 @@ pub(in crate::view) struct State {
 }
 
 impl State {
-    /// Whether a path is being drawn.
+    /// Whether blocks or a path are being drawn.
     pub(super) fn is_busy(&self) -> bool {
-        self.drawn.is_busy()
+        self.blocks.is_busy() || self.drawn.is_busy()
     }
 }
 
@@ -99,7 +103,11 @@ fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palett
     );
     for (number, plank) in planks.iter().enumerate() {
         let shift = shift(planks, number);
-        paint_plank(&sheet, desk, sorts, plank, shift, palette);
+        paint_plank(&sheet, plank, shift, palette);
+    }
+    state.blocks.paint(ui, &sheet, desk, &shown, palette);
+    for (number, plank) in planks.iter().enumerate() {
+        let shift = shift(planks, number);
         wood::paint_pins(&sheet, desk, sorts, plank, shift, palette);
     }
     if let Some(path) = state.path.as_ref().filter(|_| !desk.job_is_old) {
@@ -153,14 +161,7 @@ fn bounds(planks: &[Plank]) -> Rect {
         .unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0))
 }
 
-fn paint_plank(
-    sheet: &Sheet,
-    desk: &mut Desk,
-    sorts: &[Arc<Sort>],
-    plank: &Plank,
-    shift: Vec2,
-    palette: &Palette,
-) {
+fn paint_plank(sheet: &Sheet, plank: &Plank, shift: Vec2, palette: &Palette) {
     let whole = sheet.rect_at(Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm) + shift);
     if !whole.intersects(sheet.rect) {
         return;
@@ -180,29 +181,6 @@ fn paint_plank(
         palette.quiet,
     );
     wood::paint(sheet, plank, shift, palette);
-    let selected = desk.selection.sort.clone();
-    for place in &plank.places {
-        let Some(sort) = sorts.get(place.sort) else {
-            continue;
-        };
-        let at = place.at + shift;
-        let block = sheet.rect_at(sort.block.rect() + at);
-        if !block.intersects(sheet.rect) {
-            continue;
-        }
-        sheet.painter.rect_filled(block, 0.0, palette.wood);
-        let chosen = selected.as_ref() == Some(&sort.name);
-        let stroke = if chosen {
-            Stroke::new(2.0, palette.accent)
-        } else {
-            Stroke::new(0.8, palette.grain)
-        };
-        sheet
-            .painter
-            .rect_stroke(block, 0.0, stroke, egui::StrokeKind::Inside);
-        let fill = desk.faces.of(sort, sheet.scale);
-        fill.paint(&sheet.painter, |p: Point| sheet.at(p + at), palette.face);
-    }
 }
 
 /// Selects the block under the pointer on a click, and shows its cuts on a double click.
@@ -267,7 +245,9 @@ fn side(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State) {
             ),
         );
     }
-    wood::findings(ui, &shown.findings);
+    for finding in &shown.findings {
+        marks::one(ui, desk, finding, false);
+    }
     if ui.button(words::ALL).clicked() {
         state.camera.fit();
     }
@@ -337,7 +317,7 @@ fn routers(ui: &mut Ui, desk: &Desk, job: &Job) {
     );
 }
 
-fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, state: &mut State) {
+fn program_line(ui: &mut Ui, desk: &mut Desk, program: &Program, number: usize, state: &mut State) {
     let palette = Palette::of(ui);
     let chosen = state.program == Some(number);
     let text =
@@ -359,6 +339,9 @@ fn program_line(ui: &mut Ui, desk: &Desk, program: &Program, number: usize, stat
             duration_in_words(program.estimate_s)
         ),
     );
+    for finding in marks::of_program(desk, &program.file) {
+        marks::one(ui, desk, &finding, true);
+    }
 }
 
 fn part_in_words(desk: &Desk, part: &ProgramPart) -> String {

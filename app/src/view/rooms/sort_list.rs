@@ -2,9 +2,12 @@
 
 use egui::{Align2, FontId, Role, Sense, Ui, WidgetInfo, vec2};
 
+use cam_core::finding::gravest;
+
 use super::super::Desk;
+use super::super::marks;
 use super::super::theme::Palette;
-use super::super::words::NO_SORTS;
+use super::super::words::{MARKED, NO_SORTS, severity as severity_word};
 use crate::view::words::sort_list as words;
 
 /// Height of one entry, px.
@@ -73,14 +76,23 @@ fn entry(ui: &mut Ui, desk: &mut Desk, place: usize, selected: bool) {
         return;
     };
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::click());
+    let findings = marks::of_sort(desk, &sort.name);
     response.widget_info(|| {
-        WidgetInfo::selected(
-            Role::Button,
-            true,
-            selected,
-            words::SORT.with(&[&sort.name, &sort.count.to_string()]),
-        )
+        let name = words::SORT.with(&[&sort.name, &sort.count.to_string()]);
+        let name = match gravest(&findings) {
+            None => name,
+            Some(severity) => MARKED.with(&[&name, &severity_word(severity)]),
+        };
+        WidgetInfo::selected(Role::Button, true, selected, name)
     });
+    let response = if findings.is_empty() {
+        response
+    } else {
+        let texts: Vec<&str> = findings.iter().map(|one| one.text.as_str()).collect();
+        response.on_hover_text(texts.join("\n"))
+    };
+    let corner = rect.right_top() + vec2(-12.0, 10.0);
+    marks::gravest_of(ui.painter(), corner, &findings, &palette);
     if selected {
         ui.painter()
             .rect_filled(rect, 3.0, palette.accent.gamma_multiply(0.18));
@@ -110,7 +122,8 @@ fn entry(ui: &mut Ui, desk: &mut Desk, place: usize, selected: bool) {
             palette.quiet,
         );
     }
-    let right = rect.right_center() - vec2(8.0, 0.0);
+    // Below the mark, if there is one.
+    let right = rect.right_center() - vec2(8.0, if findings.is_empty() { 0.0 } else { -7.0 });
     let text = format!("{}×", sort.count);
     ui.painter().text(
         right,

@@ -28,6 +28,7 @@ pub mod proof;
 mod run;
 pub mod sort_list;
 mod start;
+pub mod tracing;
 pub mod workshop;
 
 use std::cell::Cell;
@@ -216,6 +217,7 @@ mod tests {
             plates::SPOKEN,
             run::SPOKEN,
             start::SPOKEN,
+            tracing::SPOKEN,
             workshop::clamps::SPOKEN,
             workshop::cutter::SPOKEN,
             workshop::cutter_picture::SPOKEN,

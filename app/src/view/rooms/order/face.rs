@@ -5,11 +5,14 @@ use std::sync::Arc;
 use egui::Ui;
 
 use cam_core::commission::Face;
+use cam_core::finding::Subject;
 
 use super::super::super::Desk;
 use super::super::super::fields::{self, heading, remark};
+use super::super::super::marks;
 use super::super::super::theme::Palette;
 use crate::model::command::Command;
+use crate::model::selection::Sought;
 use crate::view::words::order::face as words;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
@@ -26,6 +29,10 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     axes(ui, desk, face);
     permission(ui, desk, face);
     licence(ui, desk);
+    let id = face.id.clone();
+    let of_it = |subject: &Subject| matches!(subject, Subject::Face(of) if *of == id);
+    let findings = marks::about(desk, of_it);
+    marks::headed(ui, desk, &findings);
 }
 
 /// Says that the font file is another one than the commission was made with, and offers to take it.
@@ -77,6 +84,10 @@ fn axes(ui: &mut Ui, desk: &mut Desk, face: &Face) {
 
 fn permission(ui: &mut Ui, desk: &mut Desk, face: &Face) {
     heading(ui, words::PERMISSION);
+    if desk.selection.takes(&Sought::Permission) {
+        ui.scroll_to_cursor(Some(egui::Align::Center));
+        fields::begin_typing(ui, words::BY);
+    }
     let mut permission = face.permission.clone();
     if let Some(by) = fields::text(ui, words::BY, &permission.by) {
         permission.by = by;

@@ -10,13 +10,15 @@ use crate::view::words::order::specimen as words;
 
 /// Height of the strip, px.
 const HEIGHT: f32 = 148.0;
+/// The most of the room that it takes, where the window is low.
+const PART: f32 = 0.25;
 /// Paper left free above and below, px.
 const MARGIN: f32 = 16.0;
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let palette = Palette::of(ui);
     egui::Panel::top("specimen")
-        .exact_size(HEIGHT)
+        .exact_size(HEIGHT.min(ui.available_height() * PART))
         .frame(egui::Frame::new().fill(palette.paper))
         .show(ui, |ui| {
             let (response, painter) = ui.allocate_painter(ui.available_size(), Sense::hover());

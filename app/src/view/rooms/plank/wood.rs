@@ -2,11 +2,10 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, Color32, Shape, Stroke, Ui, vec2};
+use egui::{Align2, Color32, Shape, Stroke, vec2};
 use kurbo::{Point, Rect, Vec2};
 
 use cam_core::commission::Pin;
-use cam_core::finding::{Finding, Severity};
 use cam_core::plank::Plank;
 use cam_core::sort::Sort;
 
@@ -49,6 +48,9 @@ pub(super) fn paint_pins(
     palette: &Palette,
 ) {
     let pins = &desk.document.commission().planks.pins;
+    if pins.is_empty() {
+        return;
+    }
     for place in &plank.places {
         let Some(sort) = sorts.get(place.sort) else {
             continue;
@@ -66,19 +68,6 @@ pub(super) fn paint_pins(
                 .painter
                 .line_segment([at, foot], Stroke::new(1.5, palette.accent));
         }
-    }
-}
-
-/// What is to be said of the planks, above the notes.
-pub(super) fn findings(ui: &mut Ui, findings: &[Finding]) {
-    let palette = Palette::of(ui);
-    for finding in findings {
-        let colour = match finding.severity {
-            Severity::Stop => palette.stop,
-            Severity::Warning => palette.warning,
-            Severity::Note => palette.quiet,
-        };
-        ui.colored_label(colour, format!("{} {}", finding.text, finding.remedy));
     }
 }
 

@@ -18,6 +18,7 @@ use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use super::super::words::{self, NO_SORTS};
 use crate::background::read_back::Running;
+use crate::model::selection::Sought;
 
 /// How much faster than the machine it is played.
 const SPEEDS: [(f64, &str); 4] = [
@@ -52,6 +53,10 @@ pub(in crate::view) struct State {
     /// The line that the text was last moved to.
     shown_line: Option<(usize, usize)>,
 }
+
+/// The most of the panel's height that the list of programs takes, and the least that it may take, px.
+const PARTS: f32 = 0.5;
+const LEAST_PARTS: f32 = 90.0;
 
 impl Default for State {
     fn default() -> State {
@@ -94,6 +99,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         return;
     }
     state.plank = state.plank.min(job.planks.len() - 1);
+    if let Some(Sought::Program { file, .. }) = &desk.selection.sought {
+        let program = job.programs.iter().find(|program| program.file == *file);
+        state.shows_block = false;
+        state.plank = program.map_or(state.plank, |program| program.plank);
+    }
     if state.shows_block {
         show_block(ui, desk, &job, state);
         return;
@@ -111,6 +121,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         }
     };
     keep(state, &course);
+    seek(desk, state, &course);
     take_step(state, &course);
     play(ui, state, &course);
     egui::Panel::right("text")
@@ -178,6 +189,20 @@ pub(in crate::view) enum Step {
     End,
 }
 
+/// Goes to the line of a program that is sought.
+fn seek(desk: &mut Desk, state: &mut State, course: &Course) {
+    let Some(Sought::Program { file, line }) = &desk.selection.sought else {
+        return;
+    };
+    let found = course.parts.iter().position(|part| part.file == *file);
+    if let Some(part) = found {
+        let moment = line.and_then(|line| course.moment_of_line(part, line));
+        state.at_s = moment.unwrap_or(course.parts[part].begins_s);
+        state.playing = false;
+    }
+    desk.selection.sought = None;
+}
+
 fn take_step(state: &mut State, course: &Course) {
     match state.asked.take() {
         None => {}
@@ -235,7 +260,7 @@ fn play(ui: &Ui, state: &mut State, course: &Course) {
 
 /// The bar under the plank: play, step, and the moment.
 fn moments(ui: &mut Ui, state: &mut State, course: &Course) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let word = if state.playing {
             words::PAUSE
         } else {
@@ -289,13 +314,28 @@ fn clock(seconds: f64) -> String {
 }
 
 fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State) {
-    let palette = Palette::of(ui);
     desk.say_if_old(ui);
     finished::choose(ui, &mut state.shows_block);
     choose_plank(ui, job, state);
     heading(ui, words::PARTS);
     let stand = course.stand(state.at_s);
     let running = stand.map(|stand| stand.part);
+    // However many there are, the program's text keeps its place.
+    let most = (ui.available_height() * PARTS).max(LEAST_PARTS);
+    ScrollArea::vertical()
+        .id_salt("parts")
+        .max_height(most)
+        .auto_shrink([false, true])
+        .show(ui, |ui| parts(ui, job, course, state, running));
+    if let Some(stand) = stand {
+        stand_in_words(ui, &stand);
+        text(ui, job, course, state, &stand);
+    }
+}
+
+/// The programs in the order in which they run; each leads to its beginning.
+fn parts(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, running: Option<usize>) {
+    let palette = Palette::of(ui);
     for (place, part) in course.parts.iter().enumerate() {
         ui.horizontal(|ui| {
             theme::spot(ui, Some(palette.cutter(colour_of(job, &part.cutter))));
@@ -308,10 +348,6 @@ fn side(ui: &mut Ui, desk: &Desk, job: &Job, course: &Course, state: &mut State)
             ui,
             words::PART_FROM.with(&[&part.cutter, &clock(part.begins_s)]),
         );
-    }
-    if let Some(stand) = stand {
-        stand_in_words(ui, &stand);
-        text(ui, job, course, state, &stand);
     }
 }
 

@@ -14,13 +14,16 @@ mod wood;
 use std::sync::Arc;
 
 use cam_core::bill::OwnTable;
+use cam_core::finding::Subject;
 use cam_core::workshop::{Machine, StockPlank, Wood, Workshop};
 use egui::{RichText, ScrollArea, Ui};
 
 use super::super::Desk;
 use super::super::fields::{heading, remark};
+use super::super::marks;
 use super::super::theme::{self, Palette};
 use crate::model::command::Command;
+use crate::model::selection::Sought;
 use crate::model::shop::{Named, Renamed, ShopChange};
 use crate::view::words::{Text, workshop::list as words};
 
@@ -90,6 +93,11 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                 .auto_shrink(false)
                 .show(ui, |ui| list(ui, desk, state, &mut bench));
         });
+    if let Some(Sought::Cutter(id)) = &desk.selection.sought {
+        let place = bench.workshop.cutters.iter().position(|one| one.id == *id);
+        state.shown = place.map_or(state.shown, Shown::Cutter);
+        desk.selection.sought = None;
+    }
     state.shown = kept(state.shown, &bench.workshop);
     form(ui, desk, state, &mut bench);
     if bench.workshop != *before {
@@ -293,6 +301,10 @@ fn fields_of(ui: &mut Ui, desk: &mut Desk, state: &mut State, bench: &mut Bench)
             if !cutter::show(ui, desk, bench, place) {
                 return false;
             }
+            let id = bench.workshop.cutters[place].id.clone();
+            let of_it = |subject: &Subject| matches!(subject, Subject::Cutter(of) if *of == id);
+            let findings = marks::about(desk, of_it);
+            marks::headed(ui, desk, &findings);
             let mut like = false;
             let mut out = false;
             ui.horizontal(|ui| {
