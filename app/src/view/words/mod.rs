@@ -28,6 +28,7 @@ pub mod proof;
 mod run;
 pub mod sort_list;
 mod start;
+pub mod tracing;
 pub mod workshop;
 
 use std::cell::Cell;
@@ -209,6 +210,7 @@ mod tests {
             plank::SPOKEN,
             proof::SPOKEN,
             sort_list::SPOKEN,
+            tracing::SPOKEN,
             findings::SPOKEN,
             frame::SPOKEN,
             handing::SPOKEN,
