@@ -5,11 +5,13 @@
 //! wanted 0.918 in
 //! tolerance 0.07 mm
 //! gauge 0.01 mm
+//! mark A 10 10     # a marked place: x from the left end, y from the near edge
+//! mark B 290 10
 //! plank maple-3
 //! pass 80 grit
-//! 10 10 23.85      # x from the left end, y from the near edge, height
-//! 290 10 23.90
-//! 150 140 23.87
+//! A 23.85          # the height there
+//! B 23.90
+//! 150 140 23.87    # or x, y and height of any place
 //! ```
 
 mod shape;
@@ -57,11 +59,22 @@ pub struct Plank {
     pub passes: Vec<Pass>,
 }
 
+/// A marked place of the planks, where each pass is measured.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Mark {
+    /// What is written beside it on the plank.
+    pub name: String,
+    /// Where it is, as of [`Reading::at`].
+    pub at: [f64; 2],
+}
+
 /// A notebook of heights.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Log {
     /// What is wanted.
     pub wanted: Wanted,
+    /// The marked places.
+    pub marks: Vec<Mark>,
     /// The planks.
     pub planks: Vec<Plank>,
 }
@@ -120,7 +133,19 @@ pub struct Judged {
     pub passes_left: Option<u32>,
 }
 
-const KNOWN: &str = "wanted, tolerance, gauge, plank, pass, or x, y and height";
+const KNOWN: &str =
+    "wanted, tolerance, gauge, mark, plank, pass, a mark and the height there, or x, y and height";
+
+/// Words that begin lines of their own, and so are no marks.
+const TAKEN: [&str; 7] = [
+    "wanted",
+    "tolerance",
+    "gauge",
+    "mark",
+    "plank",
+    "pass",
+    "reading",
+];
 
 /// Reads a notebook.
 ///
@@ -130,6 +155,7 @@ pub fn read(text: &str) -> Result<Log, NotebookError> {
     let mut height = None;
     let (mut tolerance, mut gauge) = (TOLERANCE_MM, GAUGE_MM);
     let mut planks: Vec<Plank> = Vec::new();
+    let mut marks: Vec<Mark> = Vec::new();
     for entry in entries(text, Kind::Height)? {
         match entry.key {
             "wanted" => height = Some(entry.size("the wanted height")?),
@@ -143,8 +169,15 @@ pub fn read(text: &str) -> Result<Log, NotebookError> {
                 name: entry.text(),
                 readings: Vec::new(),
             }),
+            "mark" => marks.push(mark(&entry, &marks)?),
             "" | "reading" => pass(&mut planks).readings.push(reading(&entry)?),
-            _ => return Err(entry.unknown(KNOWN)),
+            name => match marks.iter().find(|mark| mark.name == name) {
+                Some(mark) => pass(&mut planks).readings.push(Reading {
+                    at: mark.at,
+                    height: entry.size("the height")?,
+                }),
+                None => return Err(entry.unknown(KNOWN)),
+            },
         }
     }
     let height = height.ok_or_else(|| {
@@ -153,7 +186,8 @@ pub fn read(text: &str) -> Result<Log, NotebookError> {
     planks.retain(|plank| plank.passes.iter().any(|pass| !pass.readings.is_empty()));
     if planks.is_empty() {
         return Err(NotebookError::Missing(
-            "There are no readings. Write x, y and height of each place on a line.".to_owned(),
+            "There are no readings. Write a mark and the height there on a line, or x, y and height of any place."
+                .to_owned(),
         ));
     }
     Ok(Log {
@@ -162,8 +196,25 @@ pub fn read(text: &str) -> Result<Log, NotebookError> {
             tolerance,
             gauge,
         },
+        marks,
         planks,
     })
+}
+
+fn mark(entry: &Entry<'_>, others: &[Mark]) -> Result<Mark, NotebookError> {
+    let name = match entry.words.first() {
+        Some(name) if !TAKEN.contains(name) => (*name).to_owned(),
+        Some(_) | None => {
+            return Err(entry.fault("a mark has a word of its own, such as: mark A 10 10."));
+        }
+    };
+    if others.iter().any(|other| other.name == name) {
+        return Err(entry.fault(format!("there is a mark “{name}” already.")));
+    }
+    match entry.lengths_from(1)?[..] {
+        [x, y] => Ok(Mark { name, at: [x, y] }),
+        _ => Err(entry.fault("a mark has a word, x and y, such as: mark A 10 10.")),
+    }
 }
 
 fn reading(entry: &Entry<'_>) -> Result<Reading, NotebookError> {
@@ -299,6 +350,14 @@ impl End {
             End::Far => "the far edge",
         }
     }
+
+    /// Which way the plank is turned for it, as in "turn it end for end".
+    const fn turned(self) -> &'static str {
+        match self {
+            End::Left | End::Right => "end for end",
+            End::Near | End::Far => "edge for edge",
+        }
+    }
 }
 
 impl Verdict {
@@ -308,7 +367,8 @@ impl Verdict {
             Verdict::Stop => "Stop: every place is within the tolerance.".to_owned(),
             Verdict::SandOn(by) => format!("Sand on: take {} off evenly.", mm(by)),
             Verdict::Turn { high, by } => format!(
-                "Turn the plank before the next pass: {} is {} higher than the other side. Take more off there.",
+                "Turn the plank {} before the next pass: {} is {} higher than the other. Take more off there.",
+                high.turned(),
                 high.words(),
                 mm(by)
             ),
@@ -349,20 +409,49 @@ impl Judged {
             fine_mm(self.now.lowest),
             fine_mm(self.now.highest)
         ));
-        let twist = self.now.twist.map_or_else(
+        lines.push(format!(
+            "Left to take off: {} in the mean, {} at the highest place.",
+            fine_mm((self.now.mean - wanted.height).max(0.0)),
+            fine_mm((self.now.highest - wanted.height).max(0.0))
+        ));
+        lines.push(self.now.in_words());
+        if self.shapes.len() > 1 {
+            lines.extend((0..self.shapes.len()).map(|place| self.history(place)));
+        }
+        lines
+    }
+
+    /// What a pass left, and what it took off.
+    fn history(&self, place: usize) -> String {
+        let (name, shape) = &self.shapes[place];
+        let name = if name.is_empty() { "no name" } else { name };
+        let taken = place
+            .checked_sub(1)
+            .and_then(|before| self.taken_off.get(before))
+            .map_or_else(String::new, |taken| {
+                format!(" Took {} off.", fine_mm(*taken))
+            });
+        format!(
+            "Pass {} ({name}): mean {}.{taken} {}",
+            place + 1,
+            fine_mm(shape.mean),
+            shape.in_words()
+        )
+    }
+}
+
+impl Shape {
+    /// How it lies, in a sentence.
+    fn in_words(&self) -> String {
+        let twist = self.twist.map_or_else(
             || "twist not seen from these places".to_owned(),
             |twist| format!("twist {}", fine_mm(twist)),
         );
-        lines.push(format!(
+        format!(
             "Rise from left to right {}, from near to far {}; {twist}; uneven beyond that by {}.",
-            fine_mm(self.now.along),
-            fine_mm(self.now.across),
-            fine_mm(self.now.uneven)
-        ));
-        let taken: Vec<String> = self.taken_off.iter().map(|taken| fine_mm(*taken)).collect();
-        if !taken.is_empty() {
-            lines.push(format!("Taken off pass by pass: {}.", taken.join(", ")));
-        }
-        lines
+            fine_mm(self.along),
+            fine_mm(self.across),
+            fine_mm(self.uneven)
+        )
     }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use bench::notebook::Kind;
 use cam_core::format::read_workshop;
 use egui::{Key, Modifiers};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use testkit::window::{Window, begun, click, document, export_to, settle};
 
 /// A window in this room, with an order of one letter.
@@ -108,4 +108,44 @@ fn squareness_is_kept_in_the_workshop_and_the_job_is_made_again() {
     click(&mut harness, "Keep in the workshop");
     let refused = harness.query_all_by_label_contains("The workshop keeps another correction");
     assert_eq!(refused.count(), 1);
+}
+
+#[test]
+fn notebooks_are_begun_from_the_order() {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let mut harness = window(place.path());
+    settle(&mut harness);
+    click(&mut harness, "Lock-up");
+    click(&mut harness, "Begin from this order");
+    let begun = |harness: &Window| {
+        let field = harness.get_by_label("Readings");
+        field.value().unwrap_or_default()
+    };
+    let text = begun(&harness);
+    // Three lines of twelve points.
+    assert!(text.contains("body 12.653\n"), "{text}");
+    assert!(text.contains("\nsort L "), "{text}");
+    assert_eq!(
+        harness
+            .query_all_by_label_contains("There are no measured blocks")
+            .count(),
+        1
+    );
+    click(&mut harness, "Minutes");
+    click(&mut harness, "Begin from this order");
+    let text = begun(&harness);
+    let job = export_to(&mut harness, &place.path().join("made"));
+    for program in &job.programs {
+        assert!(
+            text.contains(&format!("# program {} ", program.file)),
+            "{text}"
+        );
+    }
+    click(&mut harness, "Height");
+    click(&mut harness, "Begin from this order");
+    assert!(begun(&harness).contains("mark F 290 140\n"));
+    // A square's notebook comes with its test block.
+    click(&mut harness, "Squareness");
+    let button = harness.get_by_label("Begin from this order");
+    assert!(button.accesskit_node().is_disabled());
 }

@@ -4,8 +4,11 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
+use cam_core::border::{self, BorderError, Frame, shapes_as_cut};
+use cam_core::commission::Border;
 use cam_core::job_file::JobFile;
 use cam_core::make::Job;
+use cam_core::measure::System;
 use cam_core::progress::Progress;
 use cam_core::proof::impression::{
     Colour, Fount, INKS, PAPERS, Setting, Sheet, compose, fount, to_pdf, to_png, to_svg,
@@ -57,6 +60,8 @@ pub struct Look {
     pub ink: Colour,
     /// Whether the blocks are shown.
     pub blocks: bool,
+    /// The border that is set round its frame in place of the text.
+    pub border: Option<(Border, System)>,
 }
 
 impl Default for Look {
@@ -66,13 +71,23 @@ impl Default for Look {
             paper: PAPERS[0].1,
             ink: INKS[0].1,
             blocks: false,
+            border: None,
         }
     }
 }
 
 impl Look {
+    /// The frame of the border as the fount's blocks print; `None` where a text is set.
+    pub fn frame(&self, fount: &Fount) -> Option<Result<Frame, BorderError>> {
+        let (border, system) = self.border.as_ref()?;
+        Some(border::frame(border, &shapes_as_cut(fount), *system))
+    }
+
     /// The sheet.
     pub fn sheet(&self, fount: &Arc<Fount>) -> Sheet {
+        if let Some(Ok(frame)) = self.frame(fount) {
+            return border::sheet(&frame, fount, self.ink, self.paper, self.blocks);
+        }
         compose(
             &[(Arc::clone(fount), self.ink)],
             &self.setting,

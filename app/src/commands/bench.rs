@@ -1,6 +1,7 @@
 //! `sortwright bench`.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use bench::notebook::Kind;
 use bench::{Judged, judge_as};
@@ -8,16 +9,19 @@ use cam_core::commission::ProgramFiles;
 use cam_core::format::{read_workshop, write_workshop};
 use cam_core::make::{OutputFile, make};
 use cam_core::measure::{System, Unit};
+use cam_core::sort::{Sort, draw_up};
 use cam_core::workshop::Workshop;
 use clap::{Args, Subcommand};
 use serde_json::json;
 
 use super::Outcome;
+use super::source::Source;
 use super::terminal::Terminal;
 use crate::background::tasks::{caution, stopping};
 use crate::files::folder::{check_target, write_folder};
 use crate::files::open::open_workshop;
 use crate::files::{RealDisk, read_text, write_atomic};
+use crate::model::begun::{Order, begun};
 use crate::model::kept::kept;
 use crate::model::test_block::{NOTEBOOK, TestBlock};
 use crate::model::typed::read_length;
@@ -48,6 +52,14 @@ enum What {
     Losses(Kept),
     /// Make the programs of a test block, to be measured for squareness, with a notebook for its readings.
     TestBlock(Block),
+    /// Print a notebook of a kind begun from an order: what is wanted stands there, and readings are to be filled in.
+    Begin {
+        /// The kind: height, moisture, lockup, minutes or losses.
+        #[arg(value_parser = kind)]
+        kind: Kind,
+        #[command(flatten)]
+        source: Source,
+    },
     /// Print a notebook of a kind, to be overwritten with your own readings.
     Example {
         /// The kind: height, moisture, square, lockup, minutes or losses.
@@ -116,6 +128,10 @@ impl Bench {
             What::Minutes(kept) => (&kept.notebook, kept.keep.as_deref(), Kind::Minutes),
             What::Losses(kept) => (&kept.notebook, kept.keep.as_deref(), Kind::Losses),
             What::TestBlock(block) => return block.make(terminal),
+            What::Begin { kind, source } => {
+                terminal.say(begin(*kind, source, terminal)?.trim_end());
+                return Ok(Outcome::Done);
+            }
             What::Example { kind } => {
                 terminal.say(bench::example(*kind).trim_end());
                 return Ok(Outcome::Done);
@@ -128,6 +144,33 @@ impl Bench {
         }
         Ok(Outcome::Done)
     }
+}
+
+/// A notebook for an order. Minutes are those of its programs, so these are made.
+fn begin(kind: Kind, source: &Source, terminal: &Terminal) -> Result<String, String> {
+    let opened = source.open()?;
+    let (commission, workshop) = (&opened.commission, &opened.workshop);
+    let (sorts, programs) = if kind == Kind::Minutes {
+        let job = terminal
+            .watch(|progress| make(commission, workshop, &opened.fonts, progress))
+            .map_err(|error| error.to_string())?;
+        (job.sorts, job.programs)
+    } else {
+        let drawn = terminal
+            .watch(|progress| draw_up(commission, &opened.fonts, progress))
+            .map_err(|error| error.to_string())?;
+        (drawn.sorts.into_iter().map(Arc::new).collect(), Vec::new())
+    };
+    let sorts: Vec<&Sort> = sorts.iter().map(AsRef::as_ref).collect();
+    let order = Order {
+        commission,
+        workshop,
+        sorts: &sorts,
+        programs: &programs,
+    };
+    begun(kind, order).ok_or_else(|| {
+        "A notebook of squareness comes with its test block: sortwright bench test-block FOLDER.".to_owned()
+    })
 }
 
 /// Reads and judges a notebook; a sentence where that cannot be.

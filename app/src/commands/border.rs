@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::{Value, json};
 
-use cam_core::border::{Frame, Join, Meeting, frame, join_findings, shapes_as_cut, sheet};
+use cam_core::border::{Frame, frame, join_findings, shapes_as_cut, sheet};
 use cam_core::commission::{BillLine, Border, Commission, GlyphChoice};
 use cam_core::finding::Finding;
 use cam_core::make::make;
@@ -207,7 +207,7 @@ fn in_words(border: &Border, set: &Frame, commission: &Commission) -> String {
     let open: u32 = set
         .joins
         .iter()
-        .filter(|join| !meets(join))
+        .filter(|join| !join.meets())
         .map(|join| join.times)
         .sum();
     text += &format!(
@@ -226,13 +226,6 @@ fn in_words(border: &Border, set: &Frame, commission: &Commission) -> String {
     let frames = counted(border.count as usize, "frame takes", "frames take");
     text += &format!("  {frames} {}", counts.join(", "));
     text
-}
-
-fn meets(join: &Join) -> bool {
-    match &join.meeting {
-        Meeting::Apart(_) => false,
-        Meeting::Joined(misfits) => misfits.is_empty(),
-    }
 }
 
 fn as_json(
@@ -272,7 +265,7 @@ fn as_json(
     let joined: Vec<Value> = set
         .joins
         .iter()
-        .map(|join| json!({ "sorts": join.sorts, "times": join.times, "meet": meets(join) }))
+        .map(|join| json!({ "sorts": join.sorts, "times": join.times, "meet": join.meets() }))
         .collect();
     let bill: Vec<Value> = needed(border, set)
         .into_iter()

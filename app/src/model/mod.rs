@@ -1,6 +1,7 @@
 //! The document behind the window, and the commands that change it. Nothing here knows a window.
 
 pub mod apply;
+pub mod begun;
 pub mod command;
 pub mod document;
 pub mod history;

@@ -8,14 +8,15 @@ use cam_core::digest::sha256_hex;
 use cam_core::measure::{Length, System, Unit};
 use drawing::scan::{Glimpse, Known, Settings, Straighten, Symmetry, Threshold, Traced, glimpse};
 use drawing::svg;
-use egui::{Color32, ColorImage, Stroke, TextEdit, TextureHandle, TextureOptions, Ui};
+use egui::{
+    Button, Color32, ColorImage, ProgressBar, Stroke, TextEdit, TextureHandle, TextureOptions, Ui,
+};
 use kurbo::{Point, Rect};
 
 use super::canvas::{Camera, sheet};
 use super::fields::{self, choice, remark, row, tick};
 use super::ink::Fill;
 use super::theme::{self, Palette};
-use super::words::{figure, measured, tracing as words};
 use super::workbench::Workbench;
 use crate::background::Worker;
 use crate::background::tracing::{Found, found, traced, word_of};
@@ -24,9 +25,12 @@ use crate::files::{shown, write_atomic};
 use crate::model::command::Command;
 use crate::model::document::Document;
 use crate::model::typed::read_length;
+use crate::view::words::{figure, measured, tracing as words};
 
 /// The most dots of the page as it is shown, along either side: what every screen's card takes.
 const LONGEST_SHOWN: usize = 2048;
+/// So many tracings before the last are kept, to go back to.
+const MOST_BEFORE: usize = 12;
 /// Space left around the sheet on the window, px.
 const AROUND: egui::Vec2 = egui::vec2(120.0, 110.0);
 /// Width of the settings, px.
@@ -72,6 +76,8 @@ struct Scan {
     word: String,
     work: Option<Worker<Result<Traced, String>>>,
     traced: Option<(Traced, Fill)>,
+    /// Tracings before that one, the last behind.
+    before: Vec<(Traced, Fill)>,
     error: Option<String>,
 }
 
@@ -132,6 +138,10 @@ impl Workbench {
                 Ok(traced) => {
                     let flat = traced.mm_per_dot / 8.0;
                     let fill = Fill::of_path(&traced.outline.path, flat);
+                    scan.before.extend(scan.traced.take());
+                    if scan.before.len() > MOST_BEFORE {
+                        scan.before.remove(0);
+                    }
                     scan.traced = Some((traced, fill));
                 }
                 Err(sentence) => scan.error = Some(sentence),
@@ -152,7 +162,7 @@ impl Workbench {
         if let Some(document) = &self.document {
             drawing.id = free_word(document, &drawing.id);
         }
-        let sentence = words::NAMED.with(&[&drawing.id]);
+        let sentence = words::DRAWING_NAMED.with(&[&drawing.id]);
         self.commands.push(Command::AddDrawing { drawing, bytes });
         self.say(sentence);
     }
@@ -180,6 +190,7 @@ impl Workbench {
             is_light: false,
             work: None,
             traced: None,
+            before: Vec::new(),
             error: None,
         });
     }
@@ -235,7 +246,7 @@ fn free_word(document: &Document, word: &str) -> String {
 impl Scan {
     fn settings(&self, system: System) -> Result<Settings, String> {
         let [from, to] = self.places[..] else {
-            return Err(words::NO_PLACES.into());
+            return Err(words::NO_PLACES.to_string());
         };
         let known = read_length(&self.known, Unit::Millimetre, system)?;
         let known = Known {
@@ -270,6 +281,7 @@ struct Asked {
     trace: bool,
     stop: bool,
     take: bool,
+    back: bool,
     close: bool,
 }
 
@@ -309,11 +321,13 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
     if asked.stop {
         scan.work = None;
     }
+    if asked.back {
+        scan.traced = scan.before.pop();
+    }
     if asked.trace {
         match scan.settings(system) {
             Ok(settings) => {
                 scan.error = None;
-                scan.traced = None;
                 let bytes = Arc::clone(&scan.bytes);
                 let work = move |progress: &_| traced(&bytes, &settings, progress);
                 let wake = Arc::clone(&workbench.wake);
@@ -390,9 +404,9 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     places(ui, scan);
     part(ui, scan);
     let inks = [
-        (InkBy::Place, words::LOCAL.into()),
-        (InkBy::Page, words::GLOBAL.into()),
-        (InkBy::Shade, words::SHADE.into()),
+        (InkBy::Place, words::LOCAL.to_string()),
+        (InkBy::Page, words::GLOBAL.to_string()),
+        (InkBy::Shade, words::SHADE.to_string()),
     ];
     scan.ink = choice(ui, words::INK, &scan.ink, &inks).unwrap_or(scan.ink);
     if scan.ink == InkBy::Shade
@@ -401,15 +415,15 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
         scan.shade = shade.clamp(0.0, 255.0).round();
     }
     let turns = [
-        (Turn::ByLines, words::BY_LINES.into()),
-        (Turn::Level, words::LEVEL.into()),
-        (Turn::AsScanned, words::AS_SCANNED.into()),
+        (Turn::ByLines, words::BY_LINES.to_string()),
+        (Turn::Level, words::LEVEL.to_string()),
+        (Turn::AsScanned, words::AS_SCANNED.to_string()),
     ];
     scan.turn = choice(ui, words::TURN, &scan.turn, &turns).unwrap_or(scan.turn);
     let halves = [
-        (Symmetry::AsDrawn, words::AS_DRAWN.into()),
-        (Symmetry::LeftRight, words::LEFT_RIGHT.into()),
-        (Symmetry::TopBottom, words::TOP_BOTTOM.into()),
+        (Symmetry::AsDrawn, words::AS_DRAWN.to_string()),
+        (Symmetry::LeftRight, words::LEFT_RIGHT.to_string()),
+        (Symmetry::TopBottom, words::TOP_BOTTOM.to_string()),
     ];
     scan.symmetry = choice(ui, words::HALVES, &scan.symmetry, &halves).unwrap_or(scan.symmetry);
     if let Some(spots) = fields::length(ui, words::SPOTS, scan.spots, Unit::Millimetre, system) {
@@ -419,7 +433,14 @@ fn settings(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     ui.horizontal(|ui| match &scan.work {
         Some(work) => {
             let (step, done, total) = work.state();
-            ui.label(format!("{step} {done}/{total}"));
+            if total > 0 {
+                // Counts of curves are far below what a float holds whole.
+                let bar = ProgressBar::new(done as f32 / total as f32);
+                ui.add(bar.desired_width(120.0).text(format!("{done}/{total}")));
+            } else {
+                ui.spinner();
+            }
+            ui.label(step);
             asked.stop = ui.button(words::STOP).clicked();
         }
         None => {
@@ -483,27 +504,24 @@ fn outcome(ui: &mut Ui, scan: &mut Scan, system: System, asked: &mut Asked) {
     };
     let mm = |mm: f64| measured(Length::mm(mm), Unit::Millimetre, system);
     ui.add_space(6.0);
-    ui.label(words::CAME_OF_IT.with(&[
-        &traced.rings.to_string(),
-        &traced.corners.len().to_string(),
-        &mm(traced.page.width()),
-        &mm(traced.page.height()),
-    ]));
-    remark(
-        ui,
-        words::HOW_CLOSE.with(&[
-            &mm(traced.mm_per_dot),
-            &figure(traced.turned_deg, 2),
-            &traced.spots.to_string(),
-            &mm(traced.fitted_within_mm),
-        ]),
-    );
+    let counts = [traced.rings, traced.corners.len(), traced.spots].map(|count| count.to_string());
+    let [rings, corners, spots] = &counts;
+    let [width, height] = [traced.page.width(), traced.page.height()].map(mm);
+    ui.label(words::FOUND.with(&[rings, corners, &width, &height]));
+    let [dot, within] = [traced.mm_per_dot, traced.fitted_within_mm].map(mm);
+    let turned = figure(traced.turned_deg, 2);
+    remark(ui, words::HOW_FOUND.with(&[&dot, &turned, spots, &within]));
     for note in &traced.notes {
         remark(ui, note);
     }
     if let Some(word) = fields::text(ui, words::WORD, &scan.word) {
         scan.word = word;
     }
-    let take = ui.button(words::TAKE).on_hover_text(words::TAKE_HINT);
-    asked.take = take.clicked();
+    let is_still = scan.work.is_none();
+    let take = ui.add_enabled(is_still, Button::new(words::TAKE));
+    asked.take = take.on_hover_text(words::TAKE_HINT).clicked();
+    if !scan.before.is_empty() {
+        let back = ui.add_enabled(is_still, Button::new(words::BEFORE));
+        asked.back = back.clicked();
+    }
 }

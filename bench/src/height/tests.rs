@@ -154,3 +154,53 @@ fn slips_of_the_pen_are_named_by_line() {
     let none = read("bench height\nwanted 23.3\n").unwrap_err().to_string();
     assert!(none.starts_with("There are no readings."));
 }
+
+#[test]
+fn places_may_be_marked_once_and_read_pass_by_pass() {
+    let text = "bench height\nwanted 23.317\nmark A 10 10\nmark B 290 10\nmark C 10 140\nplank p\npass one\nA 24.0\nB 24.1\nC 24.0\n150 75 24.06\npass two\nA 23.5\nB 23.5\nC 23.52\n";
+    let log = read(text).unwrap();
+    assert_eq!(log.marks.len(), 3);
+    let [first, second] = &log.planks[0].passes[..] else {
+        panic!("two passes");
+    };
+    assert_eq!(first.readings.len(), 4);
+    assert_eq!(
+        second.readings[1],
+        Reading {
+            at: [290.0, 10.0],
+            height: 23.5
+        }
+    );
+    let judged = judge(&log).unwrap().swap_remove(0);
+    let words = judged.in_words(log.wanted);
+    let of_passes: Vec<&String> = words
+        .iter()
+        .filter(|line| line.starts_with("Pass "))
+        .collect();
+    assert_eq!(of_passes.len(), 2);
+    // 24.04 in the mean, then 23.5067.
+    assert!(
+        of_passes[0].starts_with("Pass 1 (one): mean 24.04 mm. Rise"),
+        "{words:?}"
+    );
+    assert!(
+        of_passes[1].starts_with("Pass 2 (two): mean 23.507 mm. Took 0.533 mm off. Rise"),
+        "{words:?}"
+    );
+    assert!(
+        words
+            .iter()
+            .any(|line| line.starts_with("Left to take off: 0.19 mm in the mean, 0.203 mm")),
+        "{words:?}"
+    );
+    for (line, slip) in [
+        ("mark A 1 2", "there is a mark “A” already"),
+        ("mark pass 1 2", "a mark has a word of its own"),
+        ("mark D 1", "a mark has a word, x and y"),
+        ("Q 23.4", "“Q” is not known here"),
+        ("A 0", "the height has to be above 0"),
+    ] {
+        let error = read(&format!("{text}{line}\n")).unwrap_err().to_string();
+        assert!(error.contains(slip), "{error}");
+    }
+}

@@ -95,6 +95,8 @@ pub struct Join {
     pub first: (SideOf, usize),
     /// How often it comes in one frame.
     pub times: u32,
+    /// Where it comes, each time: the outer end of the edge that both share, from the frame's lower-left corner.
+    pub places: Vec<Point>,
     /// How the ink meets.
     pub meeting: Meeting,
 }
@@ -182,7 +184,7 @@ pub fn frame(
     let mut units = Vec::new();
     let mut joins: Vec<Join> = Vec::new();
     for (side, row) in SideOf::ALL.into_iter().zip(&rows) {
-        setter.join(side, row, &mut joins);
+        setter.join(side, row, size_mm, &mut joins);
         units.extend(row.placed(side, size_mm));
     }
     let sides = SideOf::ALL.map(|side| {
@@ -345,19 +347,23 @@ impl Setter<'_> {
     }
 
     /// Adds the joins along a side that were not met before.
-    fn join(&self, side: SideOf, row: &Row, joins: &mut Vec<Join>) {
+    fn join(&self, side: SideOf, row: &Row, size_mm: [f64; 2], joins: &mut Vec<Join>) {
         let standing: Vec<&Standing> = std::iter::once(&row.first)
             .chain(&row.running)
             .chain(std::iter::once(&row.last))
             .collect();
         let [before_mm, after_mm] = row.spacing_mm;
+        let mut along_mm = 0.0;
         for (place, pair) in standing.windows(2).enumerate() {
+            along_mm += pair[0].shape.set_mm;
             // Spacing parts them.
             let is_parted =
                 (place == 0 && before_mm > 0.0) || (place + 2 == standing.len() && after_mm > 0.0);
             if is_parted {
+                along_mm += if place == 0 { before_mm } else { 0.0 };
                 continue;
             }
+            let outer = outer_place(side, size_mm, along_mm);
             let sorts = [pair[0].name.clone(), pair[1].name.clone()];
             let found = meeting(
                 &pair[0].shape,
@@ -368,11 +374,15 @@ impl Setter<'_> {
                 .iter_mut()
                 .find(|join| join.sorts == sorts && join.meeting == found)
             {
-                Some(join) => join.times += 1,
+                Some(join) => {
+                    join.times += 1;
+                    join.places.push(outer);
+                }
                 None => joins.push(Join {
                     sorts,
                     first: (side, place + 1),
                     times: 1,
+                    places: vec![outer],
                     meeting: found,
                 }),
             }
@@ -419,6 +429,26 @@ fn in_frame(side: SideOf, [width, height]: [f64; 2], [from, to]: [f64; 2], body:
         SideOf::Right => Rect::new(width - body, height - to, width, height - from),
         SideOf::Foot => Rect::new(width - to, 0.0, width - from, body),
         SideOf::Left => Rect::new(0.0, from, body, to),
+    }
+}
+
+/// A place on the outer edge, so far along a side.
+fn outer_place(side: SideOf, [width, height]: [f64; 2], along_mm: f64) -> Point {
+    match side {
+        SideOf::Head => Point::new(along_mm, height),
+        SideOf::Right => Point::new(width, height - along_mm),
+        SideOf::Foot => Point::new(width - along_mm, 0.0),
+        SideOf::Left => Point::new(0.0, along_mm),
+    }
+}
+
+impl Join {
+    /// Whether the ink goes on from one to the other, within the border's tolerance.
+    pub fn meets(&self) -> bool {
+        match &self.meeting {
+            Meeting::Apart(_) => false,
+            Meeting::Joined(misfits) => misfits.is_empty(),
+        }
     }
 }
 

@@ -15,7 +15,8 @@ pub struct Shape {
     pub inked: Region,
 }
 
-/// What part of a stretch is left out at either end where the gap beside it is measured.
+/// What part of a stretch is left out at either end where the gap beside it is measured, so that rounded ends do not count as a gap. Common practice, no
+/// source.
 const ENDS: f64 = 0.1;
 
 /// How the ink of two neighbours meets.

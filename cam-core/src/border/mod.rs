@@ -21,7 +21,7 @@ pub use fill::{Fill, fill};
 pub use findings::{findings, join_findings};
 pub use frame::{BorderError, Frame, Join, Side, SideOf, Unit, frame};
 pub use joins::{Meeting, Misfit, Shape, meeting};
-pub use sheet::sheet;
+pub use sheet::{PAPER_MM, sheet};
 
 /// The shapes of sorts as they are drawn, by name.
 pub fn shapes_as_drawn<'a>(sorts: impl IntoIterator<Item = &'a Sort>) -> BTreeMap<String, Shape> {

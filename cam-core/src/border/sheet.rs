@@ -8,8 +8,8 @@ use super::frame::Frame;
 use super::joins::Shape;
 use crate::proof::impression::{Colour, Fount, Impression, Layer, Piece, SetBlock, Sheet};
 
-/// Paper about the frame, in millimetres.
-const PAPER_MM: f64 = 6.0;
+/// Paper about the frame, in millimetres: a margin for the eye. Common practice, no source.
+pub const PAPER_MM: f64 = 6.0;
 
 /// A frame as its blocks will print, from what the programs leave standing. Units that the fount does not have are missing on it.
 pub fn sheet(frame: &Frame, fount: &Fount, ink: Colour, paper: Colour, blocks: bool) -> Sheet {

@@ -3,7 +3,7 @@ use std::sync::Arc;
 
 use geometry::boolean::{difference, symmetric_difference, union_all};
 use geometry::region::{Region, region_from_outline};
-use kurbo::{Affine, BezPath, Rect, Shape as _};
+use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 
 use super::*;
 use crate::commission::{
@@ -107,6 +107,26 @@ fn a_rule_goes_all_round() {
     // Every join between two pieces is one of four: corner and rule either way round, and rule and rule.
     let times: u32 = frame.joins.iter().map(|join| join.times).sum();
     assert_eq!((frame.joins.len(), times), (3, 50));
+    // Every join has its place on the frame's outer edge, at the corner of a unit there.
+    let places: Vec<Point> = frame
+        .joins
+        .iter()
+        .flat_map(|join| join.places.clone())
+        .collect();
+    assert_eq!(places.len(), 50);
+    let [width, height] = frame.size_mm;
+    for place in places {
+        let is_outer = [place.x, width - place.x, place.y, height - place.y]
+            .iter()
+            .any(|off| off.abs() < 1e-9);
+        let at_unit = frame.units.iter().any(|unit| {
+            let Rect { x0, y0, x1, y1 } = unit.place;
+            [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
+                .iter()
+                .any(|&(x, y)| Point::new(x, y).distance(place) < 1e-9)
+        });
+        assert!(is_outer && at_unit, "{place}");
+    }
     // What prints is one rule of 3 points, 4 points inside the frame, and nothing else: corners turned the right way.
     let [width, height] = frame.size_mm;
     let ring = |inside: f64| {

@@ -13,7 +13,7 @@ use super::working::{TroubleKind, troubles};
 /// The shank that shows below the collet at least, mm: flutes are never clamped (common practice, no source).
 const SHANK_BELOW_COLLET_MM: f64 = 1.0;
 
-/// Layers and feeds are not lowered below this part: time would be better spent with another cutter.
+/// Layers and feeds are not lowered below this part: time would be better spent with another cutter. Common practice, no source.
 const LEAST_PART: f64 = 0.25;
 
 /// How far the wall moves in finishing, mm: the bending under the force of a cut as wide as the allowance and as deep as the cutter may go

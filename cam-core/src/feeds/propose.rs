@@ -189,7 +189,7 @@ fn chip(cutter: &Cutter, wood: &Wood, step_down_mm: f64) -> Proposed {
     )
 }
 
-/// The part of a layer that is left to it at least where the cutter bends.
+/// The part of a layer that is left to it at least where the cutter bends. Common practice, no source.
 const THINNEST_LAYER: f64 = 0.25;
 
 /// Makes layers thinner, then chips, until the cutter bends no more than it may, as far as that goes.

@@ -31,11 +31,12 @@ pub use page::is_picture;
 const TOLERANCES: [f64; 2] = [0.1, 20.0];
 /// The tolerance for fitted curves where none is asked for, in dots: what a clean scan can tell. Common practice, no source.
 const TOLERANCE: f64 = 0.5;
-/// Loops that enclose less than this many dots are noise whatever else is asked for.
+/// Loops that enclose less than this many dots are noise whatever else is asked for: smoothing over one dot spreads a single one over as many. Common
+/// practice, no source.
 const LEAST_DOTS: f64 = 6.0;
-/// The most loops that are fitted.
+/// The most loops that are fitted: what one page of letters does not come near to.
 const MOST_LOOPS: usize = 50_000;
-/// Wood around the drawing on the page that is written, in millimetres.
+/// Paper around the drawing on the page that is written, in millimetres, so that a viewer cuts nothing off. Common practice, no source.
 const MARGIN_MM: f64 = 1.0;
 /// Smoothing before the outline is followed, in dots (standard deviation): as much as a scanner blurs by itself. Common practice, no source.
 const SMOOTHING: f64 = 1.0;

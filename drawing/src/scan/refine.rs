@@ -3,6 +3,8 @@
 //! What was found by carrying sides on is bettered here: a corner, or a run of corners with short sides between them, is blurred as the scan is,
 //! and moved until the line where the blurred ink is one half runs through the samples. So nothing near the corner has to be left out, and a side
 //! too short to be fitted by itself is told by its ends.
+//!
+//! Lengths and deviations below that name no source were found by trial on scans of drawn letters, as those of corners are.
 
 use kurbo::{CubicBez, Point, Vec2};
 
@@ -23,21 +25,28 @@ const MOST_CORNERS: usize = 8;
 /// How finely the outline is gone along, in blurs, and how far it is carried on beyond the samples.
 const SPACING: f64 = 0.5;
 const CARRIED_ON: f64 = 2.5;
-/// Noise of the smoothed page is alike over so many dots.
+/// Noise of the smoothed page is alike over so many dots: two and a half deviations of the smoothing, beyond which little of it is shared.
 pub(super) const ALIKE: f64 = 2.5;
 /// The most steps toward the best fit, and the change of the sum of squares at which it is reached.
 const MOST_STEPS: usize = 15;
 const REACHED: f64 = 1e-4;
 /// At first, bends and turns are held so many times harder, so that corners come to their places before sides are bent.
 const HELD: f64 = 60.0;
-/// What is left of a good fit may be so many deviations more than noise leaves.
+/// What is left of a good fit may be so many deviations more than noise leaves; of one that nothing better is looked for, so many.
 const GOOD: f64 = 5.0;
+const CLOSE: f64 = 2.0;
+/// The most of a side that is used, in dots: all that its shape allows, then less.
+const LONGEST: [f64; 3] = [f64::INFINITY, 20.0, 11.0];
 /// What is expected where the page tells nothing, as standard deviations: how far a corner lies from where its sides were carried on to, in dots; how
-/// much a side bends, in parts of a circle's radius of one dot; how much more a short side turns at one end than an arc does, in radians. Common
-/// practice, no source: chosen on scans of letters.
+/// much a side bends, in parts of a circle's radius of one dot; how much more a short side turns at one end than an arc does, in radians. Found by
+/// trial on scans of letters.
 const USUAL_BEND: f64 = 0.04;
 const USUAL_WAY: f64 = 1.5;
 const USUAL_TURN: f64 = 0.2;
+/// A short side seldom turns by more than this off its chord at an end, in radians; beyond that, so much is expected, as a standard deviation. Without
+/// it a corner slides along its bent side while the end of the short one turns after it. Found by trial on scans of letters.
+const MOST_USUAL_TURN: f64 = 1.0;
+const BEYOND_USUAL: f64 = 0.05;
 
 /// What a fit knows of the outline ahead of a corner.
 #[derive(Clone, Copy, Debug)]
@@ -67,10 +76,9 @@ pub(super) fn refine(line: &Sampled, corners: &mut Vec<Corner>) {
     }
     let mut missed = Vec::new();
     for run in runs(line, corners) {
-        let Some(fit) = Fit::of(line, corners, &run) else {
+        let Some((fit, best)) = best_of(line, corners, &run) else {
             continue;
         };
-        let best = fit.best();
         if !best.as_ref().is_some_and(|best| fit.is_good(best))
             && let Some(found) = with_another(line, corners, &run)
         {
@@ -93,7 +101,7 @@ pub(super) fn refine(line: &Sampled, corners: &mut Vec<Corner>) {
 
 /// The corners of a run and one more beside it, where the line turns most, if all then fit.
 fn with_another(line: &Sampled, corners: &[Corner], run: &Run) -> Option<Vec<Corner>> {
-    /// Where another corner is looked for: so far from the last one of the run, in dots, and with this turn at least, in radians.
+    /// Where another corner is looked for: so far from the last one of the run, in dots, and with this turn at least, in radians. Found by trial.
     const BESIDE: [f64; 2] = [4.0, 18.0];
     const LEAST_TURN: f64 = 0.3;
     if run.is_closed {
@@ -138,14 +146,39 @@ fn with_another(line: &Sampled, corners: &[Corner], run: &Run) -> Option<Vec<Cor
         let run = runs(line, &more)
             .into_iter()
             .find(|run| run.corners.contains(&place))?;
-        let fit = Fit::of(line, &more, &run)?;
-        let best = fit.best()?;
+        let (fit, best) = best_of(line, &more, &run)?;
+        let best = best?;
         if !fit.is_good(&best) {
             return None;
         }
         fit.settle(&best, &run, &mut more);
         Some(run.corners.iter().map(|&place| more[place]).collect())
     })
+}
+
+/// The fit of a run that leaves the least, and its unknowns if they are better than what was begun with. Sides that bend unevenly fit over a
+/// shorter stretch, so while much more is left than noise leaves, less of them is used.
+fn best_of<'a>(
+    line: &'a Sampled,
+    corners: &[Corner],
+    run: &Run,
+) -> Option<(Fit<'a>, Option<Vec<f64>>)> {
+    let mut found: Option<(f64, Fit<'a>, Option<Vec<f64>>)> = None;
+    for longest in LONGEST {
+        let Some(fit) = Fit::of(line, corners, run, longest) else {
+            continue;
+        };
+        let best = fit.best();
+        let over = fit.over(best.as_ref().unwrap_or(&fit.begun));
+        let is_better = found.as_ref().is_none_or(|(other, ..)| over < *other);
+        if is_better {
+            found = Some((over, fit, best));
+        }
+        if over <= CLOSE {
+            break;
+        }
+    }
+    found.map(|(_, fit, best)| (fit, best))
 }
 
 /// Corners that are fitted at once, in order along the loop.
@@ -203,7 +236,7 @@ fn parted(run: &[usize]) -> Vec<Run> {
 }
 
 impl<'a> Fit<'a> {
-    fn of(line: &'a Sampled, corners: &[Corner], run: &Run) -> Option<Fit<'a>> {
+    fn of(line: &'a Sampled, corners: &[Corner], run: &Run, longest: f64) -> Option<Fit<'a>> {
         let count = corners.len();
         let many = run.corners.len();
         let mut fit = Fit {
@@ -222,7 +255,7 @@ impl<'a> Fit<'a> {
         let (mut from, mut to) = (corners[first].sample as i64, corners[last].sample as i64);
         if !run.is_closed {
             let room = length(line, corners, (first + count - 1) % count);
-            from -= fit.free(&corners[first], 0, -1, room)?;
+            from -= fit.free(&corners[first], 0, -1, room, longest)?;
         }
         for number in 0..many - usize::from(!run.is_closed) {
             let next = (number + 1) % many;
@@ -237,7 +270,7 @@ impl<'a> Fit<'a> {
             to = from + line.points.len() as i64 - 1;
         } else {
             let room = length(line, corners, last);
-            to += fit.free(&corners[last], many - 1, 1, room)?;
+            to += fit.free(&corners[last], many - 1, 1, room, longest)?;
             if to < from {
                 to += line.points.len() as i64;
             }
@@ -248,8 +281,15 @@ impl<'a> Fit<'a> {
     }
 
     /// Adds a free side, and says how many samples long it is.
-    fn free(&mut self, corner: &Corner, number: usize, way: i64, room: f64) -> Option<i64> {
-        let side = side(self.line, corner, way, room)?;
+    fn free(
+        &mut self,
+        corner: &Corner,
+        number: usize,
+        way: i64,
+        room: f64,
+        longest: f64,
+    ) -> Option<i64> {
+        let side = side(self.line, corner, way, room, longest)?;
         let shape = self.begun.len();
         self.begun.push(side.heading);
         self.holds.push(0.0);
@@ -303,9 +343,14 @@ impl<'a> Fit<'a> {
 
     /// Whether little more than noise is left.
     fn is_good(&self, unknowns: &[f64]) -> bool {
+        self.over(unknowns) <= GOOD
+    }
+
+    /// By how many deviations more is left than noise leaves.
+    fn over(&self, unknowns: &[f64]) -> f64 {
         let alone = self.samples.len() as f64 * 2.0 * self.line.step / ALIKE;
         let (left, ..) = self.sums(unknowns, 1.0);
-        left <= alone + GOOD * (2.0 * alone).sqrt()
+        (left - alone) / (2.0 * alone).sqrt()
     }
 
     /// Puts corners and the shapes of their sides where the fit has them, if that is believed.
@@ -429,7 +474,24 @@ impl<'a> Fit<'a> {
             right[place] += hold * off;
             normal[place][place] += hold;
         }
+        for place in self.turns() {
+            let over = unknowns[place].abs() - MOST_USUAL_TURN;
+            if over > 0.0 {
+                let hold = 1.0 / (BEYOND_USUAL * BEYOND_USUAL);
+                cost += hold * over * over;
+                right[place] -= hold * over * unknowns[place].signum();
+                normal[place][place] += hold;
+            }
+        }
         (cost, normal, right)
+    }
+
+    /// Where the turns at the ends of short sides stand.
+    fn turns(&self) -> impl Iterator<Item = usize> {
+        self.pieces.iter().flat_map(|(piece, _)| match *piece {
+            Piece::Between { turns, .. } => turns..turns + 2,
+            Piece::Free { .. } => 0..0,
+        })
     }
 
     fn wanted(&self, place: usize, unknowns: &[f64]) -> f64 {

@@ -10,7 +10,7 @@ use super::paint::{Painted, PaintedShape};
 use crate::work::Work;
 use crate::{DrawingError, FillRule, Layer, Outline};
 
-/// More colours than this are no colours of a print, and are not offered one by one.
+/// More colours than this are no colours of a print, and are not offered one by one. Common practice, no source: eight plates are the most here.
 const MOST_COLOURS: usize = 24;
 /// More shapes than this are not compared pair by pair to see whether they overlap.
 const MOST_COMPARED: usize = 1_000;

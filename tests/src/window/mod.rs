@@ -131,6 +131,10 @@ pub fn press(window: &mut Window, label: &str) {
 /// If it is not offered.
 pub fn choose(window: &mut Window, label: &str, answer: &str) {
     press(window, label);
+    // A list that stood open is closed by that.
+    if window.query_all_by_label(answer).next().is_none() {
+        press(window, label);
+    }
     let last = window.get_all_by_label(answer).last();
     last.unwrap_or_else(|| panic!("{answer} is not offered"))
         .click_accesskit();

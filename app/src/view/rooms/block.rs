@@ -1,4 +1,6 @@
-//! One sort on its block: wood, face, body, set and lining.
+//! One sort on its block: wood, face, body, set and lining; and the lines along which it is cut apart.
+
+mod lines;
 
 use std::sync::Arc;
 
@@ -16,13 +18,15 @@ use super::super::fields::{heading, remark};
 use super::super::marks;
 use super::super::theme::{self, Palette};
 use super::sort_list;
-use crate::view::words::{block as words, measured, short_figure};
+use crate::view::words::{self as joined, block as words, measured, short_figure};
+use lines::{Lines, Whole};
 
 /// What this room keeps for itself.
 #[derive(Default)]
 pub(in crate::view) struct State {
     camera: Camera,
     in_mm: bool,
+    lines: Lines,
 }
 
 /// Room left around the block for its measures, as a part of its larger side.
@@ -45,9 +49,14 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
                 .auto_shrink(false)
                 .show(ui, |ui| side(ui, desk, &sort, state, system));
         });
+    let whole = Whole::of(desk, &sort).filter(|whole| whole.is_apart && state.lines.shows_whole);
     egui::CentralPanel::default()
         .frame(egui::Frame::new().fill(palette.desk))
         .show(ui, |ui| {
+            if let Some(whole) = &whole {
+                show_whole(ui, desk, &sort, whole, state);
+                return;
+            }
             let rect = sort.block.rect();
             let around = rect.width().max(rect.height()) * AROUND;
             let label = words::BLOCK_OF.with(&[&sort.name]);
@@ -64,6 +73,43 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             fill.paint(&sheet.painter, placer(&sheet, &sort, turned), palette.face);
             measures(&sheet, &sort, turned, state.in_mm, system, &palette);
         });
+}
+
+/// The letter that a part is cut from, with its lines.
+fn show_whole(ui: &mut Ui, desk: &mut Desk, sort: &Sort, whole: &Whole, state: &mut State) {
+    let palette = Palette::of(ui);
+    let system = desk.document.commission().system;
+    let bounds = whole.bounds();
+    let around = bounds.width().max(bounds.height()) * AROUND;
+    let label = words::BLOCK_OF.with(&[&joined::WHOLE_OF.with(&[&whole.name])]);
+    state.camera.held = state.lines.holds();
+    let sheet = sheet(
+        ui,
+        &label,
+        bounds.inflate(around, around),
+        &mut state.camera,
+        palette.desk,
+    );
+    state.camera.held = false;
+    whole.paint(desk, &sheet, sort, &palette);
+    let rect = sheet.rect_at(bounds);
+    ruler_across(
+        &sheet,
+        rect,
+        whole.size_mm[0],
+        state.in_mm,
+        system,
+        &palette,
+    );
+    ruler_along(
+        &sheet,
+        rect,
+        whole.size_mm[1],
+        state.in_mm,
+        system,
+        &palette,
+    );
+    state.lines.steer(ui, desk, &sheet, whole, &palette);
 }
 
 /// Face space to the screen; turned back about the block's own middle line when shown as printed.
@@ -283,6 +329,9 @@ fn side(ui: &mut Ui, desk: &mut Desk, sort: &Arc<Sort>, state: &mut State, syste
         remark(ui, side);
     }
     notches(ui, desk, sort, system);
+    if let Some(whole) = Whole::of(desk, sort) {
+        lines::panel(ui, desk, &whole, &mut state.lines);
+    }
     let findings = marks::of_sort(desk, &sort.name);
     marks::headed(ui, desk, &findings);
     ui.add_space(10.0);

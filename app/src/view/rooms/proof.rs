@@ -1,5 +1,7 @@
 //! An inked print of what will be cut, set in lines with the real blocks.
 
+mod framed;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -17,6 +19,7 @@ use super::super::ink::Fill;
 use super::super::theme::{self, Palette};
 use crate::background::picture::Look;
 use crate::view::words::{Text, measured, proof as words};
+use framed::Framed;
 
 /// Width of the panel, px: a long field with its label.
 const SETTING_WIDTH: f32 = 384.0;
@@ -37,8 +40,8 @@ struct Kept {
     inked: Vec<Fill>,
     /// Ground of each sort that no cutter reaches, in face space.
     left: Vec<Fill>,
-    /// The sheet as it was last set, and for which look.
-    sheet: Option<(Look, Sheet)>,
+    /// The sheet as it was last set, for which look, and of a border its frame.
+    sheet: Option<(Look, Sheet, Option<Framed>)>,
 }
 
 pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
@@ -59,6 +62,7 @@ pub(in crate::view) fn show(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             return;
         }
     };
+    framed::follow(desk, &mut state.look);
     keep(state, &job, &fount);
     egui::Panel::right("setting")
         .exact_size(SETTING_WIDTH)
@@ -113,14 +117,59 @@ fn keep(state: &mut State, job: &Job, fount: &Arc<Fount>) {
         && kept
             .sheet
             .as_ref()
-            .is_none_or(|(look, _)| *look != state.look)
+            .is_none_or(|(look, ..)| *look != state.look)
     {
-        kept.sheet = Some((state.look.clone(), state.look.sheet(fount)));
+        let sheet = state.look.sheet(fount);
+        let framed = Framed::of(&state.look, fount, &sheet);
+        kept.sheet = Some((state.look.clone(), sheet, framed));
     }
 }
 
 fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
+    framed::choose(ui, desk, &mut state.look);
+    if state.look.border.is_none() {
+        lines(ui, desk, &mut state.look);
+    }
     let look = &mut state.look;
+    heading(ui, words::SHEET);
+    colour(ui, words::PAPER, &mut look.paper, &PAPERS);
+    colour(ui, words::INK, &mut look.ink, &INKS);
+    ui.add_space(4.0);
+    ui.checkbox(&mut look.blocks, words::BLOCKS);
+    if look.border.is_none() {
+        ui.checkbox(&mut state.drawn, words::DRAWN);
+        closing_up(ui, desk, state);
+    }
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        let ready = !desk.job_is_old;
+        if ui
+            .add_enabled(ready, egui::Button::new(words::SAVE))
+            .clicked()
+        {
+            desk.wishes.picture = true;
+        }
+        if ui.button(words::FIT).clicked() {
+            state.camera.fit();
+        }
+    });
+    remark(ui, words::KINDS);
+    ui.add_space(8.0);
+    remark(ui, words::WHAT);
+    desk.say_if_old(ui);
+    if let Some((_, sheet, framed)) = state.kept.as_ref().and_then(|kept| kept.sheet.as_ref()) {
+        for sentence in sheet.remarks() {
+            ui.add_space(4.0);
+            ui.colored_label(Palette::of(ui).warning, sentence);
+        }
+        if let Some(framed) = framed {
+            framed.told(ui, desk.document.commission().system);
+        }
+    }
+}
+
+/// The text, and how it is set.
+fn lines(ui: &mut Ui, desk: &Desk, look: &mut Look) {
     let label = ui.label(words::LINES);
     let field = TextEdit::multiline(&mut look.setting.text)
         .desired_rows(4)
@@ -141,42 +190,12 @@ fn controls(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
     if let Some(leads) = fields::length(ui, words::LEADS, leads, Unit::Point, system) {
         look.setting.leads_mm = leads.in_mm().max(0.0);
     }
-    heading(ui, words::SHEET);
-    colour(ui, words::PAPER, &mut look.paper, &PAPERS);
-    colour(ui, words::INK, &mut look.ink, &INKS);
-    ui.add_space(4.0);
-    ui.checkbox(&mut look.blocks, words::BLOCKS);
-    ui.checkbox(&mut state.drawn, words::DRAWN);
-    closing_up(ui, desk, state);
-    ui.add_space(8.0);
-    ui.horizontal(|ui| {
-        let ready = !desk.job_is_old;
-        if ui
-            .add_enabled(ready, egui::Button::new(words::SAVE))
-            .clicked()
-        {
-            desk.wishes.picture = true;
-        }
-        if ui.button(words::FIT).clicked() {
-            state.camera.fit();
-        }
-    });
-    remark(ui, words::KINDS);
-    ui.add_space(8.0);
-    remark(ui, words::WHAT);
-    desk.say_if_old(ui);
-    if let Some((_, sheet)) = state.kept.as_ref().and_then(|kept| kept.sheet.as_ref()) {
-        for sentence in sheet.remarks() {
-            ui.add_space(4.0);
-            ui.colored_label(Palette::of(ui).warning, sentence);
-        }
-    }
 }
 
 /// Notched pairs apart or closed up, and by how much; nothing where no line has such a pair.
 fn closing_up(ui: &mut Ui, desk: &Desk, state: &mut State) {
     let sheet = state.kept.as_ref().and_then(|kept| kept.sheet.as_ref());
-    let layer = sheet.and_then(|(_, sheet)| sheet.layers.first());
+    let layer = sheet.and_then(|(_, sheet, _)| sheet.layers.first());
     let closed: Vec<f64> = layer.map_or_else(Vec::new, |layer| layer.closed_mm.clone());
     if closed.iter().all(|&closed| closed <= 0.0) {
         return;
@@ -225,7 +244,7 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
     let Some(Kept {
         inked,
         left,
-        sheet: Some((_, set)),
+        sheet: Some((_, set, framed)),
         ..
     }) = &state.kept
     else {
@@ -235,6 +254,8 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
     let view = sheet(ui, &words::PRINT, bounds, &mut state.camera, palette.desk);
     view.painter
         .rect_filled(view.rect_at(bounds), 1.0, on_screen(set.paper));
+    // Units of a frame are turned, and so are their own.
+    let inked = framed.as_ref().map_or(inked, |framed| &framed.inked);
     for layer in &set.layers {
         let ink = on_screen(layer.ink);
         for (place, one, at) in layer.sorts() {
@@ -245,7 +266,7 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
             if let Some(fill) = inked.get(place) {
                 fill.paint(&view.painter, |p| view.at(p + at.to_vec2()), ink);
             }
-            if let (true, Some(fill)) = (state.drawn, left.get(place)) {
+            if let (true, None, Some(fill)) = (state.drawn, framed, left.get(place)) {
                 // The print is the mirror of the face.
                 let mirrored = |p: Point| view.at(Point::new(at.x + one.set_mm - p.x, at.y + p.y));
                 // Slivers of ground have edges too sharp to be softened.
@@ -255,6 +276,9 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
     }
     if set.blocks {
         edges(&view, set, palette);
+    }
+    if let Some(framed) = framed {
+        framed.marks(&view, palette);
     }
 }
 

@@ -6,6 +6,10 @@ spoken! {
     KIND = "What was measured", "Ce qui a été mesuré", "Was gemessen wurde";
     OPEN = "Open readings…", "Ouvrir un relevé…", "Messungen öffnen…";
     SAVE = "Save readings…", "Enregistrer le relevé…", "Messungen sichern…";
+    BEGIN = "Begin from this order", "Commencer par cette commande", "Mit diesem Auftrag beginnen";
+    BEGIN_HINT = "What is wanted of the order stands in the notebook then, and readings are filled in; what is there is replaced",
+        "Ce que veut la commande figure alors dans le relevé, à compléter ; ce qui s’y trouve est remplacé",
+        "Was der Auftrag verlangt, steht dann da, und Messungen werden eingetragen; was da steht, wird ersetzt";
     READINGS = "Readings", "Relevé", "Messungen";
     KEEP = "Keep in the workshop", "Garder dans l’atelier", "In der Werkstatt aufheben";
     OVERWRITE = "Invented readings to begin with: overwrite them with your own. Behind # stands a remark.",

@@ -4,12 +4,14 @@ mod picture;
 
 use bench::notebook::Kind;
 use bench::{Judged, example, judge};
+use cam_core::sort::Sort;
 use cam_core::workshop::Workshop;
-use egui::{RichText, TextEdit, Ui};
+use egui::{Button, RichText, TextEdit, Ui};
 
 use super::super::Desk;
 use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
+use crate::model::begun::{Order, begun};
 use crate::model::kept::{is_keepable, kept};
 use crate::view::words::{Text, bench as words};
 
@@ -115,6 +117,7 @@ fn notebook(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
             desk.wishes.save_readings = true;
         }
     });
+    begin(ui, desk, state);
     let kind = state.kind;
     let label = ui.label(RichText::new(words::READINGS).color(Palette::of(ui).quiet));
     let below = 84.0;
@@ -135,6 +138,30 @@ fn notebook(ui: &mut Ui, desk: &mut Desk, state: &mut State) {
         remark(ui, words::OVERWRITE);
     }
     remark(ui, words::CAUTION);
+}
+
+/// Begins the notebook from the order that is open, where that says something for it.
+fn begin(ui: &mut Ui, desk: &Desk, state: &mut State) {
+    let sorts = desk.drawn.map_or(&[][..], |drawn| &drawn.sorts);
+    let sorts: Vec<&Sort> = sorts.iter().map(AsRef::as_ref).collect();
+    let programs = desk.job.filter(|_| !desk.job_is_old);
+    let order = Order {
+        commission: desk.document.commission(),
+        workshop: desk.document.workshop(),
+        sorts: &sorts,
+        programs: programs.map_or(&[], |job| &job.programs),
+    };
+    let is_said = match state.kind {
+        Kind::Square => false,
+        Kind::Minutes => !order.programs.is_empty(),
+        Kind::Height | Kind::Moisture | Kind::LockUp | Kind::Losses => !sorts.is_empty(),
+    };
+    let button = ui.add_enabled(is_said, Button::new(words::BEGIN));
+    if button.on_hover_text(words::BEGIN_HINT).clicked()
+        && let (Some(text), Some(place)) = (begun(state.kind, order), state.text())
+    {
+        *place = text;
+    }
 }
 
 fn outcome(ui: &mut Ui, desk: &Desk, state: &mut State) {

@@ -1,14 +1,14 @@
-//! Letters and drawings cut apart: the lines, and how many of each part.
+//! Letters and drawings cut apart: the lines, how many of each part, and the pieces that go between them.
 
 use std::sync::Arc;
 
-use cam_core::commission::{CutApart, CutLine, GlyphChoice, LineWay};
+use cam_core::commission::{CutApart, CutLine, GlyphChoice, LineWay, MiddlePiece};
 use cam_core::measure::{Length, System, Unit};
 use egui::Ui;
 
 use super::super::super::Desk;
-use super::super::super::fields::{self, choice, heading, remark};
-use super::super::super::words::{self, Text};
+use super::super::super::fields::{self, choice, heading, remark, tick};
+use super::super::super::words::{self, Text, measured};
 use crate::model::command::Command;
 use crate::model::typed::read_length;
 
@@ -103,6 +103,41 @@ fn one(ui: &mut Ui, cut: &mut CutApart, system: System) {
         cut.counts = (!counts.is_empty()).then_some(counts);
     }
     remark(ui, words::COUNTS_ARE);
+    middles(ui, cut, system);
+}
+
+/// The pieces that go between the parts, one for each line that has one.
+fn middles(ui: &mut Ui, cut: &mut CutApart, system: System) {
+    /// How long a piece is to begin with, in points: two lines, a size that spacing material makes up.
+    const BEGINNING_PT: f64 = 24.0;
+    ui.label(words::MIDDLES);
+    let is_one_way = cut.lines.windows(2).all(|pair| pair[0].way == pair[1].way);
+    if !is_one_way {
+        remark(ui, words::MIDDLES_ONE_WAY);
+        return;
+    }
+    for line in &mut cut.lines {
+        let place = measured(line.at, Unit::Point, system);
+        let label = words::MIDDLE_AT.with(&[&place]);
+        if let Some(is_wanted) = tick(ui, label, line.middle.is_some()) {
+            line.middle = is_wanted.then(|| MiddlePiece {
+                length: Length::points_of(BEGINNING_PT, system),
+                count: 1,
+            });
+        }
+        let Some(middle) = &mut line.middle else {
+            continue;
+        };
+        let label = words::MIDDLE_LONG.with(&[&place]);
+        if let Some(length) = fields::length(ui, label, middle.length, Unit::Point, system) {
+            middle.length = length;
+        }
+        let label = words::MIDDLE_COUNT.with(&[&place]);
+        if let Some(count) = fields::count(ui, label, middle.count) {
+            middle.count = count;
+        }
+    }
+    remark(ui, words::MIDDLES_ARE);
 }
 
 /// The lines of one way, which keep their middle pieces where they stay; at least one line of all is kept.
@@ -129,6 +164,10 @@ fn lines(ui: &mut Ui, cut: &mut CutApart, way: LineWay, label: Text, hint: Text,
             } else if cut.lines.len() != before.len() {
                 // Counts of other parts than there were say nothing.
                 cut.counts = None;
+            }
+            // Pieces between go with lines of one way alone.
+            if cut.lines.iter().any(|line| line.way != cut.lines[0].way) {
+                cut.lines.iter_mut().for_each(|line| line.middle = None);
             }
         }
     }

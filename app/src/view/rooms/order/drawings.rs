@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use cam_core::commission::{DrawingSize, Extent, GlyphChoice, NamedDrawing};
+use cam_core::commission::{ColourRules, DrawingSize, Extent, GlyphChoice, NamedDrawing};
 use cam_core::measure::{Length, System, Unit};
+use drawing::Reading;
 use egui::{RichText, Ui};
 
 use super::super::super::Desk;
@@ -41,11 +42,7 @@ fn one(ui: &mut Ui, desk: &mut Desk, before: &NamedDrawing, many: u32, system: S
         });
     }
     let mut drawing = before.clone();
-    let layer = drawing.layer.clone().unwrap_or_default();
-    if let Some(layer) = fields::text(ui, words::LAYER, &layer) {
-        drawing.layer = (!layer.is_empty()).then_some(layer);
-    }
-    remark(ui, words::LAYER_HINT);
+    layer(ui, desk, &mut drawing);
     let extents = [
         (Extent::Drawing, words::ITSELF.to_string()),
         (Extent::Page, words::PAGE.to_string()),
@@ -79,6 +76,57 @@ fn one(ui: &mut Ui, desk: &mut Desk, before: &NamedDrawing, many: u32, system: S
     if ui.button(words::REMOVE).clicked() {
         desk.send(Command::RemoveDrawing(before.id.clone()));
     }
+}
+
+/// Which of its colours or layers is cut, of those that the file has; or a plate for each.
+fn layer(ui: &mut Ui, desk: &mut Desk, drawing: &mut NamedDrawing) {
+    let names = layers(ui, desk, drawing);
+    let mut offered = vec![(None, words::ALL_LAYERS.to_string())];
+    let named = names.iter().chain(&drawing.layer);
+    for name in named {
+        let layer = Some(name.clone());
+        if offered.iter().all(|(known, _)| *known != layer) {
+            offered.push((layer, name.clone()));
+        }
+    }
+    if let Some(layer) = choice(ui, words::LAYER, &drawing.layer, &offered) {
+        drawing.layer = layer;
+    }
+    let colours = desk.document.commission().colours.clone();
+    let is_parted = |rules: &ColourRules| rules.drawings.contains(&drawing.id);
+    if names.len() < 2 || colours.as_ref().is_some_and(is_parted) {
+        return;
+    }
+    if ui.button(words::EACH_COLOUR).clicked() {
+        let mut rules = colours.unwrap_or_else(ColourRules::starting);
+        rules.drawings.push(drawing.id.clone());
+        drawing.layer = None;
+        desk.send(Command::Colours(Some(rules)));
+    }
+}
+
+/// The colours or layers of a drawing's file, read once for as long as it is the same.
+fn layers(ui: &Ui, desk: &Desk, drawing: &NamedDrawing) -> Arc<Vec<String>> {
+    /// Larger files are not read while the window waits: their layers are named in the commission's file.
+    const MOST_BYTES: usize = 1 << 20;
+    let Some(bytes) = desk.document.fonts().get(&drawing.id) else {
+        return Arc::default();
+    };
+    if bytes.len() > MOST_BYTES {
+        return Arc::default();
+    }
+    let id = egui::Id::unique(("layers", &drawing.id, bytes.as_ptr() as usize, bytes.len()));
+    let known = ui.data(|data| data.get_temp::<Arc<Vec<String>>>(id));
+    known.unwrap_or_else(|| {
+        let reading = Reading {
+            join_gap_mm: drawing.join_gap.in_mm(),
+        };
+        let read = drawing::read(bytes, &reading);
+        let layers = read.map(|read| read.layers).unwrap_or_default();
+        let names = Arc::new(layers.into_iter().map(|layer| layer.name).collect());
+        ui.data_mut(|data| data.insert_temp(id, Arc::clone(&names)));
+        names
+    })
 }
 
 /// A length that is stated or left to the fount's rules.

@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use cam_core::feeds::{Proposed, propose, troubles};
+use cam_core::feeds::{Proposed, propose, troubles, wall_moves_mm, working};
 use cam_core::workshop::{Cutter, Wood};
 
 use super::super::super::Desk;
@@ -80,6 +80,13 @@ fn of_cutter(ui: &mut Ui, desk: &Desk, cutter: &Cutter, wood: &Wood) {
                 2,
             );
         });
+    let relief_mm = desk.document.commission().cutting.relief.in_mm();
+    let moves = wall_moves_mm(cutter, wood, allowance_mm, relief_mm);
+    let bends = working(cutter, wood).deflection_mm;
+    remark(
+        ui,
+        words::MOVES.with(&[&figure(bends, 3), &figure(moves, 3)]),
+    );
     for trouble in troubles(cutter, wood, allowance_mm) {
         ui.colored_label(
             palette.warning,

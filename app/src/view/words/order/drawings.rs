@@ -11,7 +11,8 @@ spoken! {
     HINT = "A scan is traced first", "Une numérisation est d’abord tracée", "Ein Scan wird zuerst nachgezeichnet";
     COUNT = "Ordered", "Commandés", "Bestellt";
     LAYER = "Colour or layer", "Couleur ou calque", "Farbe oder Ebene";
-    LAYER_HINT = "All of it, if it is empty.", "Le tout, si c’est vide.", "Das Ganze, wenn es leer ist.";
+    ALL_LAYERS = "all of it", "le tout", "das Ganze";
+    EACH_COLOUR = "A plate for each of its colours", "Une forme pour chacune de ses couleurs", "Eine Platte für jede ihrer Farben";
     EXTENT = "Measured by", "Mesuré par", "Gemessen nach";
     ITSELF = "the drawing itself", "le dessin lui-même", "der Zeichnung selbst";
     PAGE = "its page", "sa page", "ihrer Seite";

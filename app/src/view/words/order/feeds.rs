@@ -13,5 +13,7 @@ spoken! {
     FEED = "Feed, mm/min", "Avance, mm/min", "Vorschub, mm/min";
     PLUNGE = "Plunge, mm/min", "Plongée, mm/min", "Eintauchen, mm/min";
     LAYER = "Layer, mm", "Couche, mm", "Lage, mm";
+    MOVES = "It bends {1} mm in roughing; the wall moves {2} mm in finishing", "Elle fléchit de {1} mm au dégrossissage ; la paroi bouge de {2} mm à la finition",
+        "Er biegt sich beim Schruppen {1} mm; die Wand bewegt sich beim Schlichten {2} mm";
     WIDTH = "Width, mm", "Largeur, mm", "Breite, mm";
 }

@@ -57,7 +57,12 @@ pub(super) fn paint(canvas: &Canvas, log: &Log, planks: &[Judged]) {
             let ring = Stroke::new(1.5, palette.face);
             canvas.painter.circle_stroke(at, SPOT + 3.0, ring);
         }
-        canvas.text(at + vec2(aside, 0.0), align, signed(off), palette.face);
+        let mark = log.marks.iter().find(|mark| mark.at == reading.at);
+        let told = mark.map_or_else(
+            || signed(off),
+            |mark| format!("{} {}", mark.name, signed(off)),
+        );
+        canvas.text(at + vec2(aside, 0.0), align, told, palette.face);
     }
     if let Verdict::Turn { high, .. } = judged.verdict {
         mark(canvas, board, high);
