@@ -211,7 +211,7 @@ fn cell<T>(
             let response = ui.add(edit);
             ui.ctx()
                 .accesskit_node_builder(response.id, |node| node.set_label(name));
-            response
+            response.on_hover_text(name)
         };
         drafted(ui, id, shown, edit, read)
     })

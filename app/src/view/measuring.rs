@@ -24,6 +24,11 @@ pub fn measure_in(system: System) {
     SYSTEM.set(system);
 }
 
+/// The points that are measured in.
+pub fn measured_in() -> System {
+    SYSTEM.get()
+}
+
 /// What is measured on a sheet.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Measuring {

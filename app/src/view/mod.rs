@@ -23,6 +23,7 @@ mod otherwise;
 mod over;
 mod papers;
 mod rooms;
+mod rulers;
 mod small;
 mod start;
 mod tasks;

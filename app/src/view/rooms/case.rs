@@ -236,7 +236,8 @@ fn side(ui: &mut Ui, desk: &mut Desk, catalogue: &Catalogue, state: &mut State) 
         let value = egui::DragValue::new(&mut count)
             .range(0..=MOST_OF_ONE)
             .speed(0.05);
-        if ui.add(value).labelled_by(label.id).changed() {
+        let value = ui.add(value).labelled_by(label.id);
+        if value.on_hover_text(words::COUNT_HINT).changed() {
             set_count(desk, &glyph.choice, count);
         }
     });

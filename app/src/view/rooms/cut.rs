@@ -17,6 +17,7 @@ use super::super::fields::{heading, remark};
 use super::super::ink::Fill;
 use super::super::layer::Layer;
 use super::super::marks;
+use super::super::rulers;
 use super::super::theme::{self, Palette};
 use super::block::{paint_wood, placer};
 use super::sort_list;
@@ -225,6 +226,7 @@ fn paint(
             .painter
             .circle_stroke(at, radius, Stroke::new(1.6, palette.left));
     }
+    rulers::paint(ui, &sheet);
 }
 
 /// What is seen of the cuts, and how.
@@ -376,7 +378,7 @@ fn cutter_list(ui: &mut Ui, desk: &mut Desk, survey: &Survey, passes: &[SortPass
                 let label = format!("{}: {}", words::SHOW_CUTTER, cutter.cutter);
                 egui::WidgetInfo::selected(egui::Role::CheckBox, true, shown, label)
             });
-            if tick.changed() {
+            if tick.on_hover_text(words::SHOW_CUTTER).changed() {
                 if shown {
                     desk.selection.hidden_cutters.remove(&place);
                 } else {

@@ -21,6 +21,7 @@ use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
 use super::super::layer::Layer;
 use super::super::marks;
+use super::super::rulers;
 use super::super::theme::{self, Palette};
 use super::super::words::NO_SORTS;
 use crate::background::tasks::duration_in_words;
@@ -116,6 +117,7 @@ fn board(ui: &mut Ui, desk: &mut Desk, job: &Arc<Job>, state: &mut State, palett
     }
     select_block(&sheet, desk, planks, sorts, &mut state.moving);
     state.moving.steer(ui, &sheet, desk, planks, sorts, palette);
+    rulers::paint(ui, &sheet);
 }
 
 /// The largest plank's size with the space beside it.

@@ -9,13 +9,14 @@ use egui::{Color32, Stroke, TextEdit, Ui};
 use kurbo::{Point, Rect};
 
 use cam_core::make::Job;
-use cam_core::measure::{Length, Unit};
+use cam_core::measure::{Length, System, Unit};
 use cam_core::proof::impression::{Align, Colour, Fount, INKS, PAPERS, Sheet};
 
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet as View, sheet};
 use super::super::fields::{self, heading, remark};
 use super::super::ink::Fill;
+use super::super::rulers;
 use super::super::theme::{self, Palette};
 use crate::background::picture::Look;
 use crate::view::words::{Text, measured, proof as words};
@@ -23,6 +24,9 @@ use framed::Framed;
 
 /// Width of the panel, px: a long field with its label.
 const SETTING_WIDTH: f32 = 384.0;
+
+/// The measure to begin with, lines: a poster's.
+const USUAL_MEASURE: f64 = 60.0;
 
 /// What this room keeps for itself.
 #[derive(Default)]
@@ -186,9 +190,25 @@ fn lines(ui: &mut Ui, desk: &Desk, look: &mut Look) {
         look.setting.align = align;
     }
     let system = desk.document.commission().system;
+    measure(ui, look, system);
     let leads = Length::mm(look.setting.leads_mm);
     if let Some(leads) = fields::length(ui, words::LEADS, leads, Unit::Point, system) {
         look.setting.leads_mm = leads.in_mm().max(0.0);
+    }
+}
+
+/// The measure in which lines are broken, if they are.
+fn measure(ui: &mut Ui, look: &mut Look, system: System) {
+    let is_broken = look.setting.measure_mm.is_some();
+    if let Some(breaks) = fields::tick(ui, words::BREAK, is_broken) {
+        let usual = Length::lines(USUAL_MEASURE, system).in_mm();
+        look.setting.measure_mm = breaks.then_some(usual);
+    }
+    if let Some(mm) = look.setting.measure_mm
+        && let Some(wider) = fields::length(ui, words::MEASURE, Length::mm(mm), Unit::Line, system)
+        && wider.in_mm() > 0.0
+    {
+        look.setting.measure_mm = Some(wider.in_mm());
     }
 }
 
@@ -220,7 +240,9 @@ fn closing_up(ui: &mut Ui, desk: &Desk, state: &mut State) {
 fn colour(ui: &mut Ui, label: Text, value: &mut Colour, named: &[(&str, Colour)]) {
     fields::row(ui, label, |ui, label_id| {
         let mut parts = [value.red, value.green, value.blue];
-        let button = ui.color_edit_button_srgb(&mut parts);
+        let button = ui
+            .color_edit_button_srgb(&mut parts)
+            .on_hover_text(words::ANY_COLOUR);
         let edge = Stroke::new(1.0, Palette::of(ui).quiet);
         ui.painter()
             .rect_stroke(button.rect, 2.0, edge, egui::StrokeKind::Inside);
@@ -280,6 +302,7 @@ fn paint(ui: &mut Ui, state: &mut State, palette: &Palette) {
     if let Some(framed) = framed {
         framed.marks(&view, palette);
     }
+    rulers::paint(ui, &view);
 }
 
 fn edges(view: &View, set: &Sheet, palette: &Palette) {

@@ -11,6 +11,7 @@ spoken! {
         "Cliquer un glyphe en commande un de plus ; le clic droit, un de moins.",
         "Ein Klick bestellt einen mehr, ein Rechtsklick einen weniger.";
     NONE = "No glyph answers to that.", "Aucun glyphe n’y répond.", "Keine Glyphe passt dazu.";
+    COUNT_HINT = "How many are ordered: drag to the side, or click and type", "Combien sont commandés : glissez de côté, ou cliquez et tapez", "Wie viele bestellt sind: seitwärts ziehen, oder klicken und tippen";
     COUNT = "Ordered", "Commandés", "Bestellt";
     NOTHING = "Point at a glyph to see it large.",
         "Pointez un glyphe pour le voir en grand.",

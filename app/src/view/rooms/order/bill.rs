@@ -193,6 +193,7 @@ fn bill_line(ui: &mut Ui, desk: &mut Desk, line: &BillLine) {
                 .range(0..=MOST_OF_ONE)
                 .speed(0.05);
             let response = ui.add(value).labelled_by(label.id);
+            let response = response.on_hover_text(words::COUNT_HINT);
             if response.changed() {
                 desk.send(Command::Count {
                     face: line.face.clone(),

@@ -15,6 +15,7 @@ use self::surface::Picture;
 use super::super::Desk;
 use super::super::canvas::{Camera, Sheet, sheet};
 use super::super::fields::{heading, remark};
+use super::super::rulers;
 use super::super::theme::{self, Palette};
 use super::super::words::{self, NO_SORTS};
 use crate::background::read_back::Running;
@@ -457,6 +458,7 @@ fn paint(ui: &mut Ui, job: &Job, course: &Course, state: &mut State, palette: &P
     if let Some(stand) = course.stand(state.at_s) {
         paint_cutter(&view, job, course, &stand, palette);
     }
+    rulers::paint(ui, &view);
 }
 
 /// The cutter where it stands, and its last moves.
