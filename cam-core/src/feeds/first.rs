@@ -74,7 +74,7 @@ fn rounded_down(layer_mm: f64) -> f64 {
     (layer_mm * per_mm).floor() / per_mm
 }
 
-/// Warnings before cutting: each cutter of the commission whose settings are out of range, or that moves walls by more than the tolerance.
+/// Warnings before cutting: each cutter of the commission whose settings are out of range, or that bends by more than a part of the allowance.
 pub fn warnings(commission: &Commission, workshop: &Workshop) -> Vec<Finding> {
     let Some(wood) = workshop.wood(&commission.wood) else {
         return Vec::new();

@@ -100,7 +100,10 @@ fn layer(ui: &mut Ui, desk: &mut Desk, drawing: &mut NamedDrawing) {
     if ui.button(words::EACH_COLOUR).clicked() {
         let mut rules = colours.unwrap_or_else(ColourRules::starting);
         rules.drawings.push(drawing.id.clone());
-        drawing.layer = None;
+        // A drawing in colours is all of it, so that comes first.
+        if drawing.layer.take().is_some() {
+            desk.send(Command::Drawing(drawing.clone()));
+        }
         desk.send(Command::Colours(Some(rules)));
     }
 }
