@@ -45,6 +45,8 @@ pub mod plank;
 
 pub mod toolpath;
 
+mod slowing;
+
 pub mod program;
 
 pub mod proof;

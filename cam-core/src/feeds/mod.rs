@@ -13,4 +13,5 @@ mod working;
 
 pub use first::{wall_moves_mm, warnings};
 pub use propose::{Limit, Proposal, Proposed, propose};
+pub(crate) use working::least_feed_mm_min;
 pub use working::{Trouble, TroubleKind, Working, most_deflection_mm, troubles, working};

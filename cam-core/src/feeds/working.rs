@@ -6,6 +6,12 @@ use super::tables;
 use crate::measure::plain_number;
 use crate::workshop::{Cutter, CutterShape, Wood};
 
+/// The feed under which a cutter's edges rub rather than cut, mm/min; never more than its own feed.
+pub(crate) fn least_feed_mm_min(cutter: &Cutter) -> f64 {
+    sums::feed_mm_min(cutter.spindle_rpm, cutter.flutes, tables::LEAST_CHIP_MM)
+        .min(cutter.feed_mm_min)
+}
+
 /// A cutter at work with given settings in a wood.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Working {

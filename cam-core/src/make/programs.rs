@@ -14,6 +14,7 @@ use crate::plank::Plank;
 use crate::program::{self, Dialect, ProgramHeader, Section};
 use crate::progress::Progress;
 use crate::routers;
+use crate::slowing;
 use crate::sort::Sort;
 use crate::toolpath::{self, Toolpath, duration};
 use crate::workshop::{Cutter, Workshop};
@@ -140,6 +141,7 @@ fn parts(
             })
         })
         .collect::<Result<_, MakeError>>()?;
+    keep_the_load(&mut parts, workshop)?;
     if commission.notches.is_some() {
         let cuts = pass::notches(plank, sorts, commission, workshop)?;
         if !cuts.cuts.is_empty() {
@@ -166,6 +168,21 @@ fn parts(
     }
     parts.retain(|part| !part.toolpath.motions.is_empty());
     Ok(parts)
+}
+
+/// Feeds follow what each cutter takes of the wood that the ones before it leave.
+fn keep_the_load(parts: &mut [ProgramPart], workshop: &Workshop) -> Result<(), MakeError> {
+    let mut runs = parts
+        .iter_mut()
+        .map(|part| {
+            Ok(slowing::Run {
+                cutter: owned(workshop, &part.cutter)?,
+                toolpath: &mut part.toolpath,
+            })
+        })
+        .collect::<Result<Vec<_>, MakeError>>()?;
+    slowing::keep_the_load(&mut runs);
+    Ok(())
 }
 
 fn owned<'a>(workshop: &'a Workshop, id: &str) -> Result<&'a Cutter, MakeError> {

@@ -1,6 +1,7 @@
 //! The load of a cut: how wide a strip of fresh wood it takes, and in how many layers and at what feed it is cut so that the
 //! cutter never takes more in a second than it is set to.
 
+use crate::feeds::least_feed_mm_min;
 use crate::pass::bench::Way;
 use crate::pass::tool::Tool;
 
@@ -11,7 +12,7 @@ pub(super) const MOST_OVER: f64 = 1.04;
 /// this part of their time at most.
 const WORTH_SLOWING: f64 = 0.8;
 
-/// The least feed, as part of the cutter's: slower, the edges rub.
+/// The least feed that is planned, as part of the cutter's: where it would have to be less, layers are thinner.
 const LEAST_FEED: f64 = 0.35;
 
 /// The fresh wood along a path: the length from its start at which each stretch ends, and the width taken on it, mm.
@@ -34,6 +35,11 @@ impl Kept {
             feeds: Vec::new(),
         }
     }
+}
+
+/// The least feed of a cutter, as part of its own: slower, its edges rub as well.
+fn least_feed(tool: &Tool<'_>) -> f64 {
+    LEAST_FEED.max(least_feed_mm_min(tool.cutter) / tool.cutter.feed_mm_min)
 }
 
 /// Thinner layers if much of the cut takes more than the set width, a lower feed where little of it does.
@@ -61,7 +67,7 @@ pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, way: &Way) -> Kept {
     let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
     let thin = crate::pass::tool::layers(tool.depth, bite).max(layers);
     let is_worth_it = slowed * f64::from(layers) <= length * f64::from(thin) * WORTH_SLOWING;
-    if *way == Way::Along || widest * LEAST_FEED > tool.step || !is_worth_it {
+    if *way == Way::Along || widest * least_feed(tool) > tool.step || !is_worth_it {
         return Kept::whole(thin);
     }
     Kept {
@@ -74,7 +80,7 @@ pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, way: &Way) -> Kept {
 /// it would be deeper than a layer on more than the width of a cut.
 pub(super) fn kept_at_once(widths: &Widths, tool: &Tool<'_>) -> Option<Kept> {
     let layers = (tool.depth / tool.cutter.step_down.in_mm()).max(1.0);
-    let slowest = tool.step / (LEAST_FEED * layers);
+    let slowest = tool.step / (least_feed(tool) * layers);
     let most = if tool.layers > 1 {
         slowest.min(tool.step)
     } else {
@@ -96,7 +102,7 @@ fn slower_where_wide(widths: &Widths, tool: &Tool<'_>, layers: f64) -> Vec<(f64,
     for &(ends, width) in widths {
         let width = width * layers;
         let part = if width > most {
-            (tool.step / width).max(LEAST_FEED)
+            (tool.step / width).max(least_feed(tool))
         } else {
             1.0
         };

@@ -17,8 +17,8 @@ pub struct Load {
     pub length: f64,
     /// Mean width of fresh wood, mm, taken at one layer's depth.
     pub width: f64,
-    /// The feed there, mm/min.
-    pub feed: f64,
+    /// Mean of that width times the feed at which it is taken, mm²/min.
+    pub rate: f64,
     /// Whether the cutter goes down somewhere in the part.
     pub enters: bool,
 }
@@ -32,7 +32,7 @@ const STEP_CELLS: f64 = 1.0;
 pub fn load_in_parts(plank: &Plank, window: Rect, cell: f64, part: f64) -> (Vec<Load>, Sheet) {
     let mut sheet = Sheet::over(window, cell);
     let mut loads = Vec::new();
-    let mut open: Option<(Load, f64)> = None;
+    let mut open: Option<(Load, f64, f64)> = None;
     for cut in &plank.cuts {
         let mill = &plank.cutters[cut.cutter];
         let reach = mill.form.radius;
@@ -44,24 +44,26 @@ pub fn load_in_parts(plank: &Plank, window: Rect, cell: f64, part: f64) -> (Vec<
         };
         let enters = cut.depth[1] > cut.depth[0] + 1e-6;
         sheet.cut(cut, &mill.form, cell * STEP_CELLS, |length, volume| {
-            let (load, removed) = open.get_or_insert((
+            let (load, removed, fed) = open.get_or_insert((
                 Load {
                     cutter: cut.cutter,
                     at: cut.from,
                     depth: cut.depth[1],
                     length: 0.0,
                     width: 0.0,
-                    feed,
+                    rate: 0.0,
                     enters,
                 },
+                0.0,
                 0.0,
             ));
             load.length += length;
             load.enters |= enters;
-            load.feed = load.feed.max(feed);
             *removed += volume;
+            *fed += volume * feed;
             if load.length >= part {
                 load.width = *removed / load.length / mill.step_down;
+                load.rate = *fed / load.length / mill.step_down;
                 loads.push(*load);
                 open = None;
             }

@@ -64,17 +64,28 @@ impl Near {
             for part in 0..parts {
                 let (from, above) = cut.at(part as f64 / parts as f64);
                 let (to, below) = cut.at((part + 1) as f64 / parts as f64);
-                let depth = above.min(below);
-                if depth >= least {
-                    let piece = Cut {
-                        from,
-                        to,
-                        depth: [above, below],
-                        arc: None,
-                        ..*cut
-                    };
-                    cuts.push((piece, form.reach_at(depth), piece.bounds()));
+                if above.max(below) < least {
+                    continue;
                 }
+                // Of a part that comes up to the face, as far as it is below.
+                let below_face = |here: (Point, f64), there: (Point, f64)| {
+                    if here.1 >= least {
+                        return here;
+                    }
+                    let below = (least - there.1) / (here.1 - there.1);
+                    (there.0.lerp(here.0, below), least)
+                };
+                let ends = [(from, above), (to, below)];
+                let [start, end] = [below_face(ends[0], ends[1]), below_face(ends[1], ends[0])];
+                let depth = [start.1, end.1];
+                let piece = Cut {
+                    from: start.0,
+                    to: end.0,
+                    depth,
+                    arc: None,
+                    ..*cut
+                };
+                cuts.push((piece, form.reach_at(depth[0].min(depth[1])), piece.bounds()));
             }
         }
         Near { cuts }
