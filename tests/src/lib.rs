@@ -1,6 +1,6 @@
 //! Helpers shared by the tests: fonts that registry crates carry, commissions and hand-made letters, a disk that can fail, what is
 //! done with hostile input, a second geometry library and a second reader of programs as referees, a simulated machine, what
-//! programs do to the wood, good programs made wrong, the least time that they could take, the repository's own files, and the
+//! programs do to the wood, good programs made wrong, how long they take and the least that they could take, the repository's own files, and the
 //! window as a maker uses it.
 
 pub mod crash;
@@ -24,6 +24,8 @@ pub mod measured;
 pub mod mutations;
 
 pub mod bound;
+
+pub mod machine_time;
 
 pub mod repository;
 
