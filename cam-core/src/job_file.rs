@@ -49,6 +49,9 @@ pub struct JobFile {
     /// Height of the wood that holds blocks to the plank, above the bed; `None` when a saw parts them.
     #[serde(default)]
     pub hold_mm: Option<f64>,
+    /// What that wood is; of no meaning when a saw parts them.
+    #[serde(default)]
+    pub held_by: JobHold,
     /// The depth asked for by width of the ground; `None` where every floor is to have its sort's `relief_mm`.
     #[serde(default)]
     pub relief: Option<JobRelief>,
@@ -331,6 +334,17 @@ pub enum JobSeparation {
     Router,
     /// A cutting list does.
     Saw,
+}
+
+/// What holds blocks to the plank while a router cuts them out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum JobHold {
+    /// Bridges here and there; between them the outline is cut through.
+    #[default]
+    Tabs,
+    /// A skin at the bottom, all round.
+    Skin,
 }
 
 /// A program.

@@ -3,8 +3,9 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use cam_core::commission::{Hold, Separation};
 use cam_core::digest::sha256_hex;
-use cam_core::finding::Severity;
+use cam_core::finding::{Finding, Severity};
 use cam_core::format::write_workshop;
 use cam_core::job_file::JobFile;
 use cam_core::make::{JOB_FILE, Job, make};
@@ -339,6 +340,23 @@ fn small_blocks_are_cut_out_with_the_starting_settings() {
             .count(),
         0
     );
+}
+
+/// With a skin no place of an outline is cut through, and the job is right all the same.
+#[test]
+fn blocks_may_be_held_by_a_skin() {
+    let bench = Bench::with_font("ubuntu-light", "LI", "6");
+    let mut opened = bench.opened();
+    let separation = &mut opened.commission.planks.separation;
+    let Separation::Router { hold, .. } = separation else {
+        panic!("a commission begins with the router");
+    };
+    *hold = Hold::Skin(Length::mm(0.5));
+    let job = made_by_core(&opened);
+    let stops = job.findings.iter();
+    let stops = stops.filter(|finding| finding.severity == Severity::Stop);
+    assert_eq!(stops.collect::<Vec<_>>(), Vec::<&Finding>::new());
+    assert!(!job.files().is_empty());
 }
 
 #[test]

@@ -8,7 +8,7 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Vec2};
 
 use super::{
     FORMAT, JobArt, JobBox, JobClamp, JobCorner, JobCutter, JobCutterKind, JobFile, JobFont,
-    JobMachine, JobMinutes, JobNotch, JobOutline, JobPart, JobPlank, JobPlate, JobProgram,
+    JobHold, JobMachine, JobMinutes, JobNotch, JobOutline, JobPart, JobPlank, JobPlate, JobProgram,
     JobRegister, JobRelief, JobSeparation, JobSort, JobSquareness, JobUnreached, JobZero, VERSION,
 };
 use crate::commission::{Clamp, Commission, GlyphChoice, Hold, Separation};
@@ -87,6 +87,17 @@ pub fn job_file(parts: &JobParts) -> JobFile {
                 Hold::Skin(height) => tidy(height.in_mm()),
             }),
             Separation::Saw => None,
+        },
+        held_by: match commission.planks.separation {
+            Separation::Router {
+                hold: Hold::Skin(_),
+                ..
+            } => JobHold::Skin,
+            Separation::Router {
+                hold: Hold::Tabs { .. },
+                ..
+            }
+            | Separation::Saw => JobHold::Tabs,
         },
         relief: Some(relief(&Relief::of(&commission.cutting))),
         lane_mm: tidy(commission.planks.lane.in_mm()),

@@ -8,6 +8,7 @@ use kurbo::{Point, Vec2};
 use reader::{PathControl, Place, ReadCourse, ReadMotion, Spindle};
 
 use super::*;
+use crate::job_file::JobHold;
 
 mod cones;
 mod descents;
@@ -131,11 +132,41 @@ fn a_stop_is_heeded() {
     assert_eq!(check(&piece.job, &piece.programs, &progress), Err(Stopped));
 }
 
+#[test]
+fn blocks_are_held_by_what_the_job_says() {
+    let tells = |piece: &Workpiece, kind: &str| {
+        findings(&piece.job, &piece.programs)
+            .iter()
+            .any(|finding| finding.kind == kind && finding.severity == Severity::Stop)
+    };
+    // The tabs of 1 mm are cut off as well.
+    let mut loose = Workpiece::sound();
+    loose.spoil("blocks.ngc", |text| text.replace("Z-9.000", "Z-10.000"));
+    assert!(tells(&loose, "block-loose"));
+    // No layer goes into the lowest millimetre.
+    let mut skin = Workpiece::sound();
+    skin.job.held_by = JobHold::Skin;
+    skin.spoil("blocks.ngc", |text| text.replace("Z-10.000", "Z-9.000"));
+    for kind in [
+        "skin-cut",
+        "block-not-cut-out",
+        "block-side-not-cut",
+        "block-loose",
+    ] {
+        assert!(!tells(&skin, kind), "{kind}");
+    }
+    skin.job.hold_mm = Some(0.9);
+    assert!(tells(&skin, "block-side-not-cut"));
+    skin.job.hold_mm = Some(1.1);
+    assert!(tells(&skin, "skin-cut"));
+}
+
 /// What one change to the job file must bring about.
 #[test]
 fn faults_of_the_job_are_found() {
     type Change = fn(&mut JobFile);
-    let cases: [(&str, Change); 15] = [
+    let cases: [(&str, Change); 16] = [
+        ("skin-cut", |job| job.held_by = JobHold::Skin),
         ("letter-cut", |job| {
             if let Some(m) = &mut job.sorts[0].source_to_plank {
                 m[4] += 0.05;

@@ -1,4 +1,5 @@
-//! Blocks are cut out true to size, and at least half of each outline is cut through.
+//! Blocks are cut out true to size and down to what holds them, and held until the spindle stands still: by tabs, between which at
+//! least half of each outline is cut through, or by a skin.
 
 use geometry::cells::edges;
 use geometry::distance::WallIndex;
@@ -11,7 +12,7 @@ use super::super::motion;
 use super::super::report::{self, MAKE_AGAIN, place};
 use super::super::runs::Run;
 use crate::finding::{Finding, Subject};
-use crate::job_file::JobSeparation;
+use crate::job_file::{JobHold, JobSeparation};
 use crate::progress::Stopped;
 
 /// How far a block's side may lie off its line, either way, mm: under half of what the trade allows for body and set
@@ -89,43 +90,72 @@ pub(super) fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
         .collect()
 }
 
-/// How the outline is cut: true to size wherever it is cut, through for half of it, and down to what holds the block.
+/// How the outline is cut: true to size wherever it is cut, down to what holds the block everywhere, and no further than that holds.
 fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     let height = bench.job.planks[copy.plank].height_to_paper_mm;
     let held = height - bench.job.hold_mm.unwrap_or(height);
+    let id = &copy.sort.id;
     let depths: Vec<(Point, f64)> = touchable_places(&copy.block, cuts)
         .into_iter()
         .map(|at| (at, cut_true_to(cuts, at)))
         .collect();
-    let through = depths
-        .iter()
-        .filter(|(_, depth)| depth + ROUNDING_MM >= height)
-        .count();
     let mut findings = Vec::new();
     let mut say = |kind, text| {
         findings.push(report::stop(
-            Subject::Sort(copy.sort.id.clone()),
+            Subject::Sort(id.clone()),
             kind,
             text,
             "Do not run these programs. Make the job again.",
         ));
     };
-    if (through as f64) < LEAST_SHARE * depths.len() as f64 {
-        say(
-            "block-not-cut-out",
-            format!(
-                "Only {:.0} % of the outline of sort {} is cut through along its line; half is the least.",
-                100.0 * through as f64 / depths.len().max(1) as f64,
-                copy.sort.id
-            ),
-        );
+    match bench.job.held_by {
+        JobHold::Tabs => {
+            let through = depths
+                .iter()
+                .filter(|(_, depth)| depth + ROUNDING_MM >= height)
+                .count();
+            let share = through as f64 / depths.len().max(1) as f64;
+            if share < LEAST_SHARE {
+                say(
+                    "block-not-cut-out",
+                    format!(
+                        "Only {:.0} % of the outline of sort {id} is cut through along its line; half is the least.",
+                        100.0 * share
+                    ),
+                );
+            }
+            let has_tab =
+                places(&copy.block).any(|(at, _)| covered_to(cuts, at) + ROUNDING_MM < height);
+            if !has_tab {
+                say(
+                    "block-loose",
+                    format!(
+                        "Nothing holds the block of sort {id}: its outline is cut through all round."
+                    ),
+                );
+            }
+        }
+        JobHold::Skin => {
+            let most = held + ROUNDING_MM;
+            if let Some((at, depth)) = places(&copy.block)
+                .map(|(at, _)| (at, covered_to(cuts, at)))
+                .find(|(_, depth)| *depth > most)
+            {
+                say(
+                    "skin-cut",
+                    format!(
+                        "The skin that holds the block of sort {id} is cut: {depth:.2} mm deep at {}, where {held:.2} mm is the most.",
+                        place(at)
+                    ),
+                );
+            }
+        }
     }
     if let Some((at, depth)) = depths.iter().find(|(_, depth)| depth + ROUNDING_MM < held) {
         say(
             "block-side-not-cut",
             format!(
-                "The side of sort {} is cut {depth:.2} mm deep along its line at {}; it should be {held:.2} mm at least.",
-                copy.sort.id,
+                "The side of sort {id} is cut {depth:.2} mm deep along its line at {}; it should be {held:.2} mm at least.",
                 place(*at)
             ),
         );

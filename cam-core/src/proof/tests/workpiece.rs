@@ -6,8 +6,8 @@ use std::fmt::Write as _;
 
 use crate::digest::sha256_hex;
 use crate::job_file::{
-    FORMAT, JobCutter, JobCutterKind, JobFile, JobMachine, JobMinutes, JobOutline, JobPlank,
-    JobProgram, JobRole, JobSeparation, JobSort, JobZero, VERSION,
+    FORMAT, JobCutter, JobCutterKind, JobFile, JobHold, JobMachine, JobMinutes, JobOutline,
+    JobPlank, JobProgram, JobRole, JobSeparation, JobSort, JobZero, VERSION,
 };
 use crate::toolpath::duration::duration;
 use crate::workshop::Machine;
@@ -107,6 +107,7 @@ impl Workpiece {
             ],
             separation: JobSeparation::Router,
             hold_mm: Some(1.0),
+            held_by: JobHold::Tabs,
             relief: None,
             lane_mm: 2.5,
             programs: vec![
