@@ -11,7 +11,6 @@ use crate::pass::curve::Curve;
 use crate::pass::entry::Start;
 use crate::pass::fence::Fence;
 use crate::pass::load::{Kept, Widths, kept};
-use crate::pass::pieces::Pocket;
 use crate::pass::route::route;
 use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
@@ -76,8 +75,6 @@ pub(super) struct Bench<'a> {
     pub(super) tool: &'a Tool<'a>,
     pub(super) ground: &'a Diagram,
     pub(super) fence: &'a Fence,
-    /// The pocket that it works in.
-    pub(super) pocket: &'a Pocket,
     pub(super) direction: Direction,
     pub(super) machine: &'a Machine,
     /// Ground that this cutter can reach and that is not yet cleared.
@@ -226,16 +223,9 @@ impl Bench<'_> {
         at_once: bool,
         kept: Kept,
     ) {
-        let way = match (self.here.filter(|_| self.down), way) {
-            (Some(here), Way::Stay) => (Way::Stay, self.link(ArcPath::line(here, path.start))),
-            // Round what stands in between, if that is quicker than lifting.
-            (Some(here), Way::Open) => match route(self, here, path.start) {
-                Some(round) => (Way::Stay, self.link(round)),
-                None => (Way::Open, None),
-            },
-            (_, way) => (way, None),
-        };
-        self.add_linked(purpose, path, way, at_once, kept);
+        let straight = self.here.filter(|_| way == Way::Stay);
+        let link = straight.and_then(|here| self.link(ArcPath::line(here, path.start)));
+        self.add_linked(purpose, path, (way, link), at_once, kept);
     }
 
     /// Adds a cut to which the cutter gets on a way of its own over cleared ground.

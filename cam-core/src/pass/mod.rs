@@ -14,7 +14,6 @@ mod finishing;
 mod layers;
 mod load;
 mod notches;
-mod pieces;
 mod plan;
 mod route;
 mod select;

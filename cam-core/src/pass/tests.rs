@@ -18,7 +18,6 @@ use crate::workshop::{Cutter, CutterShape, Machine, PaperChoice, Rates, Workshop
 
 mod corners;
 mod load;
-mod pieces;
 mod planks;
 mod walls;
 
