@@ -116,7 +116,6 @@ fn a_fount_of_3a_is_priced_from_a_font_file_in_under_thirty_seconds_of_a_new_use
     user.click(&mut window, "Skip the questions");
     settle(&mut window);
     user.open(&mut window, &file);
-    user.click(&mut window, "Order");
     user.click(&mut window, "Scheme");
     user.click(&mut window, "Fount");
     user.types(&mut window, "Fount", "3A");

@@ -7,7 +7,7 @@ spoken! {
     HINT = "Every sort once", "Chaque sorte une fois", "Jede Letter einmal";
     NAMED = "A sort by its name: {ampersand}", "Une sorte par son nom : {ampersand}", "Eine Letter beim Namen: {ampersand}";
     ALIGN = "Short lines", "Lignes courtes", "Kurze Zeilen";
-    BREAK = "Break lines to a measure", "Couper les lignes à une justification", "Zeilen auf ein Maß umbrechen";
+    BREAK = "Break lines to a measure", "Couper à la justification", "Zeilen auf ein Maß umbrechen";
     MEASURE = "Measure", "Justification", "Zeilenmaß";
     ANY_COLOUR = "Chooses any colour, also one that has no name here", "Choisit n’importe quelle couleur, même sans nom ici", "Wählt jede Farbe, auch eine ohne Namen hier";
     LEADS = "Leads", "Interlignes", "Durchschuss";

@@ -19,8 +19,9 @@ use reader::ReadCourse;
 /// Side of a cell of the wood that is cut, mm.
 const CELL_MM: f64 = 0.1;
 
-/// Up to so many times the load that a cutter is set to take is taken for it: rounding of cells and of feeds.
-const SLACK: f64 = 1.05;
+/// Up to so many times the load that a cutter is set to take is taken for it: cells of this size tell the load of a cutter under a
+/// millimetre no closer, and programs whose feeds follow the load are at what is set for long ways.
+const SLACK: f64 = 1.15;
 
 /// The same for the grooves of cones and balls, of which cells of this size tell less.
 const GROOVE_SLACK: f64 = 1.25;
