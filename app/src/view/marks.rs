@@ -27,13 +27,11 @@ pub(super) fn all<'a>(desk: &Desk<'a>) -> BTreeSet<&'a Finding> {
 
 /// The findings that speak of what `is_meant` says, the gravest first.
 pub(super) fn about(desk: &Desk, is_meant: impl Fn(&Subject) -> bool) -> Vec<Finding> {
-    let drawn = desk.drawn.into_iter().flat_map(|drawn| &drawn.findings);
-    let made = desk.job.into_iter().flat_map(|job| &job.findings);
-    let meant: BTreeSet<&Finding> = drawn
-        .chain(made)
+    let gravest_first = all(desk).into_iter().rev();
+    gravest_first
         .filter(|finding| is_meant(&finding.subject))
-        .collect();
-    meant.into_iter().rev().cloned().collect()
+        .cloned()
+        .collect()
 }
 
 /// The findings of one sort.

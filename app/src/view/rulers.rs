@@ -78,6 +78,20 @@ fn marks(
         .collect()
 }
 
+/// How long a mark is, px.
+fn length(number: Option<f64>) -> f32 {
+    if number.is_some() {
+        WIDTH
+    } else {
+        WIDTH * 0.35
+    }
+}
+
+/// A number as it stands beside its mark.
+fn figure_of(number: f64) -> String {
+    short_figure((number * 100.0).round() / 100.0)
+}
+
 /// Paints the rulers over the edges of a sheet.
 pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
     let rect = sheet.rect;
@@ -107,11 +121,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
         ground(strip);
         for (at, number) in marks(steps, unit_mm, sheet.scale, low.x, high.x) {
             let x = sheet.at(Point::new(at, 0.0)).x;
-            let long = if number.is_some() {
-                WIDTH
-            } else {
-                WIDTH * 0.35
-            };
+            let long = length(number);
             let (from, to) = if is_upper {
                 (strip.bottom() - long, strip.bottom())
             } else {
@@ -120,7 +130,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
             sheet.painter.vline(x, from..=to, lines);
             if let Some(number) = number {
                 let at = pos2(x + 3.0, strip.center().y);
-                let text = short_figure((number * 100.0).round() / 100.0);
+                let text = figure_of(number);
                 sheet
                     .painter
                     .text(at, Align2::LEFT_CENTER, text, font.clone(), palette.text);
@@ -142,11 +152,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
             .with_clip_rect(strip.intersect(sheet.painter.clip_rect()));
         for (at, number) in marks(steps, unit_mm, sheet.scale, low.y, high.y) {
             let y = sheet.at(Point::new(0.0, at)).y;
-            let long = if number.is_some() {
-                WIDTH
-            } else {
-                WIDTH * 0.35
-            };
+            let long = length(number);
             let (from, to) = if is_upper {
                 (strip.right() - long, strip.right())
             } else {
@@ -154,7 +160,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
             };
             painter.hline(from..=to, y, lines);
             if let Some(number) = number {
-                let text = short_figure((number * 100.0).round() / 100.0);
+                let text = figure_of(number);
                 // Set upright letters would not fit: they run up the ruler.
                 let galley = painter.layout_no_wrap(text, font.clone(), palette.text);
                 let at = pos2(strip.center().x - galley.size().y / 2.0, y - 3.0);
