@@ -331,10 +331,13 @@ impl ArcPath {
 /// Millimetres: shorter steps carry no direction worth keeping.
 const SHORTEST_STEP: f64 = 1e-6;
 
-/// The most chords that one arc is cut into; at a full turn their sagitta is 2·10⁻⁷ of the radius.
+/// The most chords that one arc is cut into; at a full turn their sagitta is 3·10⁻⁷ of the radius.
 const MOST_CHORDS: f64 = 4096.0;
 
 /// How many chords keep within `sagitta` of an arc of this angle and radius.
+///
+/// # Source
+/// Textbook: a chord of angle a lies at most r·(1 − cos(a/2)) from its arc.
 fn chords(angle: f64, radius: f64, sagitta: f64) -> usize {
     let relative = if sagitta > 0.0 && radius > 0.0 {
         (sagitta / radius).min(0.5)

@@ -92,7 +92,7 @@ impl Grid {
         )
     }
 
-    /// Marks every cell whose centre lies inside closed lines, by counting crossings.
+    /// Marks every cell whose centre lies inside closed lines, by counting crossings (textbook).
     ///
     /// `marks` has one entry per cell, as for all marks of a grid.
     pub fn mark_inside(&self, edges: impl Iterator<Item = (Point, Point)>, marks: &mut [bool]) {

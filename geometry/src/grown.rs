@@ -127,7 +127,7 @@ pub fn drawn(region: &Region, tolerance: f64) -> BezPath {
     path
 }
 
-/// Adds a closed path as curves: an arc of a quarter turn or less is a cubic that strays by less than 3·10⁻⁴ of its radius in no place.
+/// Adds a closed path as curves: an arc is as many cubics as keep within a nanometre of it, by the library `kurbo`.
 fn add(path: &mut BezPath, arcs: &ArcPath) {
     /// Accuracy of arcs as cubics, in millimetres: far below the grid.
     const ACCURACY_MM: f64 = 1e-6;

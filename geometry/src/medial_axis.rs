@@ -187,7 +187,7 @@ fn spread(one: Shape, other: Shape, at: Point) -> f64 {
     }
 }
 
-/// Vertices joined into connected parts.
+/// Vertices joined into connected parts (union and find: textbook).
 struct Parts {
     above: Vec<u32>,
 }

@@ -1,4 +1,8 @@
 //! Parallel curves of the walls, as exact lines and arcs.
+//!
+//! # Source
+//! Textbook: places equally far from two points lie on a line, from two lines on a line, from a point and a line on a parabola; at a
+//! distance from a line they lie on a line, from a point on a circle.
 
 use kurbo::{Point, Vec2};
 

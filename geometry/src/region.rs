@@ -144,7 +144,7 @@ fn check_extent(outline: &BezPath) -> Result<(), RegionError> {
 /// How far from the origin an outline may lie, in millimetres.
 const FURTHEST_MM: f64 = 10_000.0;
 
-/// The subpaths as polygons within `tolerance`.
+/// The subpaths as polygons within `tolerance`, by the library `lyon_geom`.
 fn flattened(outline: &BezPath, tolerance: f64) -> Result<Vec<Ring>, RegionError> {
     let lyon = |point: Point| lyon_geom::point(point.x, point.y);
     let mut rings: Vec<Ring> = Vec::new();
@@ -262,7 +262,7 @@ impl Region {
     }
 }
 
-/// The area inside a ring, positive where it runs counter-clockwise.
+/// The area inside a ring, positive where it runs counter-clockwise (half the sum of cross products: textbook).
 pub fn signed_area(ring: &[Point]) -> f64 {
     // Taken from the first point, so that little is lost far from the origin.
     let Some(&base) = ring.first() else {
@@ -274,7 +274,7 @@ pub fn signed_area(ring: &[Point]) -> f64 {
         / 2.0
 }
 
-/// How often a ring winds about a place, counter-clockwise.
+/// How often a ring winds about a place, counter-clockwise, by crossings of a level line (textbook).
 pub fn winding(ring: &[Point], place: Point) -> i32 {
     let mut turns = 0;
     let Some(&last) = ring.last() else { return 0 };

@@ -71,7 +71,8 @@ pub(crate) fn ground_within(rings: &[Ring]) -> (Region, Ring) {
     (letter, room)
 }
 
-/// Places spread unevenly over a ring's bounding box, always the same.
+/// Places spread evenly, and in no grid, over a ring's bounding box, always the same: multiples of one over the plastic number and over
+/// its square, less their wholes (a sequence of R2 kind, from memory).
 pub(crate) fn places(room: &Ring, count: u32) -> impl Iterator<Item = Point> {
     let bounds = Region::from_ring(room).bounding_box().unwrap_or_default();
     (1..=count).map(move |n| {

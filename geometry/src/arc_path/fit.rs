@@ -3,6 +3,9 @@
 //! Greedy: from the end of what is done, the longest line or arc that stays within the tolerance is taken, found by galloping
 //! and bisection. Arcs pass through both end points of their stretch, so that one number, the bulge, tells them apart; every
 //! point of the stretch allows an interval of bulges, and the middle of what all of them allow is tried.
+//!
+//! # Source
+//! Worked out here. That the bulge is the tangent of a quarter of the arc's angle, with radius and centre by it: textbook trigonometry.
 
 use kurbo::{Point, Vec2};
 

@@ -12,6 +12,10 @@ const ROUNDING_CELLS: f64 = 1e-6;
 ///
 /// With that, a cell has a marked one within a distance just if some cell of its own row has one on its column within what
 /// the right triangle leaves: the first half of an exact distance transform, which every distance asked for shares.
+///
+/// # Source
+/// Distances along columns first, then along rows: T. Saito and J. Toriwaki, 1994 (from memory). That one distance asked for needs no
+/// least of squares, only stretches of rows, is worked out here.
 pub struct Marked {
     grid: Grid,
     along_column: Vec<u16>,

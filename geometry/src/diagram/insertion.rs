@@ -8,7 +8,7 @@
 //!
 //! # Source
 //! Insertion that trusts the order of things above numbers: Sugihara and Iri, "Construction of the Voronoi diagram for one million
-//! generators in single-precision arithmetic" (1992), carried over to segments by Imai (1996) and Held (2001). The formulas for
+//! generators in single-precision arithmetic" (1992), carried over to segments by Imai (1996) and Held (2001); all from memory. The formulas for
 //! vertices in [`place`] and the test for edges of which the middle outlives both ends in [`segments`] are worked out there.
 //!
 //! Nothing that comes of it is trusted before it has passed the checks in [`super::voronoi`].

@@ -1,4 +1,4 @@
-//! Distances between places, straight lines and arcs, in closed form.
+//! Distances between places, straight lines and arcs, in closed form: elementary geometry, textbook where nothing else is said.
 
 use std::f64::consts::TAU;
 

@@ -9,9 +9,9 @@ use ttf_parser::{GlyphId, Tag};
 
 use super::{Font, FontError};
 
-/// The feature that a variable font requires at some of its axis values.
+/// The feature that a variable font requires at some of its axis values (OpenType specification, registered features).
 const REQUIRED: &str = "rvrn";
-/// Scripts that are asked first, in this order.
+/// Scripts that are asked first, in this order (OpenType specification, script tags: Latin, and a font's default).
 const SCRIPTS: [&[u8; 4]; 2] = [b"latn", b"DFLT"];
 
 /// A feature and which of its alternates is meant: `ss01`, or `salt=2` for the second alternate.
@@ -74,6 +74,9 @@ impl Font<'_> {
 
     /// The glyph after the substitutions that a variable font requires at its present axis values (feature `rvrn`); the glyph
     /// itself where none is required.
+    ///
+    /// # Source
+    /// OpenType specification, feature `rvrn` and feature variations of `GSUB`.
     pub fn required(&self, glyph: u16) -> u16 {
         if !self.face.is_variable() {
             return glyph;

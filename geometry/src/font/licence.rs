@@ -1,4 +1,7 @@
 //! What a font says about itself: names, licence entries, embedding bits.
+//!
+//! # Source
+//! OpenType specification: table `name` (name ids, platforms, language ids), table `OS/2` (fsType, achVendID and their places).
 
 use ttf_parser::name::Name;
 use ttf_parser::{Face, PlatformId, Tag, name_id};

@@ -1,4 +1,7 @@
 //! Outlines from the three outline tables.
+//!
+//! # Source
+//! OpenType specification, tables `glyf` (headers, flags of points), `loca`, `CFF` and `CFF2`.
 
 use kurbo::{Affine, BezPath};
 use ttf_parser::head::IndexToLocationFormat;

@@ -45,7 +45,7 @@ pub(super) fn vertex(triangle: &Triangle, sites: &Sites) -> Option<(Point, f64)>
     (at.is_finite() && clearance >= 0.0 && clearance.is_finite()).then_some((at, clearance))
 }
 
-/// The circle through three points.
+/// The circle through three points (textbook).
 pub(super) fn around_points([a, b, c]: [Point; 3]) -> Option<(Point, f64)> {
     let (b, c) = (b - a, c - a);
     let area = 2.0 * b.cross(c);

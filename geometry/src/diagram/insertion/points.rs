@@ -1,4 +1,8 @@
 //! The mesh of the corners alone: their Delaunay triangulation, all decisions exact.
+//!
+//! # Source
+//! Corner by corner into the hole of the triangles whose circles hold it: A. Bowyer and D. F. Watson, both 1981. That a walk toward a place
+//! ends: O. Devillers, S. Pion and M. Teillaud, "Walking in a triangulation", 2001. Both from memory; the in-circle determinant: textbook.
 
 use kurbo::Point;
 

@@ -1,4 +1,7 @@
 //! The parts of tables `CFF` and `CFF2` that hold drawing programs.
+//!
+//! # Source
+//! As the module above; operators, standard names and the standard encoding: Adobe Technical Note 5176, its tables and appendices.
 
 /// What a walk through a glyph's program needs.
 pub struct Tables<'a> {
