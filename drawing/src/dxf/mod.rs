@@ -7,7 +7,7 @@
 //! limits at each step.
 //!
 //! # Source
-//! Autodesk, *DXF Reference*, 2018: group codes, entities, header variables, arbitrary axis algorithm.
+//! Autodesk, *DXF Reference*, 2018: group codes, entities, header variables, arbitrary axis algorithm (from memory).
 
 mod curves;
 mod entities;

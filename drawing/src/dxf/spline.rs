@@ -4,7 +4,7 @@ use kurbo::{BezPath, PathEl, Point, Vec2};
 
 use super::curves::WITHIN_MM;
 
-/// The highest degree taken; programs write 3, seldom 5.
+/// The highest degree taken; programs write 3, seldom 5 (common practice, no source).
 const HIGHEST_DEGREE: usize = 15;
 /// How often a span may be halved while it is fitted: to a part in a thousand of it.
 const MOST_HALVINGS: u32 = 10;
@@ -129,7 +129,7 @@ impl Spline {
         (self.at(span, b) - self.at(span, a)) / (b - a)
     }
 
-    /// Adds cubics with the curve's own ends and slopes, halved until they lie near enough.
+    /// Adds cubics with the curve's own ends and slopes (Hermite's form: textbook), halved until they lie near enough.
     fn fitted(
         &self,
         span: usize,

@@ -2,10 +2,10 @@
 
 use super::records::File;
 
-/// Millimetres of a unit, and a note where the file does not say.
+/// Millimetres of a unit, and a note where the file does not say: it is then taken to be in millimetres (common practice, no source).
 ///
 /// # Source
-/// *DXF Reference*, header variable `$INSUNITS`.
+/// *DXF Reference*, header variable `$INSUNITS` (from memory); the units by definition, an inch being 25.4 mm.
 pub(super) fn mm_per_unit(file: &File) -> (f64, Option<String>) {
     let number = file.header.get("$INSUNITS").copied().unwrap_or(0);
     let known = match number {

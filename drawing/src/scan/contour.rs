@@ -106,7 +106,7 @@ fn crossing(ink: &Field, left: Dot, right: Dot) -> Point {
     middle(left).lerp(middle(right), part)
 }
 
-/// The area inside a loop, positive where ink is inside.
+/// The area inside a loop, positive where ink is inside (textbook).
 pub(super) fn area(ring: &[Point]) -> f64 {
     geometry::region::signed_area(ring)
 }

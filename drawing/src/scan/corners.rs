@@ -418,7 +418,7 @@ fn unrounded(line: &Sampled, sample: i64, distance: f64, turn: f64) -> Vec2 {
 /// The part of a bell curve beyond a place at or above its middle, where the curve is `bell` high; to a ten-millionth.
 ///
 /// # Source
-/// M. Abramowitz and I. Stegun, *Handbook of Mathematical Functions*, 1964, 26.2.17.
+/// M. Abramowitz and I. Stegun, *Handbook of Mathematical Functions*, 1964, 26.2.17 (from memory).
 fn beyond(x: f64, bell: f64) -> f64 {
     const P: f64 = 0.231_641_9;
     const B: [f64; 5] = [
@@ -432,7 +432,7 @@ fn beyond(x: f64, bell: f64) -> f64 {
     bell * B.iter().rev().fold(0.0, |sum, b| (sum + b) * t)
 }
 
-/// The parabola, or the straight line, with the least squares.
+/// The parabola, or the straight line, with the least squares, by Cramer's rule (textbook).
 fn fitted(places: &[(f64, Point)], is_bent: bool) -> Option<Side> {
     let count = places.len() as f64;
     let mean = places.iter().map(|place| place.0).sum::<f64>() / count;

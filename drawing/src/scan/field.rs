@@ -21,7 +21,7 @@ impl Field {
         }
     }
 
-    /// The value between dots.
+    /// The value between dots, by those of the four around it (bilinear: textbook).
     pub(super) fn between(&self, x: f64, y: f64) -> f32 {
         let (x, y) = (x - 0.5, y - 0.5);
         let (column, row) = (x.floor(), y.floor());
@@ -33,7 +33,7 @@ impl Field {
         lower * (1.0 - up) + upper * up
     }
 
-    /// The field smoothed by a bell curve of this standard deviation, in dots; its edges are held.
+    /// The field smoothed by a bell curve of this standard deviation, in dots, one way and then the other (textbook); its edges are held.
     pub(super) fn smoothed(&self, deviation: f64) -> Field {
         let kernel = kernel(deviation);
         let across = self.passed(&kernel, 1, self.width, self.width, self.height);

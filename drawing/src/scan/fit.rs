@@ -148,7 +148,7 @@ fn meet_straight(corners: &mut [Corner], spans: &[Span]) {
 }
 
 /// The straight line with the least squares through points, its heading, and the furthest that a point lies from it; `None` of fewer than two
-/// places.
+/// places. By distances square to the line, along the larger axis of the points' moments: textbook.
 fn line_through(points: &[Point]) -> Option<(Point, Vec2, f64)> {
     if points.len() < 2 {
         return None;
@@ -317,7 +317,7 @@ fn by_length(run: &[Point]) -> Vec<f64> {
     places
 }
 
-/// The cubic with the least squares among those with these ends and headings.
+/// The cubic with the least squares among those with these ends and headings, as the source of [`cubics`] has it.
 fn best_cubic(run: &[Point], places: &[f64], headings: [Vec2; 2]) -> CubicBez {
     let (start, end) = (run[0], run[run.len() - 1]);
     let (mut a00, mut a01, mut a11, mut b0, mut b1) = (0.0, 0.0, 0.0, 0.0, 0.0);
@@ -364,7 +364,7 @@ fn miss(run: &[Point], places: &[f64], cubic: &CubicBez) -> (f64, usize) {
     worst
 }
 
-/// Moves the places by one step of Newton's toward the nearest of the cubic.
+/// Moves the places by one step of Newton's toward the nearest of the cubic, as the source of [`cubics`] has it.
 fn better(run: &[Point], places: &mut [f64], cubic: &CubicBez) {
     let slope = cubic.deriv();
     let bend = slope.deriv();

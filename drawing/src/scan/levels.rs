@@ -67,7 +67,8 @@ fn divide(field: &mut Field, levels: impl Fn(usize, usize) -> Levels) {
 /// Paper and ink of many dots: the middle shades on either side of the best threshold.
 ///
 /// # Source
-/// N. Otsu, "A threshold selection method from gray-level histograms", *IEEE Transactions on Systems, Man, and Cybernetics* 9, 1979.
+/// N. Otsu, "A threshold selection method from gray-level histograms", *IEEE Transactions on Systems, Man, and Cybernetics* 9, 1979 (from
+/// memory).
 fn levels(values: &[f32]) -> Option<Levels> {
     let mut counts = [0_u64; 256];
     for &value in values {

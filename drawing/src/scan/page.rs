@@ -8,7 +8,7 @@ use kurbo::{Affine, Point, Rect};
 use super::ScanError;
 use super::field::Field;
 
-/// The most dots that are decoded: an A2 page at 400 dots to the inch.
+/// The most dots that are decoded: an A2 page at 550 dots to the inch.
 const MOST_DECODED: u64 = 120_000_000;
 /// The most dots that are worked at once: an A4 page at 600 dots to the inch, and a little.
 const MOST_WORKED: u64 = 40_000_000;
@@ -103,7 +103,7 @@ fn check_size(dots: u64, most: u64) -> Result<(), ScanError> {
     }
 }
 
-/// Shades of grey with the rows turned up; what is see-through shows white paper.
+/// Shades of grey with the rows turned up, of colours by the library `image`; what is see-through shows white paper.
 fn grey(picture: DynamicImage) -> Field {
     let (width, height) = (picture.width() as usize, picture.height() as usize);
     let mut values: Vec<f32> = Vec::with_capacity(width * height);

@@ -346,7 +346,8 @@ impl<'a> Fit<'a> {
         self.over(unknowns) <= GOOD
     }
 
-    /// By how many deviations more is left than noise leaves.
+    /// By how many deviations more is left than noise leaves: of so many squares of deviations that noise alone leaves, the mean is their
+    /// number, and the variance twice that (chi-square: textbook).
     fn over(&self, unknowns: &[f64]) -> f64 {
         let alone = self.samples.len() as f64 * 2.0 * self.line.step / ALIKE;
         let (left, ..) = self.sums(unknowns, 1.0);
@@ -400,7 +401,8 @@ impl<'a> Fit<'a> {
     /// The unknowns with which the blurred outline runs nearest to the samples; `None` where they are no better than what was begun with.
     ///
     /// # Source
-    /// K. Levenberg, "A method for the solution of certain non-linear problems in least squares", *Quarterly of Applied Mathematics* 2, 1944.
+    /// K. Levenberg, "A method for the solution of certain non-linear problems in least squares", *Quarterly of Applied Mathematics* 2, 1944;
+    /// damping by the diagonal: D. W. Marquardt, 1963; both from memory. By how much the damping changes: common practice, no source.
     fn best(&self) -> Option<Vec<f64>> {
         let (begun, ..) = self.sums(&self.begun, 1.0);
         let held = self.bettered(self.begun.clone(), HELD);

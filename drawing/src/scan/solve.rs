@@ -1,6 +1,6 @@
 //! Small systems of linear equations.
 
-/// The unknowns of as many equations, by elimination with the largest pivot; `None` where the equations do not tell them.
+/// The unknowns of as many equations, by elimination with the largest pivot (Gauss: textbook); `None` where the equations do not tell them.
 pub(super) fn solved(mut rows: Vec<Vec<f64>>, mut right: Vec<f64>) -> Option<Vec<f64>> {
     /// Pivots smaller than this part of the largest number of all tell nothing.
     const LEAST_PIVOT: f64 = 1e-13;

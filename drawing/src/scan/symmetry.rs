@@ -408,7 +408,7 @@ fn cut_at_axis(segment: PathSeg) -> Vec<PathSeg> {
     parts
 }
 
-/// Where a cubic's x is 0.
+/// Where a cubic's x is 0, by the library `kurbo`.
 fn roots(cubic: CubicBez) -> Vec<f64> {
     let (a, b, c, d) = (cubic.p0.x, cubic.p1.x, cubic.p2.x, cubic.p3.x);
     kurbo::common::solve_cubic(

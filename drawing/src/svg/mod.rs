@@ -4,8 +4,8 @@
 //! viewer shows: later shapes cover earlier ones, white covers without printing, and the page cuts off what lies beyond it.
 //!
 //! # Source
-//! W3C, *Scalable Vector Graphics (SVG) 1.1 (Second Edition)*, 2011: painting order §3.3, units (96 to the inch) §7.10, fill rules §11.3,
-//! strokes §11.4, clipping §14.3.
+//! W3C, *Scalable Vector Graphics (SVG) 1.1 (Second Edition)*, 2011: painting order §3.3, units §7.10 (which leaves to CSS how many make an
+//! inch: `MM_PER_UNIT`), fill rules §11.3, strokes §11.4, clipping §14.3. From memory.
 
 mod layers;
 mod paint;

@@ -12,7 +12,8 @@ const FINEST_PART: f64 = 1e-5;
 
 /// The outline of a stroke, in millimetres; filled by the nonzero rule.
 ///
-/// It is widened in the file's own space and transformed afterwards, so uneven scaling scales the pen as well, as the standard asks.
+/// It is widened in the file's own space and transformed afterwards, so uneven scaling scales the pen as well, as the standard asks
+/// (SVG 1.1, §11.4). Caps, joins and dashes are widened by the library `kurbo`.
 ///
 /// # Errors
 /// Dashes beyond the limit of pieces.

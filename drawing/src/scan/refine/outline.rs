@@ -82,6 +82,9 @@ impl Piece {
 
 /// The cubic from one place to another that leaves and comes in at these turns off the chord, positive to the right at the start; an arc, nearly, if
 /// they are alike.
+///
+/// # Source
+/// Handles of 4/3·tan(a/4) radii for an arc of angle a, told by its chord: textbook.
 pub(super) fn arc_like(from: Point, to: Point, turns: [f64; 2]) -> CubicBez {
     let chord = to - from;
     let quarter = ((turns[0] + turns[1]) / 4.0).clamp(-1.2, 1.2).cos();

@@ -144,6 +144,7 @@ impl Curves {
         Some(curves)
     }
 
+    /// The side of a degree at the corner; its bend is a curve's y″ / (1 + y′²)^(3/2): textbook.
     fn side(&self, degree: usize, reach: f64) -> Side {
         let terms = &self.terms[degree];
         let slope = terms[1];
