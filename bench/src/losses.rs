@@ -130,7 +130,7 @@ fn number(entry: &Entry<'_>, place: usize) -> Result<f64, NotebookError> {
 /// to be done again for each lost one is `p / (1 − p)` of the work. The range is that of the counted blocks alone.
 ///
 /// # Source
-/// The mean of a beta distribution: textbook. The range: E. B. Wilson, "Probable inference, the law of succession, and
+/// The mean of a beta distribution, and the sum of a geometric series for blocks that are lost again: textbook. The range: E. B. Wilson, "Probable inference, the law of succession, and
 /// statistical inference", 1927 (from memory).
 pub fn judge(notes: &Notes) -> Judged {
     let rejected: f64 = notes.rejected.iter().map(|loss| loss.count).sum();
@@ -154,7 +154,7 @@ pub fn judge(notes: &Notes) -> Judged {
 /// # Source
 /// E. B. Wilson, 1927, as [`judge`] says.
 fn wilson(counted: f64, of: f64) -> [f64; 2] {
-    /// Of the normal distribution, so that all but a twentieth lies within.
+    /// Of the normal distribution, so that all but a twentieth lies within (textbook tables).
     const Z: f64 = 1.96;
     let of = of.max(1.0);
     let part = counted / of;

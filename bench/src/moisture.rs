@@ -75,10 +75,11 @@ impl Climate {
     /// it comes from wetter or drier air.
     ///
     /// # Errors
-    /// Air that no wood is kept in.
+    /// Air that no wood is kept in: beyond −10 to 60 °C, or damper than 98 %.
     ///
     /// # Source
-    /// *Wood Handbook*, FPL-GTR-282, 2021, eq. 4-5, in degrees Celsius.
+    /// *Wood Handbook*, FPL-GTR-282, 2021, eq. 4-5, in degrees Celsius; how far woods lie from it: from memory. The limits of the air: common
+    /// practice, no source.
     pub fn equilibrium(self) -> Result<f64, MoistureError> {
         let t = self.temperature_c;
         if !(-10.0..=60.0).contains(&t) {

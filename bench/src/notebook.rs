@@ -248,7 +248,7 @@ impl Entry<'_> {
         Ok(found)
     }
 
-    /// All lengths from a word on, mm.
+    /// All lengths from a word on, mm; an inch is 25.4 mm by definition.
     pub fn lengths_from(&self, from: usize) -> Result<Vec<f64>, NotebookError> {
         self.quantities(from)?
             .into_iter()
@@ -318,7 +318,7 @@ impl Entry<'_> {
         }
     }
 
-    /// A temperature (°C) and a relative humidity (per cent).
+    /// A temperature (°C; degrees Fahrenheit by their definition) and a relative humidity (per cent).
     pub fn climate(&self) -> Result<[f64; 2], NotebookError> {
         match self.quantities(0)?.as_slice() {
             [
