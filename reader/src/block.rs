@@ -30,7 +30,7 @@ pub(crate) struct Block {
 
 const LETTERS: usize = 26;
 
-/// The most M words on a line (NISTIR 6556 §3.3.6).
+/// The most M words on a line (NISTIR 6556 §3.3, on items that repeat).
 const MOST_M_WORDS: u32 = 4;
 
 impl Block {

@@ -19,7 +19,7 @@ const WHOLE_WITHIN: f64 = 0.0001;
 /// Line numbers have at most this many digits (NISTIR 6556 §3.3.1).
 const LINE_NUMBER_DIGITS: usize = 5;
 
-/// Powers of ten that a double holds exactly.
+/// Powers of ten that a double (IEEE 754) holds exactly: a whole number below 2⁵³ over one of them is rounded once alone.
 const POWERS_OF_TEN: [f64; 23] = [
     1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,

@@ -109,7 +109,7 @@ impl Controller {
         })
     }
 
-    /// Tells an arc in an upright plane as straight pieces.
+    /// Tells an arc in an upright plane as straight pieces: a chord of angle a lies at most r·(1 − cos(a/2)) from its arc (textbook).
     fn upright(
         &mut self,
         flat: &Flat,
