@@ -236,7 +236,10 @@ pub struct BlockRules {
     pub common_figure_set: bool,
 }
 
-/// The step by which larger bodies grow.
+/// The step by which larger bodies grow: whole or half picas, so that reglet makes up what stands beside them.
+///
+/// # Source
+/// K. Dezhnev, "Notes on Wood Type", 2015–16: letters with descenders stand on bodies larger by picas or halves of one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum BodyStep {
     /// 12 points.

@@ -4,6 +4,9 @@ use crate::commission::{Commission, Cutting};
 use crate::workshop::{Cutter, CutterShape, Workshop};
 
 /// A conical cutter's shape, all in mm.
+///
+/// # Source
+/// Elementary: at a height h above a tip of width t, a cone of angle a is t + 2·h·tan(a/2) wide.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cone {
     /// Half the diameter of the flat at the tip.

@@ -1,4 +1,7 @@
 //! The shortest way over free ground, looked for on a square lattice of places.
+//!
+//! # Source
+//! The place with the least way so far and straight on to the end comes next: P. E. Hart, N. J. Nilsson and B. Raphael, 1968 (from memory).
 
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BinaryHeap};

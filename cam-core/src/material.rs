@@ -80,7 +80,7 @@ pub fn quarters(points: f64) -> Option<u32> {
     fits.then_some(whole as u32)
 }
 
-/// Which sums some widths come to, each as often as wanted.
+/// Which sums some widths come to, each as often as wanted: sum by sum from those before it (textbook).
 #[derive(Clone, Debug)]
 pub struct Sums {
     /// The widest first.

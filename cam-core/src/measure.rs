@@ -9,7 +9,7 @@ mod parse;
 pub use heights::{HEIGHTS_TO_PAPER, HeightToPaper};
 pub use parse::LengthError;
 
-/// Millimetres in an inch, exactly (since 1959).
+/// Millimetres in an inch, by definition (since 1959).
 pub const MM_PER_INCH: f64 = 25.4;
 /// The Anglo-American point: 0.013837 inch, which is 0.351 459 8 mm.
 ///

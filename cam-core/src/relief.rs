@@ -3,6 +3,9 @@
 //! Between large walls a roller or the paper dips, so open ground must be deep; in narrow ground it cannot dip, and small
 //! cutters cannot go deep. The depth wanted at a place is a function of the **local width** there: the diameter of the
 //! largest disc inside the ground that holds the place. The room's edge is no wall: beyond it the ground is taken to be open.
+//!
+//! # Source
+//! That open ground must be deeper: common practice, no source; local width by largest discs is worked out here.
 
 use geometry::cells::{Grid, HALF_DIAGONAL, Marked, edges};
 use geometry::diagram::{Diagram, Site, SiteKind, Wall};

@@ -119,7 +119,7 @@ pub struct Cutter {
     pub stick_out: Length,
     /// Diameter of the shank above the flutes.
     pub shank_diameter: Length,
-    /// Young's modulus of what it is made of, GPa: about 600 for carbide, 210 for high-speed steel.
+    /// Young's modulus of what it is made of, GPa: about 600 for carbide, 210 for high-speed steel (textbook figures, from memory).
     pub modulus_gpa: f64,
     /// Number of cutting edges.
     pub flutes: u32,
@@ -173,7 +173,7 @@ pub struct Wood {
     pub end_grain: bool,
     /// Density as cut, kg/m³.
     pub density_kg_m3: f64,
-    /// Side hardness (ball half sunk into the side of the grain), N.
+    /// Side hardness (ball half sunk into the side of the grain, as the *Wood Handbook* defines it; from memory), N.
     pub hardness_n: f64,
     /// What a cutter's edge may take in this wood, in parts of what it takes in hard maple on end.
     pub chip_load_factor: f64,

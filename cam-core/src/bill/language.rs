@@ -92,6 +92,8 @@ impl Language {
         self.facts().points
     }
 
+    /// What is known of the language.
+    ///
     /// # Source
     /// wordfreq 3.1.1 (R. Speer), word lists "best": letters of all words, weighted by how often each word comes, upper-cased; letters
     /// below 1 in 10,000 left out, but for those that the language's own alphabet has. The share of ß, which the list folds into ss,

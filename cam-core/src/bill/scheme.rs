@@ -152,7 +152,7 @@ fn by_totals(face: &str, scheme: Scheme, table: &Table) -> Result<Vec<BillLine>,
 }
 
 /// Shares a total out among letters in proportion to their weights, at least one of each: one by one, each to the letter that has
-/// least for its weight (the method of odd numbers, A. Sainte-Laguë, 1910). The leading letter's count is given.
+/// least for its weight (the method of odd numbers, A. Sainte-Laguë, 1910, from memory). The leading letter's count is given.
 fn shared_out(
     face: &str,
     weights: &[(String, u32)],

@@ -65,7 +65,7 @@ impl SpaceKind {
     }
 
     /// Its width in points on a body of so many points: its share of the body, to the nearest unit of the sets and at least one, so
-    /// that lines come to whole units.
+    /// that lines come to whole units (common practice, no source).
     pub fn set_pt(self, body_pt: f64, unit_pt: f64) -> f64 {
         (body_pt / self.to_em() / unit_pt).round().max(1.0) * unit_pt
     }
@@ -73,7 +73,8 @@ impl SpaceKind {
     /// How many a fount for books has for 117,000 letters.
     ///
     /// # Source
-    /// T. MacKellar, *The American Printer*, 1893: spaces of 800 lb of pica.
+    /// T. MacKellar, *The American Printer*, 1893: spaces of 800 lb of pica. That its thick, middle, thin and hair spaces are thirds, quarters,
+    /// fifths and sixths: common practice, no source.
     const fn of_book_fount(self) -> u32 {
         match self {
             SpaceKind::Em => 2_500,
@@ -132,7 +133,7 @@ const MOST_JOINED: usize = 8;
 ///
 /// Between words stands a third of the body, or the widest narrower space with which the line fits. Lines are filled out to the measure
 /// by the fewest spaces and quads; what these cannot fill is left to the printer's leads and reglets. Without a `measure`, it is that
-/// of the longest line, in whole lines of 12 points.
+/// of the longest line, in whole lines of 12 points. A third between words, and a measure in whole lines: common practice, no source.
 pub fn for_text(
     sorts: &[&Sort],
     commission: &Commission,

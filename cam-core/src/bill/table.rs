@@ -272,7 +272,8 @@ fn table(capitals: &str, lower_case: &str, figures: &str, points: &str, a: u32) 
 /// A fount of 15 A and 30 a.
 ///
 /// # Source
-/// A. A. Stewart, *Type: a primer*, Typographic Technical Series No. 1, 1918, p. 11: scheme of a job fount, 15A 30a.
+/// A. A. Stewart, *Type: a primer*, Typographic Technical Series No. 1, 1918, p. 11: scheme of a job fount, 15A 30a. Closing brackets as
+/// many as opening ones: common practice, no source.
 const JOB_CAPITALS: &str =
     "A15 B6 C10 D8 E18 F7 G7 H8 I15 J5 K5 L10 M8 N15 O15 P8 Q3 R15 S15 T15 U8 V5 W6 X3 Y6 Z3 &6";
 const JOB_LOWER_CASE: &str = "a30 b12 c16 d18 e40 f12 g12 h20 i30 j8 k8 l20 m16 n30 o30 p12 q6 r30 s30 t30 u16 v8 w12 x6 y12 z6";
@@ -283,7 +284,7 @@ const JOB_A: u32 = 15;
 const JOB_SMALL_A: u32 = 30;
 
 /// Founts of wood letter. That the capitals' number holds the ampersand and the points is read from its size: the source prints none
-/// beside it, and the job fount's capitals, ampersand and points come to 370, which is 74 for three of fifteen A.
+/// beside it, and the job fount's capitals, ampersand and points, closing brackets counted, come to 370, which is 74 for three of fifteen A.
 ///
 /// # Source
 /// J. Southward, *A Dictionary of Typography*, 1870–75, "A. Wood Type".

@@ -37,8 +37,8 @@ pub enum Measured {
 }
 
 impl Border {
-    /// A border of one corner and one running piece, measured outside, one frame; edges may lie 0.05 mm apart, which is half of a hair space and
-    /// hardly shows in print. Common practice, no source.
+    /// A border of one corner and one running piece, measured outside, one frame; edges may lie 0.05 mm apart, which is what
+    /// the trade allows for body and set, and hardly shows in print. Common practice, no source.
     pub fn starting(id: &str, corner: &str, running: &str, size: [Length; 2]) -> Border {
         let [width, height] = size;
         Border {

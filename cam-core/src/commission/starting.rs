@@ -1,4 +1,5 @@
-//! What a new commission begins with. All of it is common practice, without a published source, and all of it can be changed.
+//! What a new commission begins with. All of it is common practice, without a published source but where one is named, and all of it can be
+//! changed.
 
 use super::{
     BlockRules, BodyStep, Commission, Cutting, Direction, Face, Fit, GrainWanted, Hold, NotchRules,
@@ -38,10 +39,17 @@ impl Commission {
     }
 
     /// 0.918 inch.
+    ///
+    /// # Source
+    /// A. A. Stewart, *Type: a primer*, Typographic Technical Series No. 1, 1918, p. 7.
     pub(crate) fn starting_height() -> Length {
         Length::inches(0.918)
     }
 
+    /// Hard maple on end.
+    ///
+    /// # Source
+    /// A. A. Stewart, *Type: a primer*, 1918, p. 27: maple on end.
     pub(crate) fn starting_wood() -> String {
         "hard-maple-end".to_owned()
     }

@@ -156,7 +156,7 @@ fn smaller(job: &Job<'_>, set: &[&Cutter]) -> Vec<Cutter> {
         .collect()
 }
 
-/// A flat cutter of another size with flutes and depth in proportion.
+/// A flat cutter of another size with flutes and depth in proportion (common practice, no source).
 fn scaled(pattern: &Cutter, diameter_mm: f64) -> Cutter {
     let share = diameter_mm / pattern.diameter.in_mm();
     let part = |length: Length| Length::mm(length.in_mm() * share);

@@ -204,7 +204,7 @@ impl<'a> Planned<'a> {
     }
 }
 
-/// Seconds for a rapid move from one copy to the next beside it, from rest to rest.
+/// Seconds for a rapid move from one copy to the next beside it, from rest to rest (evenly accelerated motion: textbook).
 fn hop_s(sort: &Sort, lane_mm: f64, machine: &Machine) -> f64 {
     const SECONDS_PER_MINUTE: f64 = 60.0;
     let distance = sort.block.set_mm + lane_mm;

@@ -284,7 +284,7 @@ fn step_over(cutter: &Cutter, step_down_mm: f64) -> Proposed {
     }
 }
 
-/// Spindle speeds are set in hundreds of turns a minute, feeds in tens of mm/min.
+/// Spindle speeds are set in hundreds of turns a minute, feeds in tens of mm/min. Common practice, no source.
 const SPINDLE_STEP: f64 = 100.0;
 const FEED_STEP: f64 = 10.0;
 

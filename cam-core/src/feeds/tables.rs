@@ -82,7 +82,7 @@ pub fn step_down_mm(cutter: &Cutter) -> f64 {
 }
 
 /// Plunge feed in parts of the feed: in wood on end, with the grain across, and where the cutter has no edge at its middle. Common
-/// practice: a quarter to a half.
+/// practice, no source: a quarter to a half.
 pub fn plunge_share(cutter: &Cutter, wood: &Wood) -> f64 {
     match (cutter.centre_cutting, wood.end_grain) {
         (false, _) => 0.25,

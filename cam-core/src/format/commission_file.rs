@@ -1,4 +1,4 @@
-//! The commission file, version 1.
+//! The commission file, version 1. A key that is left out is what [`Commission::starting`] and its like begin with, where its default is marked.
 
 mod bill;
 mod block;

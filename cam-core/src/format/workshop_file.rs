@@ -1,4 +1,4 @@
-//! The workshop file, version 1.
+//! The workshop file, version 1. A key that is left out is what the starting workshop has, where its default is marked.
 
 mod papers;
 
@@ -17,7 +17,7 @@ use crate::workshop::{Cutter, CutterShape, Machine, Rates, Wood, Workshop};
 
 /// Points in a workshop file, should anyone write them, are Anglo-American.
 const SYSTEM: System = System::Pica;
-/// What a cutter is when its keys are left out.
+/// What a cutter is when its keys are left out. Common practice, no source.
 const FLUTES: u32 = 2;
 const RAMP_DEG: f64 = 3.0;
 

@@ -19,7 +19,7 @@ pub struct HeightToPaper {
 ///
 /// # Source
 /// Beside each figure. "Lists" are tables of heights copied by letterpress printers from foundry and mould-height lists; where
-/// they disagree the entry says so.
+/// they disagree the entry says so. That India and Australia keep the height of the first entry is a printer's note after a specimen book of 1958.
 pub const HEIGHTS_TO_PAPER: [HeightToPaper; 12] = [
     HeightToPaper {
         name: "USA, Canada, United Kingdom, India, Australia",

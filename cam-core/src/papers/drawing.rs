@@ -71,7 +71,7 @@ pub const EDGE: Colour = Colour::new(0x7a, 0x5a, 0x2b);
 /// A face, cut in wood.
 pub const FACE: Colour = Colour::new(0x2b, 0x21, 0x18);
 
-/// Millimetres in a point of pages and screens.
+/// Millimetres in a point of pages and screens: 72 to the inch, as PostScript and PDF count (from memory).
 pub const MM_PER_POINT: f64 = 25.4 / 72.0;
 
 /// How far curves may be drawn from the exact ones in SVG, mm.

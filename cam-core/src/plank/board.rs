@@ -10,7 +10,8 @@ use crate::workshop::StockPlank;
 
 /// Blocks lie on multiples of this, in millimetres: the last decimal of a program, so that every copy of a sort rounds alike.
 pub const STEP_MM: f64 = 0.001;
-/// Air kept between what may be cut and a clamp, in millimetres: what the proof asks for, and some more for setting clamps by hand.
+/// Air kept between what may be cut and a clamp, in millimetres: what the proof asks for, and some more for setting clamps by hand
+/// (common practice, no source).
 const CLAMP_AIR_MM: f64 = 4.0;
 /// Differences smaller than this are arithmetic, in millimetres.
 pub const NOTHING_MM: f64 = 1e-9;

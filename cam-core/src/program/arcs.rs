@@ -1,4 +1,7 @@
 //! Arcs as a program can hold them: on the grid, and sure to pass the standard's check of their ends.
+//!
+//! # Source
+//! NISTIR 6556 (2000) §3.5.3.2 for the check; circles and chords: elementary.
 
 use std::f64::consts::{PI, TAU};
 
@@ -47,8 +50,8 @@ const SAME_PLACE_MM: f64 = 1e-9;
 /// Arcs below this radius are written as lines: rounding would make up much of them, mm.
 const LEAST_RADIUS_MM: f64 = 0.01;
 
-/// Arcs above this radius are written as lines: a controller that computes in single precision holds 1000 mm to
-/// 0.06 µm, and loses more above, mm.
+/// Arcs above this radius are written as lines: a controller that computes in single precision (IEEE 754)
+/// holds 1000 mm to 0.06 µm, and loses more above, mm.
 const LARGEST_RADIUS_MM: f64 = 1000.0;
 
 /// The share of the standard's tolerance that an arc may use up; the rest is left to the controller's own rounding.

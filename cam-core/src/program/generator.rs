@@ -1,6 +1,6 @@
 //! Values for tests that try many: the same ones on every run.
 
-/// A generator of evenly spread numbers (a linear congruential generator with Knuth's MMIX constants).
+/// A generator of evenly spread numbers (a linear congruential generator with Knuth's MMIX constants, from memory).
 pub(super) struct Generator(u64);
 
 impl Generator {

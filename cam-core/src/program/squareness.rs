@@ -108,6 +108,9 @@ fn asked(machine: &Map, place: Place3) -> Place3 {
 }
 
 /// The part that feeds are lowered to: the machine goes no faster than meant in any direction, and no axis is asked for more.
+///
+/// # Source
+/// Singular values of a matrix of two by two: textbook.
 fn slower(machine: &Map) -> f64 {
     let (sin, cos) = machine.skew.sin_cos();
     let (a, b, d) = (
@@ -172,7 +175,7 @@ impl Piece<'_> {
     }
 }
 
-/// The centre of the circle through three places; `None` where they lie in a line.
+/// The centre of the circle through three places (textbook); `None` where they lie in a line.
 fn centre_of(a: Point, b: Point, c: Point) -> Option<Point> {
     let (ab, ac) = (b - a, c - a);
     let twice = 2.0 * ab.cross(ac);

@@ -1,4 +1,7 @@
 //! The shape that a turning cutter sweeps, and how wide it cuts at the face.
+//!
+//! # Source
+//! Elementary geometry of cylinder, ball and cone; worked out anew, and not shared with what passes are planned by.
 
 use geometry::arc_path::Turn;
 use geometry::distance::WallIndex;

@@ -182,7 +182,7 @@ fn on(asked: &ReadMotion, part: u32, of: u32) -> Place {
     }
 }
 
-/// The centre of the circle through three places, where they bisect each other's chords; `None` where they lie in a line.
+/// The centre of the circle through three places, where their chords are bisected (textbook); `None` where they lie in a line.
 fn through(a: Point, b: Point, c: Point) -> Option<Point> {
     let (first, second) = (a.midpoint(b), b.midpoint(c));
     let (up, along) = ((b - a).turn_90(), c - b);

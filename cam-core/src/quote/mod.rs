@@ -2,6 +2,10 @@
 //!
 //! The machine's minutes come from the programs. What one sort takes is told by its passes alone, strung together by
 //! themselves; the programs' time, with the ways between sorts, is shared out in that proportion.
+//!
+//! # Source
+//! Hours at their rates, wood, breakage on all of it, and a margin told as a part of the price, so that the price is the costs over one less
+//! the margin: common practice, no source.
 
 mod by_sort;
 mod change;

@@ -10,7 +10,7 @@ use crate::measure::{Length, System, Unit};
 /// Differences smaller than this are arithmetic, not wood, in millimetres.
 const NOTHING_MM: f64 = 1e-6;
 /// A letter that hangs out by less than this part of the body is a round letter's overshoot, not a descender or an accent; a
-/// wider shoulder would serve better than a larger body. Common practice: round letters are drawn 1 to 3 % over.
+/// wider shoulder would serve better than a larger body. Common practice, no source: round letters are drawn 1 to 3 % over.
 const OVERSHOOT: f64 = 0.03;
 
 /// Where a block's edges lie, in reading space.

@@ -137,7 +137,7 @@ fn visible(character: char) -> String {
     }
 }
 
-/// Marks that need a letter to stand on, in the block of the commonest ones.
+/// Marks that need a letter to stand on, in the block of the commonest ones (the Unicode Standard, Combining Diacritical Marks).
 fn is_combining(character: char) -> bool {
     ('\u{300}'..='\u{36F}').contains(&character)
 }

@@ -13,7 +13,7 @@ pub struct PaperChoice {
     pub maker: Vec<String>,
 }
 
-/// A size of paper.
+/// A size of paper; A4 where nothing is said (common practice, no source).
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PageSize {
     /// 210 × 297 mm.

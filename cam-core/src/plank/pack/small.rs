@@ -2,6 +2,10 @@
 //!
 //! Whatever comes apart by such cuts is two parts side by side, or one above the other, that come apart likewise. So the smallest
 //! sizes of every choice of blocks follow from those of its parts; equal blocks are counted, not told apart.
+//!
+//! # Source
+//! Cuts from edge to edge, part by part: P. C. Gilmore and R. E. Gomory, 1965 (from memory). How choices of blocks are gone through is worked
+//! out here.
 
 use super::{Item, Spot};
 

@@ -1,4 +1,4 @@
-//! Every arc ends on the circle that it starts on, within the standard's tolerance.
+//! Every arc ends on the circle that it starts on, within the standard's tolerance (NISTIR 6556 §3.5.3.2, held by the reader).
 
 use reader::Fault;
 

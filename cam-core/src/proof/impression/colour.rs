@@ -24,7 +24,7 @@ pub const INKS: [(&str, Colour); 9] = [
     ("white", Colour::new(0xf8, 0xf6, 0xf0)),
 ];
 
-/// Papers by name.
+/// Papers by name, chosen by eye as well.
 pub const PAPERS: [(&str, Colour); 7] = [
     ("natural", Colour::new(0xfd, 0xfb, 0xf6)),
     ("white", Colour::new(0xff, 0xff, 0xff)),

@@ -9,7 +9,7 @@ use kurbo::Point;
 use super::text::{Item, lines_of};
 use super::{Colour, Fount, Impression};
 
-/// Paper about the lines, in bodies.
+/// Paper about the lines, in bodies: a margin for the eye. Common practice, no source, as the next.
 const PAPER: f64 = 0.4;
 
 /// Measure that every sort is shown to where no text is set, in bodies.
@@ -22,7 +22,8 @@ const SAME_SPACE_MM: f64 = 0.01;
 /// Common practice, no source.
 const BETWEEN_WORDS: std::ops::RangeInclusive<f64> = 1.0 / 6.0..=0.5;
 
-/// Lines and sorts of two layers that differ by more than this will be seen to, mm: half of a hair space. Common practice.
+/// Lines and sorts of two layers that differ by more than this will be seen to, mm: what the trade allows for body and set.
+/// Common practice, no source.
 const REGISTER_MM: f64 = 0.05;
 
 /// How a text is to be set.

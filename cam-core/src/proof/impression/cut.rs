@@ -17,7 +17,8 @@ use crate::job_file::{JobFile, JobSort};
 use crate::progress::{Progress, Stopped};
 use crate::space::FaceFromReading;
 
-/// Standing wood of less than this, mm², does not print: a dot of a thirtieth of a millimetre, and above what chords leave.
+/// Standing wood of less than this, mm², does not print: a dot of a thirtieth of a millimetre (common practice, no source), and above what chords
+/// leave.
 const LEAST_DOT_MM2: f64 = 1e-3;
 
 /// Lengths that differ by less are one when copies of a sort are told apart, mm.

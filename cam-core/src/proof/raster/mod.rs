@@ -43,7 +43,7 @@ const TOUCH_ROUNDING_MM: f64 = 0.0005;
 const TOUCH_SLACK_MM: f64 = 0.02;
 
 /// Where, in radii of a tip from the end of a straight wall, its touch is looked for besides: a disc touches both walls of a corner of
-/// 150°, 90°, 50° and 25° at 0.27, 1, 2.1 and 4.5 radii from its point.
+/// 150°, 90°, 50° and 25° at 0.27, 1, 2.1 and 4.5 radii from its point (the cotangent of half the angle: elementary).
 const END_STEPS: [f64; 5] = [0.5, 1.3, 2.8, 5.6, 8.0];
 
 /// What must be cut around one letter, in the letter's own space.

@@ -1,4 +1,4 @@
-//! Planning ahead: the speed at every corner, and the time between them.
+//! Planning ahead: the speed at every corner, and the time between them. The sources stand with the module above.
 
 use geometry::arc_path::Turn;
 use kurbo::Vec2;
