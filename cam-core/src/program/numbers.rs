@@ -13,7 +13,7 @@ pub(super) struct Grid {
     decimals: u8,
 }
 
-/// Decimals beyond this would not fit the numbers of small controllers.
+/// Decimals beyond this would not fit the numbers of small controllers (common practice, no source).
 const MOST_DECIMALS: u8 = 6;
 
 impl Grid {

@@ -19,7 +19,7 @@ type Dot = (i64, i64);
 /// All lines where ink ends, placed on the edges between neighbouring dots by their values.
 ///
 /// # Source
-/// W. E. Lorensen and H. E. Cline, "Marching cubes", *Computer Graphics* 21 (4), 1987, in two dimensions; where four dots leave it open which
+/// W. E. Lorensen and H. E. Cline, "Marching cubes", *Computer Graphics* 21 (4), 1987, in two dimensions (from memory); where four dots leave it open which
 /// are joined, their mean decides.
 pub(super) fn loops(ink: &Field, watch: &dyn Watch) -> Result<Vec<Loop>, ScanError> {
     let (width, height) = (ink.width as i64, ink.height as i64);

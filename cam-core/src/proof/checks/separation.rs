@@ -22,7 +22,7 @@ const TRUE_MM: f64 = 0.02;
 /// Furthest apart of the places along a block's outline that are looked at, mm.
 const STEP_MM: f64 = 0.5;
 
-/// The least share of an outline that must be cut through.
+/// The least share of an outline that must be cut through (common practice, no source).
 const LEAST_SHARE: f64 = 0.5;
 
 /// How near a block's corner places are not looked at, mm: a cutter turning there need not stand square to the side.

@@ -2,6 +2,10 @@
 //!
 //! All three lay the inks in one group: the first as it is, each later one multiplied with those before it where they overlap, and
 //! then the group on the paper. So an ink by itself has the colour that it was given, whatever the paper.
+//!
+//! # Source
+//! The blend mode multiply and isolated groups: ISO 32000-1:2008, §11.3 and §11.4 (from memory). That inks on paper look so: common practice,
+//! no source.
 
 mod pdf;
 mod png;
