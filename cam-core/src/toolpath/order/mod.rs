@@ -4,6 +4,10 @@
 //! that it must follow. A path by nearest neighbours (or the order given, if shorter) is improved by moving and reversing
 //! runs of stops, then shaken and improved again as often as a fixed budget allows. Nothing depends on chance: the shaking follows a
 //! fixed sequence.
+//!
+//! # Source
+//! Reversing runs: G. A. Croes, 1958; moving short runs: I. Or, 1976; shaking by exchanging two runs that follow one another: O. Martin,
+//! S. W. Otto and E. W. Felten, 1991. All from memory; the tests compare with the bound of Held and Karp. Options by a shortest path: textbook.
 
 mod path;
 
