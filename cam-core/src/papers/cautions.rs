@@ -15,14 +15,14 @@ const CAUTIONS: &[&str] = &[
 
 const SAW: &str = "Small blocks are dangerous on a saw: never hold them by hand near the blade. Use a sled or stops and a push block, and do not let offcuts jam between fence and blade.";
 
-/// Cautions for the saw alone.
+/// Cautions for the saw alone (as for those above).
 const AT_THE_SAW: &[&str] = &[
     SAW,
     "Wear eye and ear protection, no gloves near the blade, and no loose sleeves. Keep guard and riving knife in place, and stand out of the line of the cut.",
     "Hardwood dust harms the lungs and is a known cause of cancer (IARC Monographs 62 and 100C). Extract it where it is made.",
 ];
 
-/// Cautions for the knife.
+/// Cautions for the knife (common practice, no source).
 const AT_THE_BENCH: &[&str] = &[
     "Carve with the block clamped and the blade moving away from your hands; a sharp blade needs less force and slips less.",
     "Shellac, oil and their thinners burn, and their vapours harm: use them with air, away from sparks. Rags wet with oil can set themselves on fire; dry them spread out, or keep them in a closed metal bin.",
