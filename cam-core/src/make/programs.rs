@@ -141,7 +141,6 @@ fn parts(
             })
         })
         .collect::<Result<_, MakeError>>()?;
-    keep_the_load(&mut parts, workshop)?;
     if commission.notches.is_some() {
         let cuts = pass::notches(plank, sorts, commission, workshop)?;
         if !cuts.cuts.is_empty() {
@@ -167,6 +166,7 @@ fn parts(
         Separation::Saw => {}
     }
     parts.retain(|part| !part.toolpath.motions.is_empty());
+    keep_the_load(&mut parts, workshop)?;
     Ok(parts)
 }
 

@@ -2,7 +2,7 @@
 
 use crate::toolpath::{Course, Motion};
 
-use super::steps::{Fed, Way, place};
+use super::steps::{Fed, Rule, Way, place};
 
 /// Length of way over which a load is taken, mm: about what a machine needs to change its feed (900 mm/min at 300 mm/s²).
 const WINDOW_MM: f64 = 0.5;
@@ -16,12 +16,14 @@ const ALIKE: f64 = 1.1;
 /// The shortest stretch that gets a feed of its own, mm; shorter ones are fed as a slower one beside them.
 const SHORTEST_MM: f64 = 0.25;
 
-/// What a cutter may take, and how slowly it may go for it.
+/// What a cutter may take, and how fast and how slowly it may go for it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Limits {
     /// Its set width times the depth of one layer.
     pub(super) set_mm2: f64,
-    /// The feed for that.
+    /// Its own width times the depth of one layer.
+    pub(super) slot_mm2: f64,
+    /// The feed for the set width, and the fastest.
     pub(super) feed_mm_min: f64,
     /// The least feed.
     pub(super) least_mm_min: f64,
@@ -29,18 +31,31 @@ pub(super) struct Limits {
 
 impl Limits {
     /// The feed over a stretch that is planned at a feed and takes so much for each length.
-    fn feed(&self, planned: f64, mm2: f64) -> f64 {
-        let most = self.set_mm2 * self.feed_mm_min;
-        if mm2 * planned <= most * MOST_OVER {
-            planned
-        } else {
-            (most / mm2).max(self.least_mm_min).min(planned)
+    fn feed(&self, rule: Rule, planned: f64, mm2: f64) -> f64 {
+        match rule {
+            Rule::Kept => planned,
+            Rule::SetWidth => {
+                let most = self.set_mm2 * self.feed_mm_min;
+                if mm2 * planned <= most * MOST_OVER {
+                    planned
+                } else {
+                    (most / mm2).max(self.least_mm_min).min(planned)
+                }
+            }
+            Rule::Slot => {
+                let as_planned = planned * self.slot_mm2;
+                if mm2 * planned * ALIKE >= as_planned {
+                    planned
+                } else {
+                    (as_planned / mm2).min(self.feed_mm_min).max(planned)
+                }
+            }
         }
     }
 }
 
-/// The motions with their feeds lowered where the steps take too much, parted where feeds change.
-pub(super) fn lowered(
+/// The motions with their feeds as the steps take much or little, parted where feeds change.
+pub(super) fn followed(
     motions: &[Motion],
     way: &Way,
     taken: &[f64],
@@ -48,9 +63,9 @@ pub(super) fn lowered(
 ) -> Vec<Motion> {
     let mut parted = Vec::with_capacity(motions.len());
     let mut passed = 0;
-    let follow = |a: &Fed, b: &Fed| a.may_slow && b.may_slow && b.follows;
+    let follow = |a: &Fed, b: &Fed| a.rule == b.rule && b.follows;
     for run in way.fed.chunk_by(follow) {
-        if run.iter().any(|fed| !fed.may_slow) {
+        if run.iter().any(|fed| fed.rule == Rule::Kept) {
             continue;
         }
         let loads = loads(run, taken);
@@ -59,10 +74,10 @@ pub(super) fn lowered(
             let ends = begins + fed.steps.len();
             let feeds = loads[begins..ends]
                 .iter()
-                .map(|&mm2| limits.feed(fed.feed, mm2));
+                .map(|&mm2| limits.feed(fed.rule, fed.feed, mm2));
             let stretches = stretches(feeds, fed.length);
             begins = ends;
-            if matches!(stretches.as_slice(), [only] if only.feed >= fed.feed) {
+            if matches!(stretches.as_slice(), [only] if only.feed == fed.feed) {
                 continue;
             }
             parted.extend_from_slice(&motions[passed..fed.motion]);

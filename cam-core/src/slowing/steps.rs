@@ -27,6 +27,17 @@ pub(super) struct Step {
     pub(super) goes_on: bool,
 }
 
+/// What a motion's feed follows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Rule {
+    /// It stays as it is: the cutter goes down, or cuts a notch.
+    Kept,
+    /// It falls where more is taken than the set width.
+    SetWidth,
+    /// It rises where less is taken than a slot.
+    Slot,
+}
+
 /// The steps of one motion.
 #[derive(Clone, Debug)]
 pub(super) struct Fed {
@@ -38,13 +49,13 @@ pub(super) struct Fed {
     pub(super) length: f64,
     /// Its feed, mm/min.
     pub(super) feed: f64,
-    /// Whether its feed may fall: it does not go down.
-    pub(super) may_slow: bool,
+    /// What its feed follows.
+    pub(super) rule: Rule,
     /// Whether it follows on the one before in this list.
     pub(super) follows: bool,
 }
 
-/// A cutter's way through the wood around letters.
+/// A cutter's way through the wood of a plank.
 #[derive(Clone, Debug)]
 pub(super) struct Way {
     pub(super) radius: f64,
@@ -53,7 +64,7 @@ pub(super) struct Way {
 }
 
 impl Way {
-    /// The parts of a toolpath below the face that clear ground or finish walls.
+    /// The parts of a toolpath below the face.
     pub(super) fn of(toolpath: &Toolpath, radius: f64) -> Way {
         let spacing = (radius * STEP_RADII).clamp(STEP_MM[0], STEP_MM[1]);
         let mut way = Way {
@@ -64,7 +75,7 @@ impl Way {
         let mut in_wood = false;
         for (number, pair) in toolpath.motions.windows(2).enumerate() {
             let (from, motion) = (pair[0].to, &pair[1]);
-            let Some(feed) = fed_around_letters(from, motion) else {
+            let Some(feed) = fed_in_wood(from, motion) else {
                 in_wood = false;
                 continue;
             };
@@ -110,7 +121,7 @@ impl Way {
             steps: first..self.steps.len(),
             length: length / count as f64,
             feed,
-            may_slow: motion.to.z >= from.z - LEVEL_MM,
+            rule: rule(from, motion),
             follows,
         });
     }
@@ -126,17 +137,24 @@ fn askew(at: Point) -> Point {
     Point::new(at.x * cos - at.y * sin, at.x * sin + at.y * cos)
 }
 
-/// The feed of a motion that goes below the face around a letter; `None` of any other.
-fn fed_around_letters(from: Place3, motion: &Motion) -> Option<f64> {
+/// The feed of a motion that goes below the face; `None` of any other. Cones leave no more than grooves, and are not told here.
+fn fed_in_wood(from: Place3, motion: &Motion) -> Option<f64> {
     let feed = match motion.course {
         Course::Rapid => return None,
         Course::Line { feed_mm_min } | Course::Arc { feed_mm_min, .. } => feed_mm_min,
     };
-    match motion.purpose {
-        Some(Purpose::Roughing | Purpose::Rest | Purpose::Finishing) => {}
-        Some(Purpose::Corners | Purpose::Notches | Purpose::Separation) | None => return None,
-    }
     (from.z.min(motion.to.z) < 0.0).then_some(feed)
+}
+
+fn rule(from: Place3, motion: &Motion) -> Rule {
+    if motion.to.z < from.z - LEVEL_MM {
+        return Rule::Kept;
+    }
+    match motion.purpose {
+        Some(Purpose::Roughing | Purpose::Rest | Purpose::Finishing) => Rule::SetWidth,
+        Some(Purpose::Separation) => Rule::Slot,
+        Some(Purpose::Corners | Purpose::Notches) | None => Rule::Kept,
+    }
 }
 
 fn length(from: Place3, motion: &Motion) -> f64 {

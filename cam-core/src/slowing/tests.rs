@@ -170,14 +170,63 @@ fn no_cutter_is_fed_so_slowly_that_it_rubs() {
     assert_near(chip, 0.005, 1e-9);
 }
 
-#[test]
-fn what_is_cut_out_keeps_its_feed() {
-    let flat = cutter("flat-6");
-    let mut out = along(&flat, (10.0, 10.0), (40.0, 10.0), 3.0);
-    for motion in &mut out {
-        motion.purpose = motion.purpose.map(|_| Purpose::Separation);
+/// As [`along`], but at the feed at which blocks are cut out, as that.
+fn out(cutter: &Cutter, from: (f64, f64), to: (f64, f64), purpose: Purpose) -> Vec<Motion> {
+    let mut motions = along(cutter, from, to, cutter.step_down.in_mm());
+    for motion in &mut motions {
+        motion.purpose = motion.purpose.map(|_| purpose);
     }
-    assert_eq!(kept(vec![(flat, out.clone())]), [out]);
+    motions[2].course = Course::Line {
+        feed_mm_min: SLOT_FEED * cutter.feed_mm_min,
+    };
+    motions
+}
+
+const SLOT_FEED: f64 = 0.6;
+
+#[test]
+fn blocks_are_cut_out_faster_where_a_lane_is_mostly_cut_already() {
+    let flat = cutter("flat-6-long");
+    let slot = out(&flat, (10.0, 10.0), (40.0, 10.0), Purpose::Separation);
+    let beside = |off: f64| {
+        out(
+            &flat,
+            (5.0, 10.0 + off),
+            (40.0, 10.0 + off),
+            Purpose::Separation,
+        )
+    };
+    // A lane 0.4 mm wider than the cutter: a slot, and beside it a strip, but a slot again where the first had not been.
+    let made = kept(vec![(
+        flat.clone(),
+        slot.iter().cloned().chain(beside(0.4)).collect(),
+    )])
+    .remove(0);
+    let found = fed(&made);
+    let slow = SLOT_FEED * flat.feed_mm_min;
+    assert_eq!(found[0], (Point::new(40.0, 10.0), slow));
+    assert_near(found[1].1, slow, 1e-9);
+    assert!((6.0..8.0).contains(&found[1].0.x), "{found:?}");
+    assert_eq!(
+        found[found.len() - 1],
+        (Point::new(40.0, 10.4), flat.feed_mm_min)
+    );
+    // Four fifths of the width are taken as fast as comes to a slot's chips.
+    let made = kept(vec![(
+        flat.clone(),
+        slot.iter().cloned().chain(beside(4.8)).collect(),
+    )])
+    .remove(0);
+    let found = fed(&made);
+    assert_near(found[found.len() - 1].1 / slow, 1.0 / 0.8, 0.02);
+}
+
+#[test]
+fn notches_keep_their_feed() {
+    let flat = cutter("flat-6");
+    let notch = out(&flat, (10.0, 10.0), (40.0, 10.0), Purpose::Notches);
+    let again = [notch.clone(), notch].concat();
+    assert_eq!(kept(vec![(flat, again.clone())]), [again]);
 }
 
 #[test]
