@@ -126,6 +126,21 @@ fn texts_need_the_most_of_a_line_or_the_sum() {
     );
 }
 
+#[test]
+fn a_bill_for_a_text_goes_part_by_part() {
+    let bill = from_text("main", "24 & Ba, 4!", Need::AllLines, |_| true).expect("a bill");
+    let letters = [
+        ('B', 1),
+        ('&', 1),
+        ('a', 1),
+        ('2', 1),
+        ('4', 2),
+        ('!', 1),
+        (',', 1),
+    ];
+    assert_eq!(bill, letters.map(|(letter, count)| line(letter, count)));
+}
+
 /// # Source
 /// A. A. Stewart, *Type: a primer*, 1918, p. 11, and its scaling to 3, 4 and 5 A by the stated rule.
 #[test]

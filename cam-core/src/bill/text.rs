@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use unicode_normalization::UnicodeNormalization;
 
-use super::{BillError, MOST_OF_ONE, plain};
+use super::{BillError, FountPart, MOST_OF_ONE, plain};
 use crate::commission::BillLine;
 
 /// How much of a text must be set at one time.
@@ -16,7 +16,8 @@ pub enum Need {
     AllLines,
 }
 
-/// The bill for a text to be set, in the order of the characters' codes. Blanks are not letters: order spaces for them.
+/// The bill for a text to be set, part by part as founts are laid, the ampersand after the capitals, else in the order of the
+/// characters' codes. Blanks are not letters: order spaces for them.
 ///
 /// `has` says whether the font has a character.
 ///
@@ -54,16 +55,18 @@ pub fn from_text(
     if needed.is_empty() {
         return Err(BillError::Empty);
     }
-    needed
+    let mut bill = needed
         .into_iter()
         .map(|(character, count)| {
             if count > MOST_OF_ONE {
                 Err(BillError::TooMany(character.to_string()))
             } else {
-                Ok(plain(face, character, count))
+                Ok((character, plain(face, character, count)))
             }
         })
-        .collect()
+        .collect::<Result<Vec<_>, BillError>>()?;
+    bill.sort_by_key(|(character, line)| (FountPart::of(&line.glyph), *character == '&'));
+    Ok(bill.into_iter().map(|(_, line)| line).collect())
 }
 
 fn is_letter(character: char) -> bool {

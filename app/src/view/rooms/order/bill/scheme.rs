@@ -20,6 +20,9 @@ const PARTS: [Text; 5] = [
     words::LIGATURES,
 ];
 
+/// How many counts stand beside one another.
+const COUNTS_IN_A_ROW: usize = 2;
+
 /// What this view keeps for itself.
 #[derive(Default)]
 pub(super) struct State {
@@ -159,20 +162,24 @@ fn typed(ui: &mut Ui, state: &mut State) -> bool {
 }
 
 fn counts(ui: &mut Ui, scheme: &mut Scheme) -> bool {
+    let counts = [
+        ("A", &mut scheme.capitals),
+        ("a", &mut scheme.lower_case),
+        (words::FIGURES_AS.said(), &mut scheme.figures),
+        (words::STOPS_AS.said(), &mut scheme.points),
+        (words::LIGATURES_AS.said(), &mut scheme.ligatures),
+    ];
     let mut changed = false;
-    ui.horizontal_wrapped(|ui| {
-        for (label, count) in [
-            ("A", &mut scheme.capitals),
-            ("a", &mut scheme.lower_case),
-            (words::FIGURES_AS.said(), &mut scheme.figures),
-            (words::STOPS_AS.said(), &mut scheme.points),
-            (words::LIGATURES_AS.said(), &mut scheme.ligatures),
-        ] {
+    egui::Grid::new("counts of a scheme").show(ui, |ui| {
+        for (number, (label, count)) in counts.into_iter().enumerate() {
             let label = ui.label(label);
             let value = egui::DragValue::new(count)
                 .range(0..=MOST_OF_ONE)
                 .speed(0.05);
             changed |= ui.add(value).labelled_by(label.id).changed();
+            if (number + 1) % COUNTS_IN_A_ROW == 0 {
+                ui.end_row();
+            }
         }
     });
     changed
