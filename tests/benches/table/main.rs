@@ -48,6 +48,7 @@ fn main() {
     rows.extend(wanted("clearing").then(jobs::clearing));
     rows.extend(wanted("whole").then(jobs::whole_job));
     rows.extend(wanted("frame").then(window::frame));
+    rows.extend(wanted("rooms").then(window::rooms));
     rows.extend(wanted("edit").then(window::edit));
     println!("Load of the machine after: {}\n", load());
     println!("| what | against | here | the other | ratio | goal |");

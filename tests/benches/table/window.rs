@@ -13,6 +13,7 @@ use cam_core::workshop::Workshop;
 use egui::{Event, PointerButton, Pos2, Vec2};
 use egui_kittest::kittest::Queryable;
 use geometry::arc_path::{ArcPath, ArcStep};
+use sortwright::model::selection::Room;
 use testkit::window::{Window, begun, fill_in, find, says, settle, window_of};
 
 use crate::Row;
@@ -101,7 +102,6 @@ pub fn frame() -> Row {
     window.run_steps(3);
     settle(&mut window);
     let sheet = window.get_by_label("All planks").rect();
-    let middle: Pos2 = sheet.center();
     let corner = sheet.left_top() + Vec2::splat(4.0);
     window.event(Event::PointerMoved(corner));
     window.step();
@@ -116,13 +116,7 @@ pub fn frame() -> Row {
     for number in 0..FRAMES {
         let by = (number % 40) as f32;
         window.event(Event::PointerMoved(corner + Vec2::new(by, by * 0.5)));
-        times.push(spent(|| {
-            window.step();
-            let output = window.output();
-            let shapes = output.shapes.clone();
-            let meshes = window.ctx.tessellate(shapes, output.pixels_per_point);
-            assert!(!meshes.is_empty(), "{middle:?}");
-        }));
+        times.push(painted(&mut window));
     }
     let most = times.iter().max().copied().unwrap_or_default();
     let median = median(times);
@@ -135,6 +129,45 @@ pub fn frame() -> Row {
         ratio: median.as_secs_f64() / 4e-3,
         goal: "1",
     }
+}
+
+/// Processor time of a frame of each room, the slowest of them, while the pointer is moved over an order of 65 sorts.
+pub fn rooms() -> Row {
+    let (_place, mut window) = opened(1, |_| {});
+    let mut slowest = (Duration::ZERO, String::new());
+    for room in Room::ALL {
+        let name = format!("{room:?}").to_lowercase();
+        find(&mut window, &format!("to room {name}"));
+        settle(&mut window);
+        let times = (0..FRAMES).map(|number| {
+            let at = Pos2::new(200.0 + 10.0 * number as f32, 400.0);
+            window.event(Event::PointerMoved(at));
+            painted(&mut window)
+        });
+        let frame = median(times.collect());
+        println!("a frame of the room {name}: {}", shown(frame));
+        slowest = slowest.max((frame, name));
+    }
+    let (frame, room) = slowest;
+    Row {
+        what: "a frame of the slowest room, the pointer moved over an order of 65 sorts",
+        against: format!("{room}; 4 ms"),
+        project: shown(frame),
+        other: "4.0 ms".to_owned(),
+        ratio: frame.as_secs_f64() / 4e-3,
+        goal: "1",
+    }
+}
+
+/// Processor time of one frame, up to what a graphics card is handed.
+fn painted(window: &mut Window) -> Duration {
+    spent(|| {
+        window.step();
+        let output = window.output();
+        let shapes = output.shapes.clone();
+        let meshes = window.ctx.tessellate(shapes, output.pixels_per_point);
+        assert!(!meshes.is_empty());
+    })
 }
 
 /// From an edit to its effect on the block that is looked at, while all else is worked out in the background.
