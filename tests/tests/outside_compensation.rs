@@ -99,8 +99,8 @@ fn round(outline: &[(f64, f64, f64)], code: &str, radius_mm: f64) -> String {
         place(1).x,
         place(1).y
     );
-    for index in 1..outline.len() {
-        let (from, to, bulge) = (place(index), place(index + 1), outline[index].2);
+    for (index, &(_, _, bulge)) in outline.iter().enumerate().skip(1) {
+        let (from, to) = (place(index), place(index + 1));
         let words = if bulge == 0.0 {
             "G1".to_owned()
         } else {

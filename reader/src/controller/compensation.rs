@@ -22,6 +22,9 @@ use crate::datum::Coordinate;
 use crate::fault::Fault;
 use crate::replay::{Compensation, DoubtKind, ReadCourse, Side};
 
+/// A way shorter than this is rounding, and leads nowhere, mm.
+const NO_WAY_MM: f64 = 1e-9;
+
 /// The compensation that is on.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Compensating {
@@ -159,7 +162,7 @@ impl Controller {
             let way = Way::Straight(here, arrived.ok_or_else(|| self.too_short(beside, asked))?);
             return self.lead(None, way, asked, is_rapid);
         };
-        if start == end {
+        if start.distance(end) < NO_WAY_MM {
             return self.lead(None, Way::Straight(here, here), asked, is_rapid);
         }
         let along = (end - start).normalize();

@@ -1,10 +1,6 @@
 //! Cutter radius compensation, by NISTIR 6556 (2000) §3.5.10 and appendix B (from memory); places and lengths by hand.
 
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
-use std::fmt::Write as _;
-
-use kurbo::{Line, ParamCurveNearest, Vec2};
-use proptest::prelude::*;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::*;
 
@@ -18,7 +14,7 @@ pub(super) fn cutters() -> CutterTable {
 }
 
 #[track_caller]
-fn led(lines: &str) -> Replay {
+pub(super) fn led(lines: &str) -> Replay {
     let text = format!("{lines}\nM2\n");
     read_with(&text, &cutters()).unwrap_or_else(|error| panic!("{error}\n{lines}"))
 }
@@ -47,7 +43,7 @@ fn check_refused(lines: &str, column: usize, expected: Fault) {
     );
 }
 
-fn length_mm(motions: &[ReadMotion]) -> f64 {
+pub(super) fn length_mm(motions: &[ReadMotion]) -> f64 {
     motions.iter().map(ReadMotion::length_mm).sum()
 }
 
@@ -327,6 +323,18 @@ fn heights_change_along_the_way_and_not_at_corners() {
     assert_eq!(heights, [5.0, 0.0, -1.0, -2.0, -2.0, -3.0]);
     let still = replay.motions[3];
     assert_eq!(still.from.xy, still.to.xy);
+    // Nor does a way of rounding lead anywhere.
+    let replay = led("F100 G0 X-5 Y-3\nG42 D1 G1 X0 Y0\nX10\nY-0.0000000001\nX20");
+    check_places(
+        &replay,
+        &[
+            (-5.0, -3.0),
+            (0.0, -3.0),
+            (10.0, -3.0),
+            (10.0, -3.0),
+            (20.0, -3.0),
+        ],
+    );
     // Up or down alone does not lead away from the cutter's place, so it cannot begin compensation.
     let short = |way: f64| Fault::EntryTooShort { way, radius: 3.0 };
     check_refused("F100 G0 X0 Y0 Z0\nG41 D1 G1 Z-1", 8, short(0.0));
@@ -473,101 +481,4 @@ fn what_may_not_be_used_under_compensation_is_refused() {
     led(&format!(
         "{begin}\nG17\nG43 H1\nG4 P1\nG91 X9\nG90 S200\nG40\nG20\nG55\nG92 X0"
     ));
-}
-
-/// A convex outline, anticlockwise: places of an ellipse at random angles.
-fn outlines() -> impl Strategy<Value = Vec<Point>> {
-    let steps = prop::collection::vec(0.05_f64..1.0, 3..12);
-    (steps, 5.0_f64..60.0, 5.0_f64..60.0, 0.0..TAU).prop_map(|(steps, wide, high, first)| {
-        let all: f64 = steps.iter().sum();
-        let mut angle = first;
-        let mut places = Vec::new();
-        for step in steps {
-            places.push(Point::new(wide * angle.cos(), high * angle.sin()));
-            angle += step / all * TAU;
-        }
-        places
-    })
-}
-
-/// A program that goes once round an outline from the middle of its first side, with its cutter outside.
-fn round(outline: &[Point], anticlockwise: bool) -> String {
-    let mut places = outline.to_vec();
-    if !anticlockwise {
-        places.reverse();
-    }
-    let (first, second) = (places[0], places[1]);
-    let along = (second - first).normalize();
-    let middle = first.midpoint(second);
-    let outside = if anticlockwise {
-        Vec2::new(along.y, -along.x)
-    } else {
-        Vec2::new(-along.y, along.x)
-    };
-    // So that the entry leads along the first side.
-    let start = middle - along * 4.0 + outside * 3.0;
-    let code = if anticlockwise { "G42" } else { "G41" };
-    let mut text = format!(
-        "F100 G0 X{:.12} Y{:.12}\n{code} D1 G1 X{:.12} Y{:.12}\n",
-        start.x, start.y, middle.x, middle.y
-    );
-    for place in places.iter().skip(1).chain([&places[0], &middle]) {
-        writeln!(text, "X{:.12} Y{:.12}", place.x, place.y).expect("a String takes text");
-    }
-    text
-}
-
-/// Places of a motion, ends included.
-fn places_of(motion: &ReadMotion) -> impl Iterator<Item = Point> {
-    let (motion, steps) = (*motion, 40_u32);
-    (0..=steps).map(move |step| {
-        let share = f64::from(step) / f64::from(steps);
-        match motion.course {
-            ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
-            ReadCourse::Arc {
-                centre,
-                turn,
-                sweep,
-                ..
-            } => {
-                let angle = match turn {
-                    Turn::Left => sweep * share,
-                    Turn::Right => -sweep * share,
-                };
-                let (sin, cos) = angle.sin_cos();
-                let arm = motion.from.xy - centre;
-                centre + Vec2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
-            }
-        }
-    })
-}
-
-proptest! {
-    #![proptest_config(cases(300))]
-    #[test]
-    fn round_convex_outlines_the_cutter_stays_its_radius_away(
-        outline in outlines(),
-        anticlockwise in any::<bool>(),
-    ) {
-        let replay = led(&round(&outline, anticlockwise));
-        let sides: Vec<Line> = outline
-            .iter()
-            .zip(outline.iter().cycle().skip(1))
-            .map(|(a, b)| Line::new(*a, *b))
-            .collect();
-        // Turns of less than 0.01 are passed without an arc, so the cutter comes nearer by 3 * 0.01^2 / 2.
-        let within = 2e-4;
-        for motion in &replay.motions[2..] {
-            for place in places_of(motion) {
-                let nearest = sides.iter().map(|side| side.nearest(place, 1e-12).distance_sq.sqrt());
-                let nearest = nearest.fold(f64::INFINITY, f64::min);
-                prop_assert!((nearest - 3.0).abs() < within, "{nearest} at {place:?}");
-            }
-        }
-        // The length of a parallel curve of a convex outline: its own and that of the circle (J. Steiner 1840, textbook).
-        let own: f64 = sides.iter().map(|side| (side.p1 - side.p0).hypot()).sum();
-        let wanted = own + 3.0 * TAU;
-        let found = length_mm(&replay.motions[2..]);
-        prop_assert!((found - wanted).abs() < 0.002, "{found}, expected {wanted}");
-    }
 }
