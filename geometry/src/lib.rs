@@ -22,6 +22,8 @@ pub mod region;
 
 pub mod boolean;
 
+pub mod cut;
+
 pub mod diagram;
 
 pub mod offset;

@@ -9,6 +9,7 @@ use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
 
 use crate::fault::Fault;
+use crate::replay::ReadCourse;
 
 /// Largest difference between the distances of start and end from the centre, mm (§3.5.3.2).
 const TOLERANCE_MM: f64 = 0.002;
@@ -30,12 +31,61 @@ pub(crate) struct Unit {
 }
 
 impl Unit {
-    fn tolerance(self) -> f64 {
+    /// By how much an arc's ends may differ in their distance from the centre, in this unit.
+    pub fn tolerance(self) -> f64 {
         if self.mm == 1.0 {
             TOLERANCE_MM
         } else {
             TOLERANCE_INCH
         }
+    }
+}
+
+/// An arc in its plane, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Arc {
+    pub start: Point,
+    pub end: Point,
+    pub centre: Point,
+    pub turn: Turn,
+    /// Angle turned through, radians, above 0 and at most a full turn.
+    pub sweep: f64,
+}
+
+impl Arc {
+    /// Its length, mm.
+    pub fn length_mm(&self) -> f64 {
+        self.start.distance(self.centre) * self.sweep
+    }
+
+    /// Where it leads at its start, a unit vector.
+    pub fn along_start(&self) -> Vec2 {
+        along(self.centre, self.start, self.turn)
+    }
+
+    /// Where it leads at its end, a unit vector.
+    pub fn along_end(&self) -> Vec2 {
+        along(self.centre, self.end, self.turn)
+    }
+
+    /// What a motion along it is told as, in x and y.
+    pub fn course(&self, feed_mm_min: f64) -> ReadCourse {
+        ReadCourse::Arc {
+            centre: self.centre,
+            turn: self.turn,
+            sweep: self.sweep,
+            feed_mm_min,
+        }
+    }
+}
+
+/// Where a circle about a centre leads at one of its places, a unit vector.
+pub(crate) fn along(centre: Point, place: Point, turn: Turn) -> Vec2 {
+    let arm = place - centre;
+    let left = Vec2::new(-arm.y, arm.x) / arm.hypot();
+    match turn {
+        Turn::Left => left,
+        Turn::Right => -left,
     }
 }
 

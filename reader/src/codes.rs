@@ -8,7 +8,7 @@ use std::fmt;
 use geometry::arc_path::Turn;
 
 use crate::fault::Fault;
-use crate::replay::{CoolantWord, Ending, PathControl, PauseKind};
+use crate::replay::{CoolantWord, Ending, PathControl, PauseKind, Side};
 
 /// One step of carrying out a line, in the standard's order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -38,7 +38,7 @@ pub enum Step {
     Plane,
     /// G20 or G21.
     Units,
-    /// G40.
+    /// G40, G41 or G42.
     RadiusCompensation,
     /// G43 or G49.
     LengthOffset,
@@ -170,9 +170,14 @@ pub(crate) enum Action {
     Zeros(Zeros),
     MachinePlaces,
     Plane(Plane),
-    Units { mm: f64 },
-    CompensationOff,
-    LengthOffset { on: bool },
+    Units {
+        mm: f64,
+    },
+    /// On, and on which side, or off.
+    Compensation(Option<Side>),
+    LengthOffset {
+        on: bool,
+    },
     WorkSystem(u8),
     PathControl(PathControl),
     Incremental(bool),
@@ -181,7 +186,9 @@ pub(crate) enum Action {
     ChangeTool,
     Spindle(SpindleWord),
     Coolant(CoolantWord),
-    Overrides { on: bool },
+    Overrides {
+        on: bool,
+    },
     Pause(PauseKind),
     End(Ending),
 }
@@ -291,7 +298,7 @@ impl Action {
             Action::Zeros(_) => Step::Zeros,
             Action::Plane(_) => Step::Plane,
             Action::Units { .. } => Step::Units,
-            Action::CompensationOff => Step::RadiusCompensation,
+            Action::Compensation(_) => Step::RadiusCompensation,
             Action::LengthOffset { .. } => Step::LengthOffset,
             Action::WorkSystem(_) => Step::WorkSystem,
             Action::PathControl(_) => Step::PathControl,
@@ -313,7 +320,7 @@ impl Action {
             Action::Dwell | Action::Zeros(_) | Action::MachinePlaces => Group::OwnLine,
             Action::Plane(_) => Group::Plane,
             Action::Units { .. } => Group::Units,
-            Action::CompensationOff => Group::RadiusCompensation,
+            Action::Compensation(_) => Group::RadiusCompensation,
             Action::LengthOffset { .. } => Group::LengthOffset,
             Action::WorkSystem(_) => Group::WorkSystem,
             Action::PathControl(_) => Group::PathControl,
@@ -329,16 +336,16 @@ impl Action {
     }
 }
 
-const NO_COMPENSATION: &str = "how far it moves the path is kept in the machine's table of cutters; write the path of the cutter's centre under G40";
+/// Why compensation is refused where nothing is told of the machine's cutters.
+pub(crate) const NO_COMPENSATION: &str = "how far it moves the path is kept in the machine's table of cutters; write the path of the cutter's centre under G40";
 
 /// The G code of a number in tenths.
 ///
 /// # Errors
-/// A code that the standard does not know, or that this reader does not take.
+/// A code that the standard does not know.
 pub(crate) fn g_code(tenths: u32) -> Result<Code, Fault> {
     let code = |name, action| Ok(Code { name, action });
     let cycle = |name, cycle| code(name, Action::Motion(Mode::Cycle(cycle)));
-    let refuse = |code, reason| Err(Fault::Unsupported { code, reason });
     match tenths {
         0 => code("G0", Action::Motion(Mode::Rapid)),
         10 => code("G1", Action::Motion(Mode::Line)),
@@ -354,9 +361,9 @@ pub(crate) fn g_code(tenths: u32) -> Result<Code, Fault> {
         280 => code("G28", Action::Zeros(Zeros::GoToFirstReference)),
         300 => code("G30", Action::Zeros(Zeros::GoToSecondReference)),
         382 => code("G38.2", Action::Motion(Mode::Probe)),
-        400 => code("G40", Action::CompensationOff),
-        410 => refuse("G41", NO_COMPENSATION),
-        420 => refuse("G42", NO_COMPENSATION),
+        400 => code("G40", Action::Compensation(None)),
+        410 => code("G41", Action::Compensation(Some(Side::Left))),
+        420 => code("G42", Action::Compensation(Some(Side::Right))),
         430 => code("G43", Action::LengthOffset { on: true }),
         490 => code("G49", Action::LengthOffset { on: false }),
         530 => code("G53", Action::MachinePlaces),

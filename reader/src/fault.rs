@@ -178,6 +178,80 @@ pub enum Fault {
         /// Why, and what to write instead.
         reason: &'static str,
     },
+    /// Compensation by a cutter whose diameter is not told.
+    #[error(
+        "{code} moves the path by the radius of the cutter in slot {slot}, which is kept in the machine's table of cutters; tell its diameter beside the program, or write the path of the cutter's centre under G40"
+    )]
+    CutterNotTold {
+        /// G41 or G42.
+        code: &'static str,
+        /// The slot.
+        slot: u32,
+    },
+    /// Compensation by the cutter in the spindle, which is not told.
+    #[error(
+        "{0} without D goes by the cutter in the spindle, and the program has not said which that is; put D with its slot here, or change to it before (T and M6)"
+    )]
+    CutterInSpindleNotTold(&'static str),
+    /// Compensation in an upright plane.
+    #[error("{0} works in the plane of x and y alone; put G17 before it")]
+    CompensationPlane(&'static str),
+    /// Compensation switched on twice.
+    #[error("{0} stands here while cutter radius compensation is on already; put G40 before it")]
+    CompensationTwice(&'static str),
+    /// What may not be used under compensation.
+    #[error("{0} cannot be used while cutter radius compensation is on; put G40 before it")]
+    NotUnderCompensation(&'static str),
+    /// Compensation from a place that is not known.
+    #[error(
+        "cutter radius compensation begins from where the cutter stands, which the program has not told; move there first, with X and Y in this work coordinate system"
+    )]
+    CompensationFromUntold,
+    /// A first motion within the cutter.
+    #[error(
+        "the first motion under cutter radius compensation has to lead further than the cutter's radius of {radius:.5}, across and along, and leads {way:.5} far; begin further away"
+    )]
+    EntryTooShort {
+        /// How far the motion leads, in the program's unit.
+        way: f64,
+        /// The cutter's radius, in the program's unit.
+        radius: f64,
+    },
+    /// A first arc that does not touch the cutter.
+    #[error(
+        "the arc that begins cutter radius compensation has to touch the cutter: its centre has to lie {wanted:.5} from where the cutter stands, and lies {found:.5} from it"
+    )]
+    EntryArc {
+        /// How far the centre lies from where the cutter stands, in the program's unit.
+        found: f64,
+        /// How far it would have to, in the program's unit.
+        wanted: f64,
+    },
+    /// A corner into which the cutter does not fit.
+    #[error(
+        "the path turns towards the cutter by {degrees:.2} degrees here; under cutter radius compensation an inner corner has to be an arc of more than the cutter's radius of {radius:.5}"
+    )]
+    InnerCorner {
+        /// The angle.
+        degrees: f64,
+        /// The cutter's radius, in the program's unit.
+        radius: f64,
+    },
+    /// An arc into which the cutter does not fit.
+    #[error(
+        "the cutter runs inside this arc, whose radius of {arc:.5} is not more than its own of {cutter:.5}; take a smaller cutter or a larger arc"
+    )]
+    ArcWithinCutter {
+        /// The arc's radius, in the program's unit.
+        arc: f64,
+        /// The cutter's radius, in the program's unit.
+        cutter: f64,
+    },
+    /// An arc that the cutter has passed before it begins.
+    #[error(
+        "this arc is too short for the cutter, which stands past it after the slight inner corner before it; let the arc begin in the direction of what comes before"
+    )]
+    ArcTooShortForCutter,
     /// A word that no code on the line uses.
     #[error("no code on this line uses the word {0}")]
     UnusedWord(char),

@@ -2,8 +2,8 @@
 //!
 //! It takes the whole language as far as three straight axes go: straight and circular motion in all planes, cycles, probing,
 //! dwells, units, absolute and incremental distances, inverse time, work coordinate systems and their offsets, reference points,
-//! length offsets, spindle, coolant, cutter changes, stops and ends, parameters and expressions. Cutter radius compensation (G41,
-//! G42) and rotary axes are refused with a sentence that says why; nothing is passed over.
+//! length offsets, spindle, coolant, cutter changes, stops and ends, parameters and expressions. Rotary axes are refused with a sentence
+//! that says why, and so is cutter radius compensation (G41, G42) unless the caller tells the cutters' diameters; nothing is passed over.
 //!
 //! Lengths come out in millimetres. What only the machine knows (where a zero lies, where a probe touches) is never made up: every
 //! place is told with the [`Datum`] that its numbers are counted from, and what else is left open stands in [`Replay::doubts`].
@@ -18,9 +18,11 @@
 //! NISTIR 6556 (2000), chapters 2 and 3; where its reference interpreter is stricter than the report, that is said.
 
 mod arc;
+mod beside;
 mod block;
 mod codes;
 mod controller;
+mod cutters;
 mod datum;
 mod fault;
 mod lexer;
@@ -35,13 +37,14 @@ use block::Block;
 use controller::Controller;
 
 pub use codes::{Group, Plane, Step};
+pub use cutters::{CutterTable, CutterTableError, MOST_SLOTS};
 pub use datum::Datum;
 pub use fault::{Fault, ReadError};
 pub use parameters::MOST_PARAMETERS;
 pub use replay::{
-    CoolantChange, CoolantWord, CycleRun, Doubt, DoubtKind, Dwell, End, Ending, Frame, Message,
-    PathControl, Pause, PauseKind, Place, ReadCourse, ReadMotion, Replay, Spindle, ToolChange,
-    UprightArc, ZeroChange,
+    Compensation, CoolantChange, CoolantWord, CycleRun, Doubt, DoubtKind, Dwell, End, Ending,
+    Frame, Message, PathControl, Pause, PauseKind, Place, ReadCourse, ReadMotion, Replay, Side,
+    Spindle, ToolChange, UprightArc, ZeroChange,
 };
 
 /// The most lines a program may have: a bound on memory for hostile text, four times the longest program of a full plank.
@@ -68,9 +71,18 @@ pub const CHORD_WITHIN_MM: f64 = 0.0005;
 /// with `/` are carried out; they are listed in [`Replay::optional_lines`].
 ///
 /// # Errors
-/// The first thing in the text that the standard forbids or that this reader does not support, with its line and column.
+/// The first thing in the text that the standard forbids or that this reader does not support, with its line and column. Cutter radius
+/// compensation is refused, since how far it moves the path is known to the machine alone; [`read_with`] takes it.
 pub fn read(text: &str) -> Result<Replay, ReadError> {
-    replay(text, &mut |_, _| {})
+    replay(text, None, &mut |_, _| {})
+}
+
+/// Reads a whole program as [`read`], with what is told of the machine's cutters, by which cutter radius compensation moves the path.
+///
+/// # Errors
+/// As [`read`], and compensation by a cutter whose diameter is not told.
+pub fn read_with(text: &str, cutters: &CutterTable) -> Result<Replay, ReadError> {
+    replay(text, Some(cutters.clone()), &mut |_, _| {})
 }
 
 /// Lists the steps that a program calls for, in the order of execution, each with its line.
@@ -79,13 +91,17 @@ pub fn read(text: &str) -> Result<Replay, ReadError> {
 /// As [`read`].
 pub fn steps(text: &str) -> Result<Vec<(usize, Step)>, ReadError> {
     let mut steps = Vec::new();
-    replay(text, &mut |line, step| steps.push((line, step)))?;
+    replay(text, None, &mut |line, step| steps.push((line, step)))?;
     Ok(steps)
 }
 
 /// Reads line by line until the program ends.
-fn replay(text: &str, see: &mut impl FnMut(usize, Step)) -> Result<Replay, ReadError> {
-    let mut controller = Controller::new();
+fn replay(
+    text: &str,
+    cutters: Option<CutterTable>,
+    see: &mut impl FnMut(usize, Step),
+) -> Result<Replay, ReadError> {
+    let mut controller = Controller::new(cutters);
     let mut block = Block::new();
     let mut framed = None;
     let mut last_line = 0;

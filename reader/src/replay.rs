@@ -1,5 +1,7 @@
 //! What a program does, as read.
 
+use std::fmt;
+
 use geometry::arc_path::Turn;
 use kurbo::Point;
 use thiserror::Error;
@@ -28,6 +30,8 @@ pub struct Replay {
     pub zero_changes: Vec<ZeroChange>,
     /// The drilling and boring cycles.
     pub cycles: Vec<CycleRun>,
+    /// Where cutter radius compensation is switched on; the motions after it are those of the cutter's centre.
+    pub compensations: Vec<Compensation>,
     /// The arcs in the planes of G18 and G19.
     pub upright_arcs: Vec<UprightArc>,
     /// The messages shown to the operator.
@@ -250,6 +254,50 @@ pub struct CycleRun {
     pub line: usize,
 }
 
+/// Cutter radius compensation switched on (G41, G42).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Compensation {
+    /// Number of motions ahead of it.
+    pub before: usize,
+    /// Where the cutter runs.
+    pub side: Side,
+    /// The slot of the cutter whose radius is taken; 0 for none.
+    pub slot: u32,
+    /// The radius, mm, not below 0.
+    pub radius_mm: f64,
+    /// The line, counted from 1.
+    pub line: usize,
+}
+
+/// A side of a path, seen from above and along it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Side {
+    /// The left (G41).
+    Left,
+    /// The right (G42).
+    Right,
+}
+
+/// A short name, to be put after "the".
+impl fmt::Display for Side {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(match self {
+            Side::Left => "left",
+            Side::Right => "right",
+        })
+    }
+}
+
+impl Side {
+    /// The other side.
+    pub(crate) fn other(self) -> Side {
+        match self {
+            Side::Left => Side::Right,
+            Side::Right => Side::Left,
+        }
+    }
+}
+
 /// A message to the operator: `(MSG, …)`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Message {
@@ -289,6 +337,16 @@ pub enum DoubtKind {
         "neither G98 nor G99 says how far this cycle rises; it is taken to rise to where it began"
     )]
     ReturnLevel,
+    /// A G0 round an outer corner under compensation.
+    #[error(
+        "a rapid motion passes a corner under cutter radius compensation; it is told as going straight to its end, not round the corner"
+    )]
+    RapidAtCorner,
+    /// M6 under compensation.
+    #[error(
+        "the cutter is changed while cutter radius compensation is on; the path goes on with the radius of the cutter before"
+    )]
+    CutterUnderCompensation,
 }
 
 /// Where and how a program ended.

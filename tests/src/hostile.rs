@@ -14,7 +14,7 @@ use drawing::scan::{Known, Settings, Unwatched, trace};
 use drawing::{Drawing, DrawingError, Reading};
 use geometry::font::{Font, faces_in};
 use kurbo::Point;
-use reader::read;
+use reader::{CutterTable, read, read_with};
 
 /// A kind of input.
 #[derive(Clone, Copy, Debug)]
@@ -128,11 +128,20 @@ pub fn workshop(bytes: &[u8]) {
     }
 }
 
-/// A program is read; every place it moves to is a place counted from something, and an account can be given of it.
+/// A program is read, with cutters told for its compensation; every place it moves to is a place counted from something, and an account
+/// can be given of it. Without cutters it reads as the same, or is refused.
 pub fn program(bytes: &[u8]) {
     let text = String::from_utf8_lossy(bytes);
-    match read(&text) {
+    let mut cutters = CutterTable::default();
+    for (slot, diameter_mm) in [(1, 6.0), (2, -1.5), (3, 0.1)] {
+        cutters.tell(slot, diameter_mm).expect("it is a cutter");
+    }
+    match read_with(&text, &cutters) {
         Ok(replay) => {
+            match read(&text) {
+                Ok(plain) => assert_eq!(plain, replay),
+                Err(error) => assert!(!replay.compensations.is_empty(), "{error}"),
+            }
             for motion in &replay.motions {
                 for place in [motion.from, motion.to] {
                     assert!(place.xy.is_finite() && place.z.is_finite(), "{motion:?}");

@@ -89,6 +89,40 @@ const FOREIGN: &str = "%\nG21 G17 G90 G94 G98 S9000 M3\n#1=3\n#2=[#1*2 + SIN[30]
     G81 X[10+#1] Y#2 Z-4 R1 F200\nX20 L2\nG80\nG18 G2 X30 Z5 R6\nG55 G0 X1 Y1 Z2\nG28 Z10\nM0\nM30\n%\n";
 
 #[test]
+fn compensation_asks_for_the_cutters_diameter() {
+    let folder = TempDir::new().expect("a temporary folder can be made");
+    let path = folder.path().join("square.nc");
+    let text =
+        "G21 F100 S9000 M3 G0 X-5 Y-3 Z5\nG42 D3 G1 X0 Y0\nX10\nY10\nX0\nY0\nG40 G0 X-20\nM2\n";
+    fs::write(&path, text).expect("the temporary folder can be written");
+    let path = path.display().to_string();
+    let checked = |more: &[&str]| {
+        let words = ["sortwright", "check", &path]
+            .into_iter()
+            .chain(more.iter().copied());
+        let parsed = CommandLine::try_parse_from(words).map_err(|error| error.to_string());
+        parsed.map(|parsed| run(&parsed.command.expect("the words name a command")))
+    };
+    assert_eq!(checked(&[]), Ok(Outcome::Stopped));
+    assert_eq!(checked(&["--cutter", "1=6mm"]), Ok(Outcome::Stopped));
+    assert_eq!(checked(&["--cutter", "3=6mm", "--json"]), Ok(Outcome::Done));
+    assert_eq!(
+        checked(&["--cutter", "1=1/8in", "--cutter", "3=0.25 in"]),
+        Ok(Outcome::Done)
+    );
+    // As wide as the way in: the cutter would stand on the path already.
+    assert_eq!(checked(&["--cutter", "3=12mm"]), Ok(Outcome::Stopped));
+    for wrong in ["3", "3=6", "x=6mm", "3=mm"] {
+        assert!(checked(&["--cutter", wrong]).is_err(), "{wrong}");
+    }
+    assert_eq!(checked(&["--cutter", "0=6mm"]), Ok(Outcome::CouldNotRun));
+    assert_eq!(
+        checked(&["--cutter", "3=6mm", "--cutter", "3=6mm"]),
+        Ok(Outcome::CouldNotRun)
+    );
+}
+
+#[test]
 fn any_program_gets_an_account_or_a_refusal() {
     let folder = TempDir::new().expect("a temporary folder can be made");
     for (name, text, wanted) in [

@@ -274,20 +274,40 @@ fn values() -> impl Strategy<Value = String> {
 fn programs() -> impl Strategy<Value = String> {
     let code = prop::sample::select(vec![
         "G0", "G1", "G2", "G3", "G4", "G10 L2", "G17", "G18", "G19", "G20", "G21", "G28", "G30",
-        "G38.2", "G40", "G41", "G43", "G49", "G53", "G54", "G55", "G59.3", "G61", "G61.1", "G64",
-        "G80", "G81", "G90", "G91", "G92", "G92.1", "G92.2", "G92.3", "G93", "G94", "G98", "G99",
-        "M0", "M1", "M3", "M4", "M5", "M6", "M7", "M8", "M48", "M49", "M60", "M2", "M30", "%", "/",
-        "(a)", "(MSG, b)",
+        "G38.2", "G40", "G41", "G41 D1", "G42 D2", "G42 D3", "G43", "G49", "G53", "G54", "G55",
+        "G59.3", "G61", "G61.1", "G64", "G80", "G81", "G90", "G91", "G92", "G92.1", "G92.2",
+        "G92.3", "G93", "G94", "G98", "G99", "M0", "M1", "M3", "M4", "M5", "M6", "M7", "M8", "M48",
+        "M49", "M60", "M2", "M30", "%", "/", "(a)", "(MSG, b)",
     ]);
-    let letters = prop::sample::select(b"XYZIJKRFSTPQLHN".to_vec());
+    let letters = prop::sample::select(b"XYZIJKRFSTPQLHDN".to_vec());
     let word = prop_oneof![
         3 => code.prop_map(str::to_owned),
         5 => (letters, values()).prop_map(|(letter, value)| format!("{}{value}", char::from(letter))),
         1 => (1_u32..12, values()).prop_map(|(number, value)| format!("#{number}={value}")),
     ];
     let free = prop::collection::vec(word, 0..7).prop_map(|words| words.join(" "));
-    let line = prop_oneof![3 => free, 1 => cycles(), 1 => arcs()];
+    let line = prop_oneof![3 => free, 1 => cycles(), 1 => arcs(), 1 => compensated()];
     prop::collection::vec(line, 1..40).prop_map(|lines| lines.join("\n"))
+}
+
+/// Ways beside which a cutter runs, most of which have no inner corner.
+fn compensated() -> impl Strategy<Value = String> {
+    let turns = prop::collection::vec((-20_i32..90, 4_u32..40, prop::bool::ANY), 1..8);
+    (prop::bool::ANY, 0_u32..5, turns).prop_map(|(left, slot, turns)| {
+        let code = if left { "G41" } else { "G42" };
+        let mut text = format!("G17 G40 G94 G90 G0 X0 Y0\n{code} D{slot} G91 F200 G1 X9 Y0");
+        // Away from the cutter: to the right of a path that has it on its left.
+        let outward = if left { -1.0 } else { 1.0 };
+        let mut heading = 0.0_f64;
+        for (turn, length, round) in turns {
+            heading += outward * f64::from(turn);
+            let (sin, cos) = heading.to_radians().sin_cos();
+            let length = f64::from(length);
+            let words = if round { "G3 R40" } else { "G1" };
+            text += &format!("\n{words} X{:.3} Y{:.3}", length * cos, length * sin);
+        }
+        text + "\nG40 G90"
+    })
 }
 
 /// Cycles with their words, most of which can be run.

@@ -13,6 +13,7 @@ use cam_core::workshop::Workshop;
 use geometry::boolean::{symmetric_difference, union_all};
 use geometry::region::{Region, region_from_outline};
 use kurbo::{Affine, BezPath, Vec2};
+use reader::{ReadCourse, read};
 use sortwright::background::picture::printed;
 use sortwright::background::read_back::job_file;
 use std::sync::Arc;
@@ -132,6 +133,44 @@ fn parts_set_beside_one_another_print_the_letter() {
         assert!(off < most, "{letter}: {off:.4} mm² of {most:.4}");
         assert!((parts.body_mm() - whole.body_mm()).abs() < 1e-6);
         assert!((parts.baseline_mm() - whole.baseline_mm()).abs() < 1e-6);
+    }
+}
+
+/// The arcs and the straight feed motions of all programs.
+fn arcs_and_lines(job: &Job) -> [usize; 2] {
+    let mut found = [0; 2];
+    for program in &job.programs {
+        for motion in &read(&program.text).expect("it is read").motions {
+            match motion.course {
+                ReadCourse::Arc { .. } => found[0] += 1,
+                ReadCourse::Line { .. } => found[1] += 1,
+                ReadCourse::Rapid => {}
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn parts_are_drawn_and_cut_with_the_curves_of_the_letter() {
+    let (whole, cut, fonts) = orders_of("S", &[upright(4.5, None)]);
+    let (whole, _) = made(&whole, &fonts);
+    let (parts, _) = made(&cut, &fonts);
+    let [of_whole, of_parts] = [&whole, &parts].map(arcs_and_lines);
+    let share = |[arcs, lines]: [usize; 2]| arcs as f64 / (arcs + lines) as f64;
+    assert!(
+        of_parts[0] >= of_whole[0] && share(of_parts) > 0.9 * share(of_whole),
+        "{of_parts:?} arcs and lines of the parts, {of_whole:?} of the whole"
+    );
+    let drawings = parts.files().into_iter();
+    let drawings: Vec<_> = drawings
+        .filter(|file| file.path.starts_with("parts/"))
+        .collect();
+    assert_eq!(drawings.len(), 2);
+    for file in drawings {
+        let text = String::from_utf8(file.bytes).expect("it is text");
+        let curves = text.matches(['Q', 'C']).count();
+        assert!(curves > 10 && curves < 60, "{}: {curves} curves", file.path);
     }
 }
 

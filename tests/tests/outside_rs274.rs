@@ -11,7 +11,8 @@
 //!   zeros and reference points lie. We read programs apart from any machine: such parameters are refused, and places are told with
 //!   what they are counted from.
 //! - The interpreter counts from 0, 0, 0 at the start; an arc or a cycle that starts where the program has not told is refused here.
-//! - Cutter radius compensation (G41, G42) and rotary axes are refused.
+//! - The interpreter takes radii for cutter radius compensation (G41, G42) from its file; here they are told beside the program, or
+//!   compensation is refused. Rotary axes are refused.
 //! - After G93 the interpreter goes on with a feed that the report does not give; we ask for a new F.
 
 use std::f64::consts::PI;

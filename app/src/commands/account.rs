@@ -57,6 +57,12 @@ pub(super) fn in_words(account: &Account) -> Vec<String> {
             offsets.join(", ")
         ));
     }
+    for on in &account.compensations {
+        lines.push(format!(
+            "From line {} on it runs the cutter of slot {} to the {} of its path, {:.3} mm beside it; places here are those of the cutter's centre.",
+            on.line, on.slot, on.side, on.radius_mm
+        ));
+    }
     if !account.zero_changes.is_empty() {
         let changes = account.zero_changes.iter();
         let changes: Vec<String> = changes
@@ -155,6 +161,18 @@ pub(super) fn account_json(account: &Account) -> Value {
         .iter()
         .map(|(code, line)| json!({ "code": code, "line": line }))
         .collect();
+    let compensations: Vec<Value> = account
+        .compensations
+        .iter()
+        .map(|on| {
+            json!({
+                "line": on.line,
+                "side": on.side.to_string(),
+                "slot": on.slot,
+                "radius_mm": on.radius_mm,
+            })
+        })
+        .collect();
     let remarks: Vec<String> = account.remarks.iter().map(ToString::to_string).collect();
     let doubts: Vec<String> = account.doubts.iter().map(ToString::to_string).collect();
     json!({
@@ -166,6 +184,7 @@ pub(super) fn account_json(account: &Account) -> Value {
         "speeds_rpm": range(account.speeds),
         "cutters": account.cutters,
         "length_offsets": account.length_offsets,
+        "compensations": compensations,
         "cycles": cycles,
         "zero_changes": changes,
         "coolant": { "mist": account.coolant[0], "flood": account.coolant[1] },

@@ -1,13 +1,15 @@
 //! `sortwright check`.
 
 use std::path::PathBuf;
+use std::str::FromStr;
 
 use clap::Args;
 use serde_json::json;
 
+use cam_core::measure::{Length, System};
 use cam_core::program::account::Account;
 use cam_core::proof::check;
-use reader::read;
+use reader::{CutterTable, Fault, read_with};
 
 use super::Outcome;
 use super::account::{account_json, in_words};
@@ -31,9 +33,34 @@ use crate::files::{RealDisk, parent, read_text, shown};
 pub struct Check {
     /// The folder, or a program.
     folder: PathBuf,
+    /// The diameter of a cutter as the machine's table has it, by its slot, such as 3=6mm; once for each. A program alone needs it if it
+    /// leaves the cutter's radius to the machine (G41, G42).
+    #[arg(long = "cutter", value_name = "SLOT=DIAMETER")]
+    cutters: Vec<CutterArg>,
     /// Print the answer as JSON on standard output.
     #[arg(long)]
     json: bool,
+}
+
+/// A cutter of the machine's table.
+#[derive(Clone, Copy, Debug)]
+struct CutterArg {
+    slot: u32,
+    diameter: Length,
+}
+
+impl FromStr for CutterArg {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<CutterArg, String> {
+        let parts = text.split_once('=');
+        let parts = parts.and_then(|(slot, diameter)| Some((slot.trim().parse().ok()?, diameter)));
+        let (slot, diameter) = parts
+            .ok_or_else(|| format!("“{text}” is not a slot and a diameter; write it like 3=6mm"))?;
+        // Points stand for pica points.
+        let diameter = Length::parse(diameter, System::Pica).map_err(|error| error.to_string())?;
+        Ok(CutterArg { slot, diameter })
+    }
 }
 
 impl Check {
@@ -43,6 +70,12 @@ impl Check {
         }
         if self.folder.is_file() {
             return self.account(terminal);
+        }
+        if !self.cutters.is_empty() {
+            return Err(
+                "--cutter is for a program alone: programs of a made folder are written for the centre of the cutter. Leave it out."
+                    .to_owned(),
+            );
         }
         let (job, programs) = read_made(&self.folder)?;
         let findings = terminal
@@ -68,12 +101,22 @@ impl Check {
         })
     }
 
+    /// What is told of the machine's table of cutters.
+    fn table(&self) -> Result<CutterTable, String> {
+        let mut table = CutterTable::default();
+        for CutterArg { slot, diameter } in &self.cutters {
+            let told = table.tell(*slot, diameter.in_mm());
+            told.map_err(|error| format!("--cutter: {error}."))?;
+        }
+        Ok(table)
+    }
+
     /// Says what a program alone would do.
     fn account(&self, terminal: &Terminal) -> Result<Outcome, String> {
         let text = read_text(&self.folder).map_err(|error| error.to_string())?;
         let workshop =
             open_workshop(None, parent(&self.folder)).map_err(|error| error.to_string())?;
-        let replay = match read(&text) {
+        let replay = match read_with(&text, &self.table()?) {
             Ok(replay) => replay,
             Err(error) => {
                 if self.json {
@@ -88,6 +131,11 @@ impl Check {
                     ));
                 }
                 terminal.complain(&format!("{}, {error}.", shown(&self.folder)));
+                if let Fault::CutterNotTold { slot, .. } = error.fault {
+                    terminal.complain(&format!(
+                        "If that cutter is 6 mm wide, write --cutter {slot}=6mm."
+                    ));
+                }
                 return Ok(Outcome::Stopped);
             }
         };

@@ -5,7 +5,9 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 use geometry::arc_path::Turn;
 use kurbo::{Point, Vec2};
-use reader::{CoolantWord, Datum, Doubt, Frame, ReadCourse, ReadMotion, Replay, Spindle};
+use reader::{
+    Compensation, CoolantWord, Datum, Doubt, Frame, ReadCourse, ReadMotion, Replay, Spindle,
+};
 
 use crate::toolpath::duration::duration;
 use crate::workshop::Machine;
@@ -63,6 +65,8 @@ pub struct Account {
     pub cutters: Vec<u32>,
     /// The length offsets (H) that it moves under, in the order of first use.
     pub length_offsets: Vec<u8>,
+    /// Where it switches cutter radius compensation on; the first few. All else told is then of the cutter's centre.
+    pub compensations: Vec<Compensation>,
     /// How often it runs each cycle, in the order of first use.
     pub cycles: Vec<(&'static str, u64)>,
     /// The changes of zeros, with their lines; the first few.
@@ -120,6 +124,7 @@ impl Account {
             speeds: None,
             cutters: in_order(replay.tool_changes.iter().map(|change| change.tool)),
             length_offsets: in_order(replay.frames.iter().filter_map(|frame| frame.length_offset)),
+            compensations: replay.compensations.iter().take(few).copied().collect(),
             cycles: Vec::new(),
             zero_changes: changes
                 .take(few)
@@ -292,7 +297,7 @@ fn remarks(replay: &Replay) -> Vec<Remark> {
 mod tests {
     use super::*;
     use crate::workshop::Workshop;
-    use reader::read;
+    use reader::{CutterTable, read, read_with};
 
     fn account(text: &str) -> Account {
         Account::of(&read(text).unwrap(), &Workshop::starting().machine)
@@ -326,6 +331,24 @@ mod tests {
         assert!((found.cut_mm - length).abs() < 1e-9, "{}", found.cut_mm);
         assert!(found.seconds > 60.0 * 7.0 / 100.0);
         assert!(found.units_stated && found.remarks.is_empty());
+    }
+
+    #[test]
+    fn under_compensation_the_cutters_centre_is_told() {
+        // Round a disc of 5 mm, 3 mm beside it.
+        let mut cutters = CutterTable::default();
+        cutters.tell(2, 6.0).unwrap();
+        let text = "G21 F100 G0 X-8 Y-4\nG41 D2 G1 X-5 Y0\nG2 X-5 Y0 I5\nM2\n";
+        let replay = read_with(text, &cutters).unwrap();
+        let found = Account::of(&replay, &Workshop::starting().machine);
+        let across = found.extents[0][0].range;
+        assert!((across.least + 8.0).abs() < 1e-9 && (across.most - 8.0).abs() < 1e-9);
+        let on: Vec<(u32, usize)> = found
+            .compensations
+            .iter()
+            .map(|on| (on.slot, on.line))
+            .collect();
+        assert_eq!(on, [(2, 2)]);
     }
 
     #[test]

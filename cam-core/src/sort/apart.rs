@@ -1,14 +1,12 @@
 //! Letters and drawings cut apart along lines of the maker's, into sorts that join.
 //!
-//! The faces of the parts run out to the edges along which they were cut, so that the whole prints when the blocks stand side by side. A
-//! middle piece carries on straight what its line crosses. Parts are numbered in reading order: from left to right, from head to foot.
+//! The faces of the parts run out to the edges along which they were cut, so that the whole prints when the blocks stand side by side; their
+//! curves are those of the whole. A middle piece carries on straight what its line crosses. Parts are numbered in reading order: from left to right, from head to foot.
 
-use kurbo::{
-    Affine, BezPath, Line, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Shape, Vec2,
-};
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
-use geometry::boolean::{intersection, union_all};
-use geometry::region::{Piece, Region, Ring, region_from_outline};
+use geometry::cut::{Crossing, Side, Straight, one_side, stretches};
+use geometry::region::region_from_outline;
 
 use super::draw::stop;
 use super::{Block, FLATTENING_MM, Part, Sort, SortSource};
@@ -20,8 +18,6 @@ use crate::measure::{Length, System, Unit};
 const LEVEL_DEG: f64 = 2.0;
 /// Stretches of a line shorter than this are where it touches the letter, not where it crosses it, in millimetres.
 const NOTHING_MM: f64 = 1e-3;
-/// A crossing of the drawn curves is that of the chords if it lies no further from it, in millimetres: several times the flattening.
-const SAME_CROSSING_MM: f64 = 0.01;
 
 /// Cuts apart what the commission cuts apart, and leaves all else as it is. What cannot be cut becomes a finding and is left out.
 pub(super) fn all_cut_apart(
@@ -132,15 +128,6 @@ struct Whole<'a> {
     system: System,
 }
 
-/// Where an edge of a face crosses a line of cut.
-#[derive(Clone, Copy, Debug)]
-struct Crossing {
-    /// From the start of the line, as face space counts it.
-    along_mm: f64,
-    /// How far the edge is from square to the line there, in degrees.
-    slope_deg: f64,
-}
-
 impl Whole<'_> {
     /// The edges of the parts across one way, as printed, from the left or the foot; the block's own first and last.
     fn edges(&self, cut: &CutApart, way: LineWay) -> Result<Vec<f64>, Finding> {
@@ -174,17 +161,27 @@ impl Whole<'_> {
     fn part(&self, cell: Rect, number: usize, count: u32) -> Result<Option<Sort>, Finding> {
         let Sort { block, .. } = self.sort;
         // The face is mirrored: what is left as printed lies at the right here.
-        let cell_in_face = Rect::new(
-            block.set_mm - cell.x1,
-            cell.y0,
-            block.set_mm - cell.x0,
-            cell.y1,
-        );
-        let face = intersection(&self.sort.face, &of_rect(cell_in_face));
-        if face.is_empty() {
-            return Ok(None);
+        let (left, right) = (block.set_mm - cell.x1, block.set_mm - cell.x0);
+        // Nothing hangs over the block, so it is cut along the maker's lines alone.
+        let cuts = [
+            (
+                cell.x1 != block.set_mm,
+                Straight::Upright(left),
+                Side::Above,
+            ),
+            (cell.x0 != 0.0, Straight::Upright(right), Side::Below),
+            (cell.y0 != 0.0, Straight::Level(cell.y0), Side::Above),
+            (
+                cell.y1 != block.body_mm,
+                Straight::Level(cell.y1),
+                Side::Below,
+            ),
+        ];
+        let mut outline = self.sort.outline.clone();
+        for (_, line, side) in cuts.into_iter().filter(|(is_cut, ..)| *is_cut) {
+            outline = one_side(&outline, line, side);
         }
-        let shift = -cell_in_face.origin().to_vec2();
+        let shift = Vec2::new(-left, -cell.y0);
         let is_whole_body = cell.y0 == 0.0 && cell.y1 == block.body_mm;
         let piece = NewSort {
             name: format!("{} {PART} {number}", self.sort.name),
@@ -199,7 +196,8 @@ impl Whole<'_> {
             },
             at: Some(cell.origin()),
         };
-        self.made(piece, &face, shift).map(Some)
+        let part = self.made(piece, outline, shift)?;
+        Ok(Some(part).filter(|part| !part.face.is_empty()))
     }
 
     /// The middle piece of a line, if it has one and crosses anything.
@@ -207,22 +205,18 @@ impl Whole<'_> {
         &self,
         line: &CutLine,
         number: usize,
-        crossed: &[Crossing],
+        crossed: &[[Crossing; 2]],
     ) -> Result<Option<Sort>, Finding> {
         let Some(middle) = line.middle.filter(|_| !crossed.is_empty()) else {
             return Ok(None);
         };
         let length_mm = middle.length.in_mm();
-        let bars: Vec<Region> = crossed
-            .chunks_exact(2)
-            .map(|pair| {
-                let (from, to) = (pair[0].along_mm, pair[1].along_mm);
-                of_rect(match line.way {
-                    LineWay::Upright => Rect::new(0.0, from, length_mm, to),
-                    LineWay::Level => Rect::new(from, 0.0, to, length_mm),
-                })
-            })
-            .collect();
+        let bars = crossed.iter().map(|[from, to]| match line.way {
+            LineWay::Upright => Rect::new(0.0, from.along, length_mm, to.along),
+            LineWay::Level => Rect::new(from.along, 0.0, to.along, length_mm),
+        });
+        let bars = bars.flat_map(|bar| bar.path_elements(FLATTENING_MM));
+        let outline = BezPath::from_vec(bars.collect());
         let block = &self.sort.block;
         let (set_mm, body_mm, baseline_mm, extended_pt) = match line.way {
             LineWay::Upright => (
@@ -252,12 +246,11 @@ impl Whole<'_> {
             extended_pt,
             at: None,
         };
-        self.made(piece, &union_all(&bars), Vec2::ZERO).map(Some)
+        self.made(piece, outline, Vec2::ZERO).map(Some)
     }
 
-    fn made(&self, new: NewSort, face: &Region, shift: Vec2) -> Result<Sort, Finding> {
-        // Made anew after the shift, so that all its points lie on the grid.
-        let outline = Affine::translate(shift) * path_of(face);
+    fn made(&self, new: NewSort, outline: BezPath, shift: Vec2) -> Result<Sort, Finding> {
+        let outline = Affine::translate(shift) * outline;
         let face = region_from_outline(&outline, FLATTENING_MM).map_err(|error| {
             stop(
                 &new.name,
@@ -296,50 +289,25 @@ impl Whole<'_> {
                 plain: false,
                 notches: Vec::new(),
             },
-            outline: path_of(&face),
+            outline,
             face,
         })
     }
 
-    /// The crossings of the face's edges with a line of cut, in order: two for each stretch of the face. Touching does not count.
-    fn crossings(&self, line: &CutLine) -> Vec<Crossing> {
+    /// The stretches of a line of cut that lie within the face, in order. Touching does not count.
+    fn crossings(&self, line: &CutLine) -> Vec<[Crossing; 2]> {
         let at_mm = line.at.in_mm();
-        let (way, at_mm) = match line.way {
-            LineWay::Upright => (line.way, self.sort.block.set_mm - at_mm),
-            LineWay::Level => (line.way, at_mm),
+        let line = match line.way {
+            LineWay::Upright => Straight::Upright(self.sort.block.set_mm - at_mm),
+            LineWay::Level => Straight::Level(at_mm),
         };
-        let curves = drawn_crossings(&self.sort.outline, way, at_mm);
-        let mut found = Vec::new();
-        for ring in self.sort.face.rings() {
-            for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
-                let ([a_across, a_along], [b_across, b_along]) = (turned(a, way), turned(b, way));
-                // An end on the line belongs to what lies beyond it, so that no corner counts twice.
-                if (a_across < at_mm) == (b_across < at_mm) {
-                    continue;
-                }
-                let slope = (b_along - a_along) / (b_across - a_across);
-                let along_mm = a_along + slope * (at_mm - a_across);
-                let near = |curve: &&Crossing| (curve.along_mm - along_mm).abs();
-                let drawn = curves.iter().min_by(|a, b| near(a).total_cmp(&near(b)));
-                let slope_deg = match drawn.filter(|drawn| near(drawn) <= SAME_CROSSING_MM) {
-                    Some(drawn) => drawn.slope_deg,
-                    None => slope.abs().atan().to_degrees(),
-                };
-                found.push(Crossing {
-                    along_mm,
-                    slope_deg,
-                });
-            }
-        }
-        found.sort_by(|a, b| a.along_mm.total_cmp(&b.along_mm));
-        // Rings are closed, so crossings come in pairs.
-        let pairs = found.chunks_exact(2);
-        let pairs = pairs.filter(|pair| pair[1].along_mm - pair[0].along_mm > NOTHING_MM);
-        pairs.flatten().copied().collect()
+        let mut found = stretches(&self.sort.outline, line);
+        found.retain(|[from, to]| to.along - from.along > NOTHING_MM);
+        found
     }
 
     /// What there is to say of the joint along a line.
-    fn of_the_joint(&self, line: &CutLine, crossed: &[Crossing]) -> Option<Finding> {
+    fn of_the_joint(&self, line: &CutLine, crossed: &[[Crossing; 2]]) -> Option<Finding> {
         let at = self.show(line.at.in_mm());
         let (kind, text, remedy) = if crossed.is_empty() {
             let text = format!(
@@ -355,16 +323,19 @@ impl Whole<'_> {
         } else {
             let steepest = crossed
                 .iter()
-                .max_by(|a, b| a.slope_deg.total_cmp(&b.slope_deg))
-                .filter(|crossing| crossing.slope_deg > LEVEL_DEG && line.middle.is_some())?;
+                .flatten()
+                .max_by(|a, b| a.slope.total_cmp(&b.slope))
+                .filter(|crossing| {
+                    crossing.slope.to_degrees() > LEVEL_DEG && line.middle.is_some()
+                })?;
             let (from, along_mm) = match line.way {
-                LineWay::Upright => ("foot", steepest.along_mm),
-                LineWay::Level => ("left edge", self.sort.block.set_mm - steepest.along_mm),
+                LineWay::Upright => ("foot", steepest.along),
+                LineWay::Level => ("left edge", self.sort.block.set_mm - steepest.along),
             };
             let text = format!(
                 "Where it is cut apart at {at}, {} from its {from}, an edge lies {:.1} degrees off the square, so a middle piece will show a kink.",
                 self.show(along_mm),
-                steepest.slope_deg
+                steepest.slope.to_degrees()
             );
             let remedy = "Draw the line of cut where all edges cross it squarely.";
             ("joint-not-level", text, remedy)
@@ -402,71 +373,6 @@ struct NewSort {
     baseline_mm: f64,
     extended_pt: [f64; 2],
     at: Option<Point>,
-}
-
-/// Where drawn curves cross a line, with their exact slopes.
-fn drawn_crossings(outline: &BezPath, way: LineWay, at_mm: f64) -> Vec<Crossing> {
-    let bounds = outline.bounding_box().inflate(1.0, 1.0);
-    let line = match way {
-        LineWay::Upright => Line::new((at_mm, bounds.y0), (at_mm, bounds.y1)),
-        LineWay::Level => Line::new((bounds.x0, at_mm), (bounds.x1, at_mm)),
-    };
-    let crossings = outline.segments().flat_map(|segment| {
-        let met = segment.intersect_line(line).into_iter();
-        let crossing = move |t: f64| {
-            let [_, along_mm] = turned(segment.eval(t), way);
-            let [across, along] = turned(heading(segment, t).to_point(), way);
-            Crossing {
-                along_mm,
-                slope_deg: along.abs().atan2(across.abs()).to_degrees(),
-            }
-        };
-        met.map(|met| crossing(met.segment_t)).collect::<Vec<_>>()
-    });
-    crossings.collect()
-}
-
-fn heading(segment: PathSeg, t: f64) -> Vec2 {
-    match segment {
-        PathSeg::Line(line) => line.p1 - line.p0,
-        PathSeg::Quad(quad) => quad.deriv().eval(t).to_vec2(),
-        PathSeg::Cubic(cubic) => cubic.deriv().eval(t).to_vec2(),
-    }
-}
-
-/// A place as seen from a line: across it, and along it.
-fn turned(place: Point, way: LineWay) -> [f64; 2] {
-    match way {
-        LineWay::Upright => [place.x, place.y],
-        LineWay::Level => [place.y, place.x],
-    }
-}
-
-fn of_rect(rect: Rect) -> Region {
-    Region::from_ring(&[
-        Point::new(rect.x0, rect.y0),
-        Point::new(rect.x1, rect.y0),
-        Point::new(rect.x1, rect.y1),
-        Point::new(rect.x0, rect.y1),
-    ])
-}
-
-fn path_of(region: &Region) -> BezPath {
-    let rings = region
-        .pieces
-        .iter()
-        .flat_map(|Piece { outer, counters }| std::iter::once(outer).chain(counters));
-    let mut path = BezPath::new();
-    let mut add = |ring: &Ring| {
-        let mut points = ring.iter();
-        if let Some(&first) = points.next() {
-            path.move_to(first);
-            points.for_each(|&point| path.line_to(point));
-            path.close_path();
-        }
-    };
-    rings.for_each(&mut add);
-    path
 }
 
 #[cfg(test)]

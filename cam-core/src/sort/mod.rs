@@ -144,7 +144,7 @@ pub struct Sort {
     pub plate: Option<OnPlate>,
     /// Body and set.
     pub block: Block,
-    /// The drawn face: exact curves in face space, y up; of a part, the chords of [`Sort::face`].
+    /// The drawn face: exact curves in face space, y up.
     pub outline: BezPath,
     /// The same as a region, flattened as [`crate::sort::FLATTENING_MM`] says; empty for a space.
     pub face: Region,

@@ -3,12 +3,13 @@
 use std::f64::consts::PI;
 
 use geometry::arc_path::Turn;
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 
 use super::Controller;
+use super::motion::Asked;
 use crate::CHORD_WITHIN_MM;
-use crate::arc;
-use crate::block::{AXIS_LETTERS, Block, Located, OFFSET_LETTERS};
+use crate::arc::{self, Arc, Unit};
+use crate::block::{AXIS_LETTERS, Located, OFFSET_LETTERS};
 use crate::codes::Plane;
 use crate::datum::Coordinate;
 use crate::fault::Fault;
@@ -20,50 +21,77 @@ const MOST_PIECES: f64 = 20_000.0;
 /// The fewest pieces of a full turn.
 const FEWEST_PIECES: f64 = 16.0;
 
-/// An arc in its plane.
-struct Flat {
-    start: Point,
-    end: Point,
-    centre: Point,
-    turn: Turn,
-    sweep: f64,
+/// What the words of an arc say, in its plane, mm.
+pub(super) struct ArcWords {
+    pub start: Point,
+    pub end: Point,
+    pub form: Form,
+}
+
+/// How an arc tells its circle.
+pub(super) enum Form {
+    /// By its radius, positive for the way round of at most half a turn.
+    Radius(f64),
+    /// By the way from its start to its centre.
+    Offset(Vec2),
+}
+
+impl ArcWords {
+    /// The arc.
+    ///
+    /// # Errors
+    /// No circle goes through both ends.
+    pub fn arc(&self, turn: Turn, unit: Unit) -> Result<Arc, Fault> {
+        let ArcWords { start, end, .. } = *self;
+        let centre = match self.form {
+            Form::Radius(radius_mm) => arc::centre_of_radius(start, end, radius_mm, turn, unit)?,
+            Form::Offset(offset) => {
+                let centre = start + offset;
+                arc::check(start, end, centre, unit)?;
+                centre
+            }
+        };
+        Ok(Arc {
+            start,
+            end,
+            centre,
+            turn,
+            sweep: arc::sweep(start, end, centre, turn),
+        })
+    }
 }
 
 impl Controller {
     /// Carries an arc out.
-    pub(super) fn arc(
-        &mut self,
-        block: &Block,
-        to: [Coordinate; 3],
-        turn: Turn,
-        line: usize,
-        at: usize,
-    ) -> Located<()> {
-        let flat = self.flat_arc(block, to, turn, at)?;
+    pub(super) fn arc(&mut self, asked: &Asked<'_>, turn: Turn) -> Located<()> {
+        let Asked {
+            block,
+            to,
+            line,
+            at,
+        } = *asked;
+        let words = self.arc_words(asked)?;
+        if let Some(beside) = self.beside() {
+            return self.arc_beside(beside, asked, &words, turn);
+        }
+        let flat = words.arc(turn, self.unit).map_err(|fault| (at, fault))?;
         let length_mm = |controller: &Controller| {
             let [_, _, normal] = controller.plane.axes();
             let from = controller.position[normal];
             let told = from.datum == to[normal].datum;
             let rise = if told { to[normal].mm - from.mm } else { 0.0 };
-            (flat.start.distance(flat.centre) * flat.sweep).hypot(rise)
+            flat.length_mm().hypot(rise)
         };
         let feed_mm_min = self.feed_for(length_mm, block, at)?;
         match self.plane {
-            Plane::Xy => {
-                let course = ReadCourse::Arc {
-                    centre: flat.centre,
-                    turn,
-                    sweep: flat.sweep,
-                    feed_mm_min,
-                };
-                self.go(to, course, line, at)
-            }
+            Plane::Xy => self.go(to, flat.course(feed_mm_min), line, at),
             Plane::Zx | Plane::Yz => self.upright(&flat, to, feed_mm_min, line, at),
         }
     }
 
-    /// The arc in its plane.
-    fn flat_arc(&self, block: &Block, to: [Coordinate; 3], turn: Turn, at: usize) -> Located<Flat> {
+    /// The words of an arc in its plane.
+    fn arc_words(&self, asked: &Asked<'_>) -> Located<ArcWords> {
+        let Asked { block, to, at, .. } = *asked;
         let [first, second, normal] = self.plane.axes();
         let letter = |letters: [u8; 3], axis: usize| char::from(letters[axis]);
         if block.word(OFFSET_LETTERS[normal]).is_some() {
@@ -78,41 +106,39 @@ impl Controller {
             return Err((at, fault));
         }
         let offsets = [first, second].map(|axis| block.word(OFFSET_LETTERS[axis]));
-        let [from_first, from_second] = [first, second].map(|axis| self.position[axis]);
-        if from_first.datum != to[first].datum || from_second.datum != to[second].datum {
+        let from = self.programmed();
+        if [first, second]
+            .iter()
+            .any(|&axis| from[axis].datum != to[axis].datum)
+        {
             return Err((at, Fault::ArcFromUntold));
         }
-        let start = Point::new(from_first.mm, from_second.mm);
-        let end = Point::new(to[first].mm, to[second].mm);
-        let centre = match (block.word(b'R'), offsets) {
-            (Some(radius), [None, None]) => {
-                arc::centre_of_radius(start, end, radius * self.unit.mm, turn, self.unit)
+        let form = match (block.word(b'R'), offsets) {
+            (Some(radius), [None, None]) => Form::Radius(radius * self.unit.mm),
+            (Some(_), _) => return Err((at, Fault::ArcMixedForms)),
+            (None, [None, None]) => {
+                let fault = Fault::ArcWithoutCentre(
+                    letter(OFFSET_LETTERS, one),
+                    letter(OFFSET_LETTERS, other),
+                );
+                return Err((at, fault));
             }
-            (Some(_), _) => Err(Fault::ArcMixedForms),
-            (None, [None, None]) => Err(Fault::ArcWithoutCentre(
-                letter(OFFSET_LETTERS, one),
-                letter(OFFSET_LETTERS, other),
-            )),
             (None, offsets) => {
                 let [i, j] = offsets.map(|offset| offset.unwrap_or(0.0) * self.unit.mm);
-                let centre = Point::new(start.x + i, start.y + j);
-                arc::check(start, end, centre, self.unit).map(|()| centre)
+                Form::Offset(Vec2::new(i, j))
             }
-        }
-        .map_err(|fault| (at, fault))?;
-        Ok(Flat {
-            start,
-            end,
-            centre,
-            turn,
-            sweep: arc::sweep(start, end, centre, turn),
+        };
+        Ok(ArcWords {
+            start: Point::new(from[first].mm, from[second].mm),
+            end: Point::new(to[first].mm, to[second].mm),
+            form,
         })
     }
 
     /// Tells an arc in an upright plane as straight pieces: a chord of angle a lies at most r·(1 − cos(a/2)) from its arc (textbook).
     fn upright(
         &mut self,
-        flat: &Flat,
+        flat: &Arc,
         to: [Coordinate; 3],
         feed_mm_min: f64,
         line: usize,

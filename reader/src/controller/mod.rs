@@ -4,6 +4,7 @@
 //! NISTIR 6556 (2000), table 8 for the order of the steps, §3.5 and §3.6 for what each does.
 
 mod arcs;
+mod compensation;
 mod cycles;
 mod motion;
 mod zeros;
@@ -11,6 +12,7 @@ mod zeros;
 use crate::arc::Unit;
 use crate::block::{Block, Located, set};
 use crate::codes::{Action, Cycle, Group, Mode, Plane, ReturnLevel, SpindleWord, Step};
+use crate::cutters::{CutterTable, MOST_SLOTS};
 use crate::datum::{Coordinate, Datum};
 use crate::fault::Fault;
 use crate::lexer::whole;
@@ -19,14 +21,9 @@ use crate::replay::{
     CoolantChange, Doubt, DoubtKind, Dwell, End, Ending, Message, PathControl, Pause, PauseKind,
     Replay, Spindle, ToolChange,
 };
+use compensation::Compensating;
 use cycles::Sticky;
 use zeros::WorkZeros;
-
-/// The highest carousel slot and length offset (the reference interpreter's tables hold 128).
-const MOST_SLOTS: u32 = 128;
-
-/// Words that no code taken here uses.
-const IDLE_WORDS: u32 = set(b"D");
 
 /// The controller: where the machine stands, and what is modal.
 pub(crate) struct Controller {
@@ -44,6 +41,11 @@ pub(crate) struct Controller {
     speed: f64,
     turning: SpindleWord,
     tool: u32,
+    /// The slot of the cutter in the spindle; none before the program has changed it.
+    in_spindle: Option<u32>,
+    /// What is told of the machine's cutters; none if nothing can be.
+    cutters: Option<CutterTable>,
+    compensation: Option<Compensating>,
     length_offset: Option<u8>,
     path_control: PathControl,
     return_level: Option<ReturnLevel>,
@@ -53,7 +55,7 @@ pub(crate) struct Controller {
 }
 
 impl Controller {
-    pub fn new() -> Controller {
+    pub fn new(cutters: Option<CutterTable>) -> Controller {
         Controller {
             replay: Replay {
                 motions: Vec::new(),
@@ -64,6 +66,7 @@ impl Controller {
                 coolant: Vec::new(),
                 zero_changes: Vec::new(),
                 cycles: Vec::new(),
+                compensations: Vec::new(),
                 upright_arcs: Vec::new(),
                 messages: Vec::new(),
                 knobs_off: Vec::new(),
@@ -91,6 +94,9 @@ impl Controller {
             speed: 0.0,
             turning: SpindleWord::Stop,
             tool: 0,
+            in_spindle: None,
+            cutters,
+            compensation: None,
             length_offset: None,
             path_control: PathControl::Continuous,
             return_level: None,
@@ -162,8 +168,12 @@ impl Controller {
             Some(Action::LengthOffset { on: true }) => set(b"H"),
             _ => 0,
         };
-        let used = own | motion | offset | if dwell { set(b"P") } else { 0 };
-        let idle = (set(b"HIJKLPQR") & !used) | IDLE_WORDS;
+        let radius = match block.action(Group::RadiusCompensation) {
+            Some(Action::Compensation(Some(_))) => set(b"D"),
+            _ => 0,
+        };
+        let used = own | motion | offset | radius | if dwell { set(b"P") } else { 0 };
+        let idle = set(b"DHIJKLPQR") & !used;
         match block.first_of(idle) {
             Some(letter) => Err((block.place(letter), Fault::UnusedWord(char::from(letter)))),
             None => Ok(()),
@@ -200,20 +210,31 @@ impl Controller {
             Step::Dwell => self.dwell(block, line)?,
             Step::Plane => {
                 if let Some(Action::Plane(plane)) = block.action(Group::Plane) {
+                    if plane != Plane::Xy {
+                        self.keep_from_compensation(block, Group::Plane)?;
+                    }
                     self.sticky = self.sticky.filter(|_| plane == self.plane);
                     self.plane = plane;
                 }
             }
             Step::Units => {
+                self.keep_from_compensation(block, Group::Units)?;
                 if let Some(Action::Units { mm }) = block.action(Group::Units) {
                     self.sticky = self.sticky.filter(|_| mm == self.unit.mm);
                     self.unit = Unit { mm };
                     self.units_said = true;
                 }
             }
-            Step::RadiusCompensation => {}
+            Step::RadiusCompensation => {
+                if let Some(Action::Compensation(side)) = block.action(Group::RadiusCompensation) {
+                    self.compensate(side, block, line)?;
+                }
+            }
             Step::LengthOffset => self.set_length_offset(block, line)?,
-            Step::WorkSystem => self.set_work_system(block, line),
+            Step::WorkSystem => {
+                self.keep_from_compensation(block, Group::WorkSystem)?;
+                self.set_work_system(block, line);
+            }
             Step::PathControl => {
                 if let Some(Action::PathControl(control)) = block.action(Group::PathControl) {
                     self.path_control = control;
@@ -230,7 +251,10 @@ impl Controller {
                     self.return_level = Some(level);
                 }
             }
-            Step::Zeros => self.zeros(block, line)?,
+            Step::Zeros => {
+                self.keep_from_compensation(block, Group::OwnLine)?;
+                self.zeros(block, line)?;
+            }
             Step::Motion => self.motion(block, line)?,
             Step::Stop => self.stop(block, line, text),
         }
@@ -269,6 +293,10 @@ impl Controller {
 
     fn change_tool(&mut self, line: usize) {
         self.turning = SpindleWord::Stop;
+        self.in_spindle = Some(self.tool);
+        if self.beside().is_some() {
+            self.doubt(DoubtKind::CutterUnderCompensation, line);
+        }
         self.replay.tool_changes.push(ToolChange {
             before: self.replay.motions.len(),
             tool: self.tool,

@@ -16,6 +16,18 @@ const LEAST_PROBE_MM: f64 = 0.254;
 /// Rounding that a probe's way may lack, mm.
 const PROBE_SLACK_MM: f64 = 1e-9;
 
+/// What a line asks of the machine.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    pub block: &'a Block,
+    /// Where the words lead.
+    pub to: [Coordinate; 3],
+    /// The line, counted from 1.
+    pub line: usize,
+    /// Where the motion stands in the line.
+    pub at: usize,
+}
+
 impl Controller {
     /// The motion of a line.
     pub(super) fn motion(&mut self, block: &Block, line: usize) -> Located<()> {
@@ -50,17 +62,42 @@ impl Controller {
         } else {
             self.destination(block)
         };
+        let asked = Asked {
+            block,
+            to,
+            line,
+            at,
+        };
         match self.mode {
             Mode::None => Err((at, Fault::AxesWithoutMotion)),
-            Mode::Rapid => self.go(to, ReadCourse::Rapid, line, at),
-            Mode::Line => {
-                let feed_mm_min = self.feed_for(|controller| controller.way_mm(to), block, at)?;
-                self.go(to, ReadCourse::Line { feed_mm_min }, line, at)
+            Mode::Rapid => self.straight(&asked, true),
+            Mode::Line => self.straight(&asked, false),
+            Mode::Arc(turn) => self.arc(&asked, turn),
+            Mode::Probe => {
+                self.refuse_under_compensation("G38.2", at)?;
+                self.probe(block, to, line, at)
             }
-            Mode::Arc(turn) => self.arc(block, to, turn, line, at),
-            Mode::Probe => self.probe(block, to, line, at),
-            Mode::Cycle(cycle) => self.cycle(cycle, block, line, at),
+            Mode::Cycle(cycle) => {
+                self.refuse_under_compensation(cycle.name(), at)?;
+                self.cycle(cycle, block, line, at)
+            }
         }
+    }
+
+    /// A straight motion, with the cutter beside it if compensation is on.
+    fn straight(&mut self, asked: &Asked<'_>, is_rapid: bool) -> Located<()> {
+        if let Some(beside) = self.beside() {
+            return self.straight_beside(beside, asked, is_rapid);
+        }
+        let course = if is_rapid {
+            ReadCourse::Rapid
+        } else {
+            let length_mm = |controller: &Controller| controller.way_mm(asked.to);
+            ReadCourse::Line {
+                feed_mm_min: self.feed_for(length_mm, asked.block, asked.at)?,
+            }
+        };
+        self.go(asked.to, course, asked.line, asked.at)
     }
 
     /// Whether the line names places of the machine (G53).
@@ -77,15 +114,17 @@ impl Controller {
         if self.incremental {
             return Err((at, Fault::MachinePlacesIncremental));
         }
+        self.refuse_under_compensation(code.name, at)?;
         Ok(true)
     }
 
     /// Where the axis words lead.
     pub(super) fn destination(&self, block: &Block) -> [Coordinate; 3] {
+        let from = self.programmed();
         std::array::from_fn(|axis| match block.axis(axis) {
-            Some(value) if self.incremental => self.position[axis].plus(value * self.unit.mm),
+            Some(value) if self.incremental => from[axis].plus(value * self.unit.mm),
             Some(value) => self.zeros.zero(axis).plus(value * self.unit.mm),
-            None => self.position[axis],
+            None => from[axis],
         })
     }
 
@@ -107,7 +146,7 @@ impl Controller {
     }
 
     /// Where a motion starts on an axis, counted from the datum of its end.
-    fn start_of(&self, axis: usize, to: [Coordinate; 3]) -> f64 {
+    pub(super) fn start_of(&self, axis: usize, to: [Coordinate; 3]) -> f64 {
         let from = self.position[axis];
         if from.datum == to[axis].datum || from.datum == Datum::Untold(0) {
             from.mm

@@ -1,6 +1,8 @@
 //! The reader against the rules of NISTIR 6556 (2000), named by section beside each check.
 
 mod arcs;
+mod beside;
+mod compensation;
 mod cycles;
 mod hostile;
 mod lines;

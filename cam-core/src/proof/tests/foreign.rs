@@ -37,6 +37,7 @@ fn what_moves_a_zero_or_leaves_a_place_open_is_refused() {
         ("G38.2 Z3.5 F100", "program-left-open"),
         ("G81 X20 Y20 Z3 R3.5 F200\nG80", "program-left-open"),
         ("G41 D1", "program-unreadable"),
+        ("G42 D0", "program-unreadable"),
         ("#1=[1/0]", "program-unreadable"),
     ] {
         let found = stops_after(lines);
