@@ -3,7 +3,12 @@
 //! An error means that the thing asked for could not be made. A finding means that it was, and that the maker should know
 //! something about it; one of severity [`Severity::Stop`] keeps programs from being written.
 
+mod said;
+pub mod texts;
+
 use std::fmt;
+
+pub use said::{Joint, Phrase, Said, Tongue, Value};
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -51,9 +56,9 @@ pub struct Finding {
     /// A stable word for the kind, such as `face-overhangs-block`.
     pub kind: &'static str,
     /// One sentence in the maker's words.
-    pub text: String,
+    pub text: Said,
     /// What to do next.
-    pub remedy: String,
+    pub remedy: Said,
 }
 
 impl fmt::Display for Subject {

@@ -217,7 +217,7 @@ mod tests {
 
     use crate::model::apply::apply;
     use cam_core::commission::{GlyphChoice, Pin};
-    use cam_core::finding::Severity;
+    use cam_core::finding::{Said, Severity};
     use cam_core::format::read_commission;
     use cam_core::plank::Place;
     use kurbo::Vec2;
@@ -234,8 +234,8 @@ mod tests {
             severity: Severity::Warning,
             subject,
             kind,
-            text: String::new(),
-            remedy: String::new(),
+            text: Said::default(),
+            remedy: Said::default(),
         }
     }
 
