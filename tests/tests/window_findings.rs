@@ -98,12 +98,14 @@ fn the_foot_leads_to_the_list_and_the_list_to_where_a_permission_is_recorded() {
     assert!(!says(&window, "Record the permission…"));
 }
 
-/// All labels that are shown.
+/// All that is read out: names of controls, and texts.
 fn labels(window: &Window) -> Vec<String> {
     let nodes = window.root().children_recursive();
-    nodes
-        .filter_map(|node| node.accesskit_node().label())
-        .collect()
+    let read = nodes.flat_map(|node| {
+        let node = node.accesskit_node();
+        [node.label(), node.value()]
+    });
+    read.flatten().collect()
 }
 
 /// What the window says at first of a demonstration, in the list of findings.
