@@ -3,12 +3,11 @@
 //! An error means that the thing asked for could not be made. A finding means that it was, and that the maker should know
 //! something about it; one of severity [`Severity::Stop`] keeps programs from being written.
 
-mod said;
 pub mod texts;
 
 use std::fmt;
 
-pub use said::{Joint, Phrase, Said, Tongue, Value};
+use said::Said;
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -2,7 +2,9 @@
 //!
 //! Widths are whole quarters of a point here, so that sums are exact: half leads are 1½ points.
 
-use crate::finding::{Joint, Said, Value, texts};
+use said::{Joint, Said, Value};
+
+use crate::finding::texts;
 
 /// Quarters in a point.
 pub const QUARTERS: u32 = 4;

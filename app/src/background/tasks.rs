@@ -186,7 +186,8 @@ pub fn duration_in_words(seconds: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use cam_core::finding::{Said, Subject};
+    use cam_core::finding::Subject;
+    use said::Said;
 
     #[test]
     fn durations_are_rounded_up_to_minutes() {

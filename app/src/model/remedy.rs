@@ -217,10 +217,11 @@ mod tests {
 
     use crate::model::apply::apply;
     use cam_core::commission::{GlyphChoice, Pin};
-    use cam_core::finding::{Said, Severity};
+    use cam_core::finding::Severity;
     use cam_core::format::read_commission;
     use cam_core::plank::Place;
     use kurbo::Vec2;
+    use said::Said;
 
     fn commission() -> Commission {
         let text = r#"{ "format": "sortwright-commission", "version": 1, "lines": 10,

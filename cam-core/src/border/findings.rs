@@ -2,11 +2,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use said::{Joint, Said, Value};
+
 use super::frame::{Frame, Join, Side, frame};
 use super::joins::{Meeting, Misfit, Shape};
 use super::shapes_as_drawn;
 use crate::commission::{Border, Commission};
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::material;
 use crate::measure::{Length, System, Unit};
 use crate::sort::Sort;
@@ -140,7 +142,7 @@ fn not_filled(border: &Border, frame: &Frame, system: System) -> Vec<Finding> {
 
 /// A size in points and in millimetres.
 fn exactly(mm: f64, system: System) -> Said {
-    let shown = |unit| Value::length(Length::mm(mm), unit, system);
+    let shown = |unit| Length::mm(mm).figures(unit, system);
     texts::two_units(shown(Unit::Point), shown(Unit::Millimetre))
 }
 

@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use kurbo::{Point, Rect};
+use said::{Joint, Said, Value};
 
 use super::fill::{Fill, fill};
 use super::joins::{Meeting, Shape, meeting};
 use crate::commission::{Border, Measured};
-use crate::finding::{Joint, Said, Value, texts};
+use crate::finding::texts;
 use crate::measure::{Length, System};
 
 /// The sides of a frame, clockwise as printed.

@@ -1,10 +1,12 @@
 //! What to change first on a cutter that bends too far, and how far it moves the wall.
 
+use said::{Said, Value};
+
 use super::sums;
 use super::tables;
 use super::working::{WORN, beam, edges_in_wood, most_deflection_mm, width_in_wood_mm, working};
 use crate::commission::{Commission, Separation};
-use crate::finding::{Finding, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::measure::Length;
 use crate::workshop::{Cutter, Wood, Workshop};
 

@@ -1,9 +1,11 @@
 //! How hard a cutter works as it is set: chip, speed, force and bending, and what of it is out of range.
 
+use said::{Said, Value};
+
 use super::first::first_change;
 use super::sums::{self, Beam, CORE_OF_DIAMETER};
 use super::tables;
-use crate::finding::{Said, Value, texts};
+use crate::finding::texts;
 use crate::workshop::{Cutter, CutterShape, Wood};
 
 /// The feed under which a cutter's edges rub rather than cut, mm/min; never more than its own feed.

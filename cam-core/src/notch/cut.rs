@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use geometry::font::Font;
 use geometry::profile::Profile;
 use kurbo::Shape;
+use said::{Joint, Said, Value};
 
 use super::share::{Choice, Fount, Pair, Widths, best_of_pair, share};
 use super::{End, Flank, Notch, Side, Sizes, closed_pairs, outline};
 use crate::commission::{Commission, NotchRules};
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::material::pieces;
 use crate::measure::{Length, Unit};
@@ -153,16 +154,15 @@ struct LeftOut {
 /// Says where the search was cut off.
 fn cut_off(left_out: LeftOut, untried_kinds: usize) -> Option<Finding> {
     let LeftOut { letters, pairs } = left_out;
-    let left_out: [(usize, fn(usize) -> Said); 3] = [
-        (letters, texts::untried_letters),
-        (pairs, texts::untried_pairs),
-        (untried_kinds, texts::untried_shapes),
-    ];
-    let told: Vec<Said> = left_out
-        .into_iter()
-        .filter(|(count, _)| *count > 0)
-        .map(|(count, untried)| untried(count))
-        .collect();
+    let told: Vec<Said> = [
+        (letters, texts::untried_letters(letters)),
+        (pairs, texts::untried_pairs(pairs)),
+        (untried_kinds, texts::untried_shapes(untried_kinds)),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(_, untried)| untried)
+    .collect();
     (!told.is_empty()).then(|| Finding {
         severity: Severity::Warning,
         subject: Subject::Commission,

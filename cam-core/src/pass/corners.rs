@@ -12,10 +12,11 @@ use geometry::arc_path::{ArcPath, ArcStep};
 use geometry::diagram::Diagram;
 use geometry::distance::WallIndex;
 use kurbo::Point;
+use said::Value;
 
 use crate::commission::Commission;
 use crate::cone::{Cone, MOUTH_MM};
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::pass::tool::{FULL_WIDTH_FEED, ROUNDING_MM};
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::sort::{FLATTENING_MM, Sort};

@@ -5,9 +5,10 @@ use std::sync::Arc;
 use geometry::arc_path::ArcPath;
 use geometry::diagram::Diagram;
 use kurbo::{Point, Rect};
+use said::Value;
 
 use crate::commission::{Commission, Roughing};
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::pass::bench::Bench;
 use crate::pass::corners::sharpen;
 use crate::pass::curve::Curve;

@@ -6,9 +6,10 @@
 use std::sync::Arc;
 
 use kurbo::Rect;
+use said::Value;
 
 use crate::commission::{Commission, Hold, Separation};
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::notch::{End, Side};
 use crate::plank::Plank;
 use crate::sort::{Block, Sort};

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
+use said::Value;
 
 use super::board::{Board, item};
 use super::pack::{self, Item};
@@ -11,7 +12,7 @@ use super::sawing::sawn;
 use super::stock::{Offered, found, least_wood, offered, packed_on, to_dress};
 use super::{MOST_BLOCKS, Place, Plank, PlankError};
 use crate::commission::{Commission, GrainWanted, Separation};
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::sort::Sort;
 use crate::workshop::{Grain, Workshop};
 

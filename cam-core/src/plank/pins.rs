@@ -6,9 +6,10 @@ use super::pack::{Item, Spot};
 use super::sawing::sawn;
 use super::stock::found;
 use crate::commission::{Pin, PlankRules, Separation};
-use crate::finding::{Finding, Said, Severity, Subject, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 use kurbo::Rect;
+use said::Said;
 
 /// Sizes and rooms are rounded away from one another by less than so many steps.
 const ROUNDING: i64 = 3;

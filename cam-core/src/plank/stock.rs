@@ -1,10 +1,12 @@
 //! Which planks of the stock may be used for a commission, and on which of them the blocks lie with the least wood.
 
+use said::{Said, Value};
+
 use super::board::Board;
 use super::fill::fill;
 use super::pack::{Item, Packing, Spot, pack};
 use crate::commission::{Commission, GrainWanted};
-use crate::finding::{Finding, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::workshop::{Grain, StockPlank, Workshop};
 
 /// How far a plank may lie under the height to paper, mm: the working limit for height (common practice, no source).

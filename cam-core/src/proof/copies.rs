@@ -6,10 +6,11 @@ use geometry::distance::WallIndex;
 use geometry::region::{Region, region_from_outline};
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use rayon::prelude::*;
+use said::Said;
 
 use super::raster::{self, Ground, Wanted};
 use super::report;
-use crate::finding::{Finding, Said, Subject, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobSort};
 use crate::progress::{Progress, Stopped};
 

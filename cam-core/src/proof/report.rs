@@ -1,8 +1,9 @@
 //! Findings of the checks, and how many of a kind are shown.
 
 use kurbo::Point;
+use said::{Said, Value};
 
-use crate::finding::{Finding, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 /// Findings of one kind about one thing that are shown; one fault in a program often shows in many places.
 const MOST_ALIKE: usize = 3;

@@ -1,10 +1,11 @@
 //! A sort beside the one it is to match, and the settings beside those of then.
 
 use kurbo::{BezPath, ParamCurveNearest, PathEl, PathSeg, Point};
+use said::{Joint, Said, Value as Told};
 use serde_json::Value;
 
 use crate::commission::Commission;
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value as Told, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::format::{commission_value, cutter_value};
 use crate::measure::{Length, System, Unit};
 use crate::record::{MadeSort, Record, to_nanometre};
@@ -42,11 +43,14 @@ fn not_recorded(sort: &Sort) -> Finding {
     }
 }
 
+/// What a finding says of a size that was another.
+type Another = fn(Said, Said) -> Said;
+
 /// The stop where a sort would not match the one made first.
 fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
     let block = &sort.block;
-    let shown = |mm: f64, unit| Told::length(Length::mm(mm), unit, system);
-    let sizes: [(fn(Said, Said) -> Said, f64, f64); 3] = [
+    let shown = |mm: f64, unit| Length::mm(mm).figures(unit, system);
+    let sizes: [(Another, f64, f64); 3] = [
         (texts::another_set, made.set_mm, block.set_mm),
         (texts::another_body, made.body_mm, block.body_mm),
         (

@@ -9,11 +9,12 @@ use kurbo::{
 
 use geometry::boolean::{intersection, union_all};
 use geometry::region::{Piece, Region, Ring, region_from_outline};
+use said::Value;
 
 use super::draw::stop;
 use super::{Block, FLATTENING_MM, Part, Sort, SortSource};
 use crate::commission::{Commission, CutApart, CutLine, CutPiece, LineWay};
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::measure::{Length, System, Unit};
 
 /// Edges that slope by more than this where they are cut show a kink beside a middle piece, in degrees. Common practice, no source.
@@ -383,7 +384,7 @@ impl Whole<'_> {
     }
 
     fn show(&self, mm: f64) -> Value {
-        Value::length(Length::mm(mm), Unit::Point, self.system)
+        Length::mm(mm).figures(Unit::Point, self.system)
     }
 }
 

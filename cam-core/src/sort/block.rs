@@ -1,10 +1,11 @@
 //! Body and set of one letter, in reading space with the glyph's origin on the base line at 0, 0.
 
 use kurbo::Rect;
+use said::{Joint, Said, Value};
 
 use super::Lining;
 use crate::commission::{BlockRules, RoundingShare, SetRule};
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::measure::{Length, System, Unit};
 
 /// Differences smaller than this are arithmetic, not wood, in millimetres.
@@ -81,7 +82,7 @@ fn body(
                 text: texts::body_grown(
                     millimetres(out_mm),
                     side(),
-                    Value::length(Length::mm(step_mm), Unit::Point, system),
+                    Length::mm(step_mm).figures(Unit::Point, system),
                 ),
                 remedy: texts::body_grown_remedy(side(), millimetres(out_mm)),
             });
@@ -148,7 +149,7 @@ fn by_side(amounts_mm: [f64; 2]) -> Value {
 
 /// To the micrometre, but never down to nothing.
 fn millimetres(mm: f64) -> Value {
-    Value::length(Length::mm(mm.max(0.001)), Unit::Millimetre, System::Pica)
+    Length::mm(mm.max(0.001)).figures(Unit::Millimetre, System::Pica)
 }
 
 fn rounded(left_mm: f64, right_mm: f64, rules: &BlockRules, system: System) -> (f64, f64) {

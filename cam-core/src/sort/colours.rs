@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use geometry::region::region_from_outline;
 use kurbo::{Affine, BezPath};
+use said::{Joint, Said, Value};
 
 use super::draw::{Letter, stop};
 use super::drawings::colours_of;
@@ -13,7 +14,7 @@ use super::glyph::resolve;
 use super::{DrawnUp, FLATTENING_MM, LayerFace, Lining, OnPlate, Sort};
 use crate::colour::{self, Layer, Source};
 use crate::commission::{ColourRules, Commission, Plate, PlateSource};
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::proof::impression::Colour;
 

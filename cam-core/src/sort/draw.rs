@@ -6,6 +6,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape};
 use rayon::prelude::*;
 
 use geometry::region::{Region, region_from_outline};
+use said::{Said, Value};
 
 use super::apart::all_cut_apart;
 use super::block::{Edges, edges};
@@ -16,7 +17,7 @@ use super::glyph::{name_of, resolve, text_of};
 use super::{Block, DrawnUp, FLATTENING_MM, LayerFace, Lining, Sort, SortError, SortSource};
 use crate::colour::Layer;
 use crate::commission::{BillLine, Commission, GlyphChoice};
-use crate::finding::{Finding, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::measure::{Length, System, Unit};
 use crate::progress::{Progress, Stopped};

@@ -9,6 +9,7 @@ use drawing::{Drawing, Reading};
 use kurbo::{Affine, BezPath, Rect, Shape};
 
 use geometry::region::region_from_outline;
+use said::{Joint, Said, Value};
 
 use super::block::{Edges, edges};
 use super::colours::{InColours, Plates, in_face_space};
@@ -18,7 +19,7 @@ use super::{FLATTENING_MM, LayerFace, Lining, Sort, SortSource};
 use crate::commission::{
     BlockRules, Commission, DrawingSize, Extent, GlyphChoice, NamedDrawing, RoundingShare, SetRule,
 };
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::measure::{Length, System, Unit};
 use crate::progress::{Progress, Stopped};
@@ -248,7 +249,7 @@ impl Placing<'_> {
     }
 
     fn open_ends(&self, drawing: &Drawing) -> Finding {
-        let mm = |mm: f64| Value::length(Length::mm(mm), Unit::Millimetre, System::Pica);
+        let mm = |mm: f64| Length::mm(mm).figures(Unit::Millimetre, System::Pica);
         let count = drawing.open_ends.len();
         let ends = drawing.open_ends.iter().take(MOST_ENDS_TOLD);
         let ends = ends.map(|end| {
@@ -367,7 +368,7 @@ impl Placing<'_> {
     }
 
     fn show(&self, mm: f64) -> Value {
-        Value::length(Length::mm(mm), Unit::Millimetre, self.system)
+        Length::mm(mm).figures(Unit::Millimetre, self.system)
     }
 
     fn stop(&self, kind: &'static str, text: Said, remedy: Said) -> Finding {

@@ -1,11 +1,12 @@
 //! The commission's fonts, opened and compared with what was recorded.
 
 use geometry::font::Font;
+use said::{Joint, Said, Value};
 
 use super::SortError;
 use crate::commission::{Commission, Face};
 use crate::digest::sha256_hex;
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 
 /// A face with its font, ready for use.
@@ -108,20 +109,18 @@ pub(super) fn compare_with_record(
 fn permission_not_recorded(face: &Face, font: &Font<'_>) -> Option<Finding> {
     face.permission.by.trim().is_empty().then(|| {
         let licence = font.licence();
-        let says: [(fn(String) -> Said, Option<String>); 5] = [
-            (texts::says_copyright, licence.copyright),
-            (texts::says_trademark, licence.trademark),
-            (texts::says_licence, licence.licence),
-            (texts::says_licence_url, licence.licence_url),
-            (
-                texts::says_embedding,
-                font.embedding().map(|bits| bits.in_words()),
-            ),
-        ];
-        let entries: Vec<Said> = says
-            .into_iter()
-            .filter_map(|(says, text)| Some(says(shortened(text?.trim()))))
-            .collect();
+        let short = |words: String| shortened(words.trim());
+        let entries: Vec<Said> = [
+            licence.copyright.map(short).map(texts::says_copyright),
+            licence.trademark.map(short).map(texts::says_trademark),
+            licence.licence.map(short).map(texts::says_licence),
+            licence.licence_url.map(short).map(texts::says_licence_url),
+            font.embedding()
+                .map(|bits| texts::says_embedding(shortened(&bits.in_words()))),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
         Finding {
             severity: Severity::Warning,
             subject: Subject::Face(face.id.clone()),

@@ -1,9 +1,10 @@
 //! From a line of the bill to a glyph, and to the name of its sort.
 
 use geometry::font::{FeatureChoice, Font};
+use said::{Joint, Said, Value};
 
 use crate::commission::GlyphChoice;
-use crate::finding::{Finding, Joint, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 /// The glyph that the maker chose.
 ///

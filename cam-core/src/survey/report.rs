@@ -1,10 +1,11 @@
 //! What the survey tells the maker.
 
 use kurbo::Point;
+use said::{Said, Value};
 
 use super::{Reaching, Survey};
 use crate::commission::Cutting;
-use crate::finding::{Finding, Said, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::sort::Sort;
 use crate::workshop::Cutter;
 

@@ -1,12 +1,8 @@
-//! Headings of findings, and what they say.
-
-mod texts;
+//! Headings of findings.
 
 use cam_core::finding::{Finding, Severity, Subject};
 
-use super::{Text, spoken};
-
-pub use texts::said;
+use super::{Text, said, spoken};
 
 spoken! {
     FINDINGS = "Findings", "Constats", "Befunde";

@@ -1,6 +1,6 @@
 //! How letters stand on their blocks, and letters cut apart.
 
-use super::texts;
+use said::texts;
 
 texts! {
     at_foot() = "at the foot";

@@ -1,6 +1,6 @@
 //! Borders and their frames.
 
-use super::texts;
+use said::texts;
 
 texts! {
     border_without_unit(border, unit) = "Border {border} is set from “{unit}”, which is no sort of the commission.";

@@ -1,6 +1,6 @@
 //! Cutters, as they are set.
 
-use super::texts;
+use said::texts;
 
 texts! {
     cutter_unknown(cutter) = "The commission is to be cut with {cutter}, which the workshop does not have.";

@@ -1,6 +1,6 @@
 //! What the cutters reach of a sort, and how it is cut.
 
-use super::texts;
+use said::texts;
 
 texts! {
     corner_round(tolerance, cutter, most, at, angle) = "One corner stays rounder than {tolerance} after the smallest cutter, {cutter}; the most, {most}, at {at} on the block as cut, where the walls meet at {angle}°.";

@@ -1,6 +1,6 @@
 //! Drawings on their way to blocks.
 
-use super::texts;
+use said::texts;
 
 texts! {
     drawing_unknown() = "The commission has no drawing of this name.";

@@ -1,6 +1,6 @@
 //! Files of fonts and drawings, and what is recorded of them.
 
-use super::texts;
+use said::texts;
 
 texts! {
     font_unusable_remedy() = "Its letters are left out until the font can be read.";

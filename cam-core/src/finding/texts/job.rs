@@ -1,6 +1,6 @@
 //! What the job file says, and what its programs are for.
 
-use super::texts;
+use said::texts;
 
 texts! {
     make_again() = "Make the job again.";

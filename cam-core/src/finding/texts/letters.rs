@@ -1,6 +1,6 @@
 //! Letters of fonts, and letters in colours.
 
-use super::texts;
+use said::texts;
 
 texts! {
     face_unknown(face) = "It is ordered from face {face}, which the commission does not have.";

@@ -1,6 +1,6 @@
 //! All texts of findings, in one place: each has a name, named places, and its English.
 //!
-//! A text is a function of what stands in its places, so that none can be left out; what comes of it is a [`Said`], which the window says in the
+//! A text is a function of what stands in its places, so that none can be left out; what comes of it is a [`Said`](said::Said), which the window says in the
 //! language of its maker. [`PARTS`] has all of them, in the order of the files here, for those who put them into other languages.
 
 mod blocks;
@@ -18,7 +18,7 @@ mod programs;
 mod replacement;
 mod wood;
 
-use super::said::Phrase;
+use said::Phrase;
 
 pub(crate) use blocks::*;
 pub(crate) use borders::*;
@@ -34,32 +34,6 @@ pub(crate) use planks::*;
 pub(crate) use programs::*;
 pub(crate) use replacement::*;
 pub(crate) use wood::*;
-
-/// Texts as functions of what stands in their places, and the list of them.
-macro_rules! texts {
-    ($( $name:ident($($place:ident),*) = $english:literal; )*) => {
-        $(
-            #[doc = $english]
-            pub(crate) fn $name($($place: impl Into<$crate::finding::Value>),*) -> $crate::finding::Said {
-                const PHRASE: $crate::finding::Phrase = $crate::finding::Phrase {
-                    name: stringify!($name),
-                    english: $english,
-                    places: &[$(stringify!($place)),*],
-                };
-                $crate::finding::Said::of(&PHRASE, vec![$($place.into()),*])
-            }
-        )*
-
-        pub(super) const ALL: &[$crate::finding::Phrase] = &[
-            $($crate::finding::Phrase {
-                name: stringify!($name),
-                english: $english,
-                places: &[$(stringify!($place)),*],
-            }),*
-        ];
-    };
-}
-use texts;
 
 /// Every text there is, part by part.
 pub const PARTS: [(&str, &[Phrase]); 14] = [
@@ -90,19 +64,7 @@ mod tests {
         let mut names = BTreeSet::new();
         for phrase in PARTS.iter().flat_map(|(_, phrases)| *phrases) {
             assert!(names.insert(phrase.name), "{} is there twice", phrase.name);
-            for place in phrase.places {
-                let times = phrase.english.matches(&format!("{{{place}}}")).count();
-                assert!(times >= 1, "{}: {place}", phrase.name);
-            }
-            let written = phrase.english.matches('{').count();
-            assert!(written >= phrase.places.len(), "{}", phrase.name);
-            let bare = phrase
-                .places
-                .iter()
-                .fold(phrase.english.to_owned(), |text, place| {
-                    text.replace(&format!("{{{place}}}"), "")
-                });
-            assert!(!bare.contains(['{', '}']), "{}: {bare}", phrase.name);
+            assert!(phrase.is_whole(), "{}", phrase.name);
         }
     }
 

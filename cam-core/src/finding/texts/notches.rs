@@ -1,6 +1,6 @@
 //! Notches.
 
-use super::texts;
+use said::texts;
 
 texts! {
     notch_cutter_unknown() = "The workshop does not have the cutter that is to cut the notches.";

@@ -1,9 +1,7 @@
 //! Where something is, and what several sentences share.
 
 use kurbo::Point;
-
-use super::texts;
-use crate::finding::{Said, Value};
+use said::{Said, Value, texts};
 
 texts! {
     place_mm(x, y) = "x {x}, y {y} mm";

@@ -1,6 +1,6 @@
 //! Planks, and how blocks lie on them.
 
-use super::texts;
+use said::texts;
 
 texts! {
     pin_without_room(block, why) = "Block {block} cannot lie where it is pinned: {why}.";

@@ -1,6 +1,6 @@
 //! What programs say and where they move, whatever the wood.
 
-use super::texts;
+use said::texts;
 
 texts! {
     do_not_run() = "Do not run this program. Make the job again.";

@@ -1,6 +1,6 @@
 //! Sorts made again, beside the fount that was made first.
 
-use super::texts;
+use said::texts;
 
 texts! {
     not_on_record() = "The fount that these sorts are to match has no such sort on record, so nothing was compared.";

@@ -1,6 +1,6 @@
 //! What programs do to the wood.
 
-use super::texts;
+use said::texts;
 
 texts! {
     do_not_run_these() = "Do not run these programs. Make the job again.";

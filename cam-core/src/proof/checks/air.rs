@@ -2,12 +2,13 @@
 //! unknown place.
 
 use reader::{ReadCourse, ReadMotion};
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::descents;
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::{Finding, Said, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// The least air under a rapid move across the plank, mm: dust and a plank not quite flat must not touch the cutter

@@ -1,12 +1,13 @@
 //! Every block asked for is square but for its notches, of the size that its sort says, on its plank, and on none of its bad places.
 
 use kurbo::Rect;
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::copies::{Copy, bounds};
 use super::super::report;
 use super::notches::is_stepped_box;
-use crate::finding::{Finding, Said, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::JobBox;
 use crate::progress::Stopped;
 

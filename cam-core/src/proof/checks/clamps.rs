@@ -6,10 +6,11 @@ use super::super::bench::{Bench, overlaps};
 use super::super::motion;
 use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::{Finding, Said, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::job_file::JobClamp;
 use crate::progress::Stopped;
 use reader::ReadMotion;
+use said::{Said, Value};
 
 /// The least air between anything that turns and a clamp, mm: clamps are set by hand (common practice, no source).
 const LEAST_AIR_MM: f64 = 2.0;

@@ -1,6 +1,7 @@
 //! All ground that the cutters surely reach is cleared to its depth.
 
 use kurbo::Point;
+use said::Value;
 
 use super::super::bench::{Bench, Near, ROUNDING_MM};
 use super::super::copies::Copy;
@@ -8,7 +9,7 @@ use super::super::heights::Footprint;
 use super::super::motion;
 use super::super::raster::{Floor, Ground};
 use super::super::report::{self, place};
-use crate::finding::{Finding, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond its radius a cutter is taken to cut, mm: the rounding of a program's places.

@@ -1,9 +1,11 @@
 //! No cut is deeper than the floor asked for, the cutter allows, or the plank is thick.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::{Finding, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {

@@ -1,13 +1,14 @@
 //! No feed is over the machine's limit, nor over the cutter's where it may meet wood, nor any plunge.
 
 use reader::{ReadCourse, ReadMotion};
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::descents::{self, FEED_SLACK};
 use super::super::motion;
 use super::super::report;
 use super::super::runs::Run;
-use crate::finding::{Finding, Said, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::job_file::JobMachine;
 use crate::progress::Stopped;
 

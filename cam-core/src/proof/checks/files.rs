@@ -2,12 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use said::{Said, Value};
+
 use super::super::bench::Bench;
 use super::super::report;
 use super::super::runs::cuts_sides;
 use super::super::solid::is_cone;
 use super::super::squareness;
-use crate::finding::{Finding, Said, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobRole, JobSeparation};
 use crate::progress::Stopped;
 
@@ -148,13 +150,16 @@ fn parted_unflat(bench: &Bench) -> Vec<Finding> {
         .collect()
 }
 
+/// What a finding says of an id that is there twice.
+type Twice = fn(&str) -> Said;
+
 /// Ids that stand for two things.
 fn twice(job: &JobFile) -> Vec<Finding> {
     let sorts = job.sorts.iter().map(|sort| sort.id.as_str());
     let planks = job.planks.iter().map(|plank| plank.id.as_str());
     let cutters = job.cutters.iter().map(|cutter| cutter.id.as_str());
     let programs = job.programs.iter().map(|program| program.file.as_str());
-    let all: [(Vec<&str>, fn(&str) -> Said); 4] = [
+    let all: [(Vec<&str>, Twice); 4] = [
         (sorts.collect(), |id| texts::sort_twice(id)),
         (planks.collect(), |id| texts::plank_twice(id)),
         (cutters.collect(), |id| texts::cutter_twice(id)),

@@ -1,9 +1,11 @@
 //! No cutter goes deeper than its flutes: above them the shank rubs.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::{Finding, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {

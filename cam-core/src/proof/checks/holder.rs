@@ -1,9 +1,11 @@
 //! The collet nut stays clear of the plank's face.
 
+use said::Value;
+
 use super::super::bench::Bench;
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::{Finding, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// The least air between the collet nut and the face, mm: chips must get away, and a cutter is never set to the last half millimetre

@@ -1,8 +1,10 @@
 //! No cut enters a letter.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::report::{self, place};
-use crate::finding::{Finding, Severity, Value, texts};
+use crate::finding::{Finding, Severity, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {

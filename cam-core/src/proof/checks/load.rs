@@ -11,10 +11,11 @@ use super::super::heights::{self, Taken, Wood};
 use super::super::motion;
 use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::{Finding, Severity, Value, texts};
+use crate::finding::{Finding, Severity, texts};
 use crate::job_file::JobRole;
 use crate::progress::Stopped;
 use reader::ReadCourse;
+use said::Value;
 
 /// Side of a cell of the wood that is cut, mm.
 const CELL_MM: f64 = 0.1;

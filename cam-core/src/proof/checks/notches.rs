@@ -2,12 +2,13 @@
 //! enter no block, neither their own nor one beside it. The corner that comes to lie in such a step clears what the round cutter leaves.
 
 use kurbo::{Point, Rect, Vec2};
+use said::Value;
 
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::copies::{Copy, bounds};
 use super::super::report;
 use super::separation::{Cut, covered_to, cut_true_to, cuts, entered, touchable_places};
-use crate::finding::{Finding, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobNotch, JobRole, JobSeparation};
 use crate::progress::Stopped;
 

@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use said::Said;
+
 use super::super::bench::Bench;
 use super::super::report;
 use super::super::runs::cuts_sides;
-use crate::finding::{Finding, Said, texts};
+use crate::finding::{Finding, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobRole};
 use crate::progress::Stopped;
 

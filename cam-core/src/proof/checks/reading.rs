@@ -2,12 +2,13 @@
 //! checks of their own.
 
 use reader::{Datum, DoubtKind, Frame, ReadMotion, Replay, Spindle};
+use said::Said;
 
 use super::super::bench::Bench;
 use super::super::report;
 use super::super::runs;
 use super::{arcs, ending};
-use crate::finding::{Finding, Said, texts};
+use crate::finding::{Finding, texts};
 use crate::job_file::JobProgram;
 use crate::progress::Stopped;
 

@@ -7,11 +7,12 @@ use geometry::grown::{grown, moved};
 use geometry::region::Region;
 use kurbo::Vec2;
 use rayon::prelude::*;
+use said::Value;
 
 use super::super::bench::Bench;
 use super::super::copies::Copy;
 use super::super::report;
-use crate::finding::{Finding, Severity, Subject, Value, texts};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::job_file::JobRegister;
 use crate::progress::Stopped;
 

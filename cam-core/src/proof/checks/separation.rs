@@ -5,13 +5,14 @@ use geometry::cells::edges;
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect, Vec2};
 use reader::ReadMotion;
+use said::Value;
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
 use super::super::copies::Copy;
 use super::super::motion;
 use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::{Finding, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobHold, JobSeparation};
 use crate::progress::Stopped;
 

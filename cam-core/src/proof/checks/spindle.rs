@@ -1,10 +1,11 @@
 //! The spindle turns, forward and at a speed that the machine has and the cutter is set to, before the cutter is fed.
 
 use reader::{ReadCourse, Spindle};
+use said::Value;
 
 use super::super::bench::Bench;
 use super::super::report;
-use crate::finding::{Finding, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// How far a speed may pass the machine's limit, or differ from the cutter's, by rounding, turns a minute.

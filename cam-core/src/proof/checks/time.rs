@@ -2,9 +2,11 @@
 //!
 //! A change that does no harm by itself, such as a lost move in the air, still shows here.
 
+use said::Value;
+
 use super::super::bench::Bench;
 use super::super::report;
-use crate::finding::{Finding, Value, texts};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 use crate::toolpath::duration::duration;
 

@@ -1,9 +1,11 @@
 //! Every move lies within the machine's travel and near the plank.
 
+use said::Value;
+
 use super::super::bench::Bench;
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::{Finding, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond the plank's edge a cutter's centre may go, mm: room to stand beside it, short of whatever holds it

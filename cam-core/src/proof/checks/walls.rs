@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect};
 use reader::ReadMotion;
+use said::Value;
 
 use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
 use super::super::copies::Copy;
@@ -9,7 +10,7 @@ use super::super::motion;
 use super::super::raster::{Due, Touch};
 use super::super::report::{self, place};
 use super::super::solid::Solid;
-use crate::finding::{Finding, Subject, Value, texts};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond the tolerance a wall may stand, mm: the rounding of places and the chords of the outline.

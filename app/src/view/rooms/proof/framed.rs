@@ -4,9 +4,10 @@ use egui::{Align2, FontId, Stroke, Ui};
 use kurbo::{Point, Vec2};
 
 use cam_core::border::{Frame, Join, PAPER_MM, SideOf, join_findings};
-use cam_core::finding::{Finding, Said, Severity};
+use cam_core::finding::{Finding, Severity};
 use cam_core::measure::{Length, System, Unit};
 use cam_core::proof::impression::{Fount, Sheet};
+use said::Said;
 
 use super::super::super::Desk;
 use super::super::super::canvas::Sheet as View;

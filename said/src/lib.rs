@@ -3,11 +3,63 @@
 //! What is said is the same in every language; how, each [`Tongue`] knows. English is always there: a [`Said`] reads like the English
 //! string that comes of it, is compared and ordered by it, and files, papers and the command line have nothing else.
 
+use std::borrow::Borrow;
 use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Deref;
 
-use crate::measure::{Length, System, Unit, plain_number};
+/// Texts as functions of what stands in their places, and `ALL`, the list of them.
+///
+/// ```
+/// mod texts {
+///     said::texts! {
+///         hangs_out(what, by) = "{what} hangs out by {by}.";
+///     }
+/// }
+/// let said = texts::hangs_out("A", said::Value::rounded(1.5, 2));
+/// assert_eq!(said.as_str(), "A hangs out by 1.50.");
+/// assert_eq!(texts::ALL[0].name, "hangs_out");
+/// ```
+#[macro_export]
+macro_rules! texts {
+    ($( $name:ident($($place:ident),*) = $english:literal; )*) => {
+        $(
+            #[doc = $english]
+            pub(crate) fn $name($($place: impl Into<$crate::Value>),*) -> $crate::Said {
+                const PHRASE: $crate::Phrase = $crate::Phrase {
+                    name: stringify!($name),
+                    english: $english,
+                    places: &[$(stringify!($place)),*],
+                };
+                $crate::Said::of(&PHRASE, vec![$($place.into()),*])
+            }
+        )*
+
+        /// All of these texts, in this order.
+        pub(crate) const ALL: &[$crate::Phrase] = &[
+            $($crate::Phrase {
+                name: stringify!($name),
+                english: $english,
+                places: &[$(stringify!($place)),*],
+            }),*
+        ];
+    };
+}
+
+/// A number rounded to so many decimals, without idle zeros and without a minus before zero.
+pub fn plain_number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
 
 /// A text with named places, such as `It takes {width}, more than its set of {set}.`
 #[derive(Debug, PartialEq, Eq)]
@@ -18,6 +70,24 @@ pub struct Phrase {
     pub english: &'static str,
     /// The names of its places, in the order in which values are given.
     pub places: &'static [&'static str],
+}
+
+impl Phrase {
+    /// Whether each place stands in the English text, and nothing else is in braces there.
+    pub fn is_whole(&self) -> bool {
+        let braced = |place: &&str| format!("{{{place}}}");
+        let has_all = self
+            .places
+            .iter()
+            .all(|place| self.english.contains(&braced(place)));
+        let bare = self
+            .places
+            .iter()
+            .fold(self.english.to_owned(), |text, place| {
+                text.replace(&braced(place), "")
+            });
+        has_all && !bare.contains(['{', '}'])
+    }
 }
 
 /// What stands in a place of a text.
@@ -47,9 +117,9 @@ pub enum Joint {
 /// A sentence, or a part of one.
 #[derive(Clone, Debug, Default)]
 pub struct Said {
-    english: String,
+    english: Box<str>,
     /// What it was made from; `None` of words that are there in English alone.
-    told: Option<(&'static Phrase, Vec<Value>)>,
+    told: Option<Box<(&'static Phrase, Vec<Value>)>>,
 }
 
 /// A language that sentences can be said in.
@@ -87,16 +157,16 @@ impl Tongue for English {
 
 impl Said {
     /// A text with values in its places, one for each.
-    pub(crate) fn of(phrase: &'static Phrase, values: Vec<Value>) -> Said {
+    pub fn of(phrase: &'static Phrase, values: Vec<Value>) -> Said {
         Said {
-            english: filled(phrase.english, phrase, &values, &English),
-            told: Some((phrase, values)),
+            english: filled(phrase.english, phrase, &values, &English).into(),
+            told: Some(Box::new((phrase, values))),
         }
     }
 
     /// What it was made from, and what stands in its places; `None` of words that are there in English alone.
     pub fn told(&self) -> Option<(&'static Phrase, &[Value])> {
-        let (phrase, values) = self.told.as_ref()?;
+        let (phrase, values) = self.told.as_deref()?;
         Some((phrase, values))
     }
 
@@ -107,7 +177,7 @@ impl Said {
             .and_then(|(phrase, values)| Some((phrase, values, tongue.text(phrase)?)));
         match known {
             Some((phrase, values, text)) => filled(text, phrase, values, tongue),
-            None => self.english.clone(),
+            None => self.english.to_string(),
         }
     }
 
@@ -165,11 +235,6 @@ impl Value {
     /// Millimetres with at most so many decimals.
     pub fn plain_mm(value: f64, decimals: usize) -> Value {
         Value::Figures(format!("{} mm", plain_number(value, decimals)))
-    }
-
-    /// A length with its unit.
-    pub fn length(length: Length, unit: Unit, system: System) -> Value {
-        Value::Figures(length.show(unit, system))
     }
 
     /// Several values.
@@ -253,7 +318,7 @@ whole_numbers!(u16, u32, i64, usize);
 impl From<String> for Said {
     fn from(english: String) -> Said {
         Said {
-            english,
+            english: english.into(),
             told: None,
         }
     }
@@ -274,6 +339,12 @@ impl Deref for Said {
     }
 }
 
+impl Borrow<str> for Said {
+    fn borrow(&self) -> &str {
+        &self.english
+    }
+}
+
 impl fmt::Display for Said {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.pad(&self.english)
@@ -287,6 +358,12 @@ impl PartialEq for Said {
 }
 
 impl Eq for Said {}
+
+impl PartialEq<&str> for Said {
+    fn eq(&self, other: &&str) -> bool {
+        *self.english == **other
+    }
+}
 
 impl PartialOrd for Said {
     fn partial_cmp(&self, other: &Said) -> Option<Ordering> {
@@ -377,6 +454,13 @@ mod tests {
     }
 
     #[test]
+    fn plain_numbers_are_short() {
+        assert_eq!(plain_number(1.500, 3), "1.5");
+        assert_eq!(plain_number(-0.0001, 3), "0");
+        assert_eq!(plain_number(100.0, 0), "100");
+    }
+
+    #[test]
     fn braces_that_name_no_place_stay() {
         const ODD: Phrase = Phrase {
             name: "odd",
@@ -384,5 +468,11 @@ mod tests {
             places: &["name"],
         };
         assert_eq!(Said::of(&ODD, vec!["x".into()]).as_str(), "{ {none} {name");
+        assert!(!ODD.is_whole() && HANGS.is_whole());
+        let lacking = Phrase {
+            english: "out by {by}",
+            ..HANGS
+        };
+        assert!(!lacking.is_whole());
     }
 }

@@ -1,5 +1,7 @@
-//! The texts of findings in the window's other languages, part by part and in the order of `cam_core::finding::texts`, which has them in English.
+//! What findings and the bench say, in the window's other languages: part by part and in the order of `cam_core::finding::texts` and `bench::texts`,
+//! which have it in English.
 
+mod bench;
 mod blocks;
 mod borders;
 mod cutters;
@@ -15,16 +17,15 @@ mod programs;
 mod replacement;
 mod wood;
 
+use said::{Joint, Phrase, Said, Tongue};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use cam_core::finding::{Joint, Phrase, Said, Tongue};
+use super::{Language, SPOKEN, figures};
 
-use super::super::{Language, SPOKEN, figures};
-
-/// One text of findings in the languages besides English.
+/// One text in the languages besides English.
 struct Row {
-    /// The name that it has in `cam_core::finding::texts`.
+    /// The name that it has where it is English.
     name: &'static str,
     french: &'static str,
     german: &'static str,
@@ -45,7 +46,7 @@ macro_rules! put_over {
 use put_over;
 
 /// Every text there is, part by part.
-const PARTS: [(&str, &[Row]); 14] = [
+const PARTS: [(&str, &[Row]); 15] = [
     ("places", places::ROWS),
     ("letters", letters::ROWS),
     ("faces", faces::ROWS),
@@ -60,6 +61,7 @@ const PARTS: [(&str, &[Row]); 14] = [
     ("job", job::ROWS),
     ("programs", programs::ROWS),
     ("wood", wood::ROWS),
+    ("bench", bench::ROWS),
 ];
 
 static BY_NAME: LazyLock<BTreeMap<&'static str, &'static Row>> = LazyLock::new(|| {
@@ -67,7 +69,7 @@ static BY_NAME: LazyLock<BTreeMap<&'static str, &'static Row>> = LazyLock::new(|
     rows.map(|row| (row.name, row)).collect()
 });
 
-/// What a finding says, in the language that is spoken.
+/// What a finding or the bench says, in the language that is spoken.
 pub fn said(said: &Said) -> String {
     said.in_tongue(&Spoken(SPOKEN.get()))
 }
