@@ -111,7 +111,7 @@ put_over! {
         "Ausgelassen, weil es nicht passt: {program}, {estimated} Minuten geschätzt, {took} gebraucht.";
 
     reckon_breakage = "Compter {part} % du travail en plus pour la casse.", "Für Bruch {part} % der Arbeit aufschlagen.";
-    rejected = "{part} % des blocs furent rejetés ; si peu de blocs montrent qu’elle est entre {least} % et {most} %.",
+    rejected = "{part} % des blocs furent rejetés ; si peu de blocs montrent que cette part est entre {least} % et {most} %.",
         "{part} % der Blöcke wurden verworfen; so wenige Blöcke zeigen, dass es zwischen {least} % und {most} % liegt.";
     most_lost = "Le plus fut perdu par ceci : {reason} ({count}).", "Das Meiste ging hieran verloren: {reason} ({count}).";
     no_reason = "aucune raison notée", "kein Grund genannt";

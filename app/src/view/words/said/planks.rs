@@ -36,7 +36,7 @@ put_over! {
     stock_short = "Les planches nommées de la réserve ne tiennent pas la commande : il en faut {count} de plus, de {size} mm.",
         "Die genannten Bohlen aus dem Lager fassen den Auftrag nicht: {count} weitere von {size} mm werden gebraucht.";
     stock_short_remedy = "Les tenir prêtes, ou nommer plus de planches de la réserve.", "Sie bereithalten, oder mehr Bohlen aus dem Lager nennen.";
-    not_to_be_sawn = "Aucuns traits droits de bord à bord ne séparent ses blocs.", "Keine geraden Schnitte von Kante zu Kante trennen ihre Blöcke.";
+    not_to_be_sawn = "Aucun trait droit de bord à bord ne sépare ses blocs.", "Keine geraden Schnitte von Kante zu Kante trennen ihre Blöcke.";
     not_to_be_sawn_remedy = "Déplacer un bloc fixé dans un rang, ou retirer sa goupille.",
         "Einen angehefteten Block in eine Reihe rücken, oder ihn lösen.";
 }

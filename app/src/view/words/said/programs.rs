@@ -15,7 +15,7 @@ put_over! {
     length_offset = "Le programme compte les hauteurs d’après une correction de longueur (H{number}) que la machine garde.",
         "Das Programm zählt Höhen nach einer Längenkorrektur (H{number}), die in der Maschine steht.";
     other_zero = "Le programme compte depuis {datum}, non depuis le zéro du travail (G54).",
-        "Das Programm zählt so: {datum}, und nicht vom Nullpunkt der Arbeit (G54).";
+        "Das Programm zählt {datum}, nicht vom Nullpunkt der Arbeit (G54).";
     zero_of = "le zéro de {code}", "vom Nullpunkt von {code}";
     machine_zero = "le zéro propre de la machine", "vom eigenen Nullpunkt der Maschine";
     reference_point = "le point de référence de {code}", "vom Referenzpunkt von {code}";
@@ -62,10 +62,10 @@ put_over! {
         "Der Fräser fährt quer, bevor das Programm gesagt hat, wie hoch er steht.";
     fed_unknown = "La fraise avance avant que le programme ait dit où elle est.",
         "Der Fräser wird vorgeschoben, bevor das Programm gesagt hat, wo er steht.";
-    rapid_across = "Un rapide va en travers, {height}, près de {place}.", "Ein Eilgang fährt quer, {height}, bei {place}.";
+    rapid_across = "Un rapide va en travers à {height}, près de {place}.", "Ein Eilgang fährt quer, {height}, bei {place}.";
     rapid_down = "Un rapide descend jusqu’à {height} à {place}, où du bois peut se trouver.",
         "Ein Eilgang geht bei {place} hinab bis {height}, wo Holz stehen kann.";
-    left_in_wood = "La fraise est laissée {height} à la fin.", "Der Fräser bleibt am Ende {height} stehen.";
+    left_in_wood = "La fraise est laissée à {height} à la fin.", "Der Fräser bleibt am Ende {height} stehen.";
     off_the_plank = "La fraise va à {place}, à plus de {most} mm à côté de la planche {plank}.",
         "Der Fräser geht nach {place}, mehr als {most} mm neben die Bohle {plank}.";
     beyond_travel = "Les programmes de la planche {plank} vont sur {way} mm en {axis} ; la machine va sur {travel} mm.",

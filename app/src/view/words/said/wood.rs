@@ -50,9 +50,9 @@ put_over! {
     takes_layers = "La fraise {cutter} prend d’un coup plus d’une couche de {layer} mm, sur {width} mm de large, près de {place}.",
         "Der Fräser {cutter} nimmt bei {place} mehr als eine Lage von {layer} mm auf einmal, {width} mm breit.";
     takes_slots = "La fraise {cutter} prend, à sa pleine avance près de {place}, {times} fois ce que serait une rainure de sa largeur en une couche.",
-        "Der Fräser {cutter} nimmt bei {place} das {times}-fache dessen, was eine Nut seiner Breite in einer Lage bei vollem Vorschub wäre.";
+        "Der Fräser {cutter} nimmt bei {place} das {times}-Fache dessen, was eine Nut seiner Breite in einer Lage bei vollem Vorschub wäre.";
     load = "La fraise {cutter} prend plus de bois que ne le font sa largeur, sa couche et son avance sur {share} % de son chemin : jusqu’à {times} fois autant, près de {place}.",
-        "Der Fräser {cutter} nimmt auf {share} % seines Weges mehr Holz, als Breite, Lage und Vorschub ausmachen: bis zum {times}-fachen, bei {place}.";
+        "Der Fräser {cutter} nimmt auf {share} % seines Weges mehr Holz, als Breite, Lage und Vorschub ausmachen: bis zum {times}-Fachen, bei {place}.";
     load_remedy = "Y surveiller la fraise, ou lui donner une couche moins profonde ou une avance plus lente.",
         "Den Fräser dort beobachten, oder ihm eine dünnere Lage oder einen langsameren Vorschub geben.";
 }
