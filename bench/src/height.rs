@@ -18,9 +18,11 @@ mod shape;
 #[cfg(test)]
 mod tests;
 
+use said::Said;
 use serde::Serialize;
 
 use crate::notebook::{Entry, Kind, NotebookError, entries};
+use crate::texts;
 use crate::words::{fine_mm, mm};
 pub use shape::{HeightError, Reading, Shape, shape};
 
@@ -340,79 +342,48 @@ fn high_end(shape: &Shape) -> End {
     }
 }
 
-impl End {
-    /// As in "the left end".
-    pub const fn words(self) -> &'static str {
-        match self {
-            End::Left => "the left end",
-            End::Right => "the right end",
-            End::Near => "the near edge",
-            End::Far => "the far edge",
-        }
-    }
-
-    /// Which way the plank is turned for it, as in "turn it end for end".
-    const fn turned(self) -> &'static str {
-        match self {
-            End::Left | End::Right => "end for end",
-            End::Near | End::Far => "edge for edge",
-        }
-    }
-}
-
 impl Verdict {
     /// The verdict in a sentence or two.
-    pub fn in_words(self) -> String {
+    pub fn in_words(self) -> Said {
         match self {
-            Verdict::Stop => "Stop: every place is within the tolerance.".to_owned(),
-            Verdict::SandOn(by) => format!("Sand on: take {} off evenly.", mm(by)),
-            Verdict::Turn { high, by } => format!(
-                "Turn the plank {} before the next pass: {} is {} higher than the other. Take more off there.",
-                high.turned(),
-                high.words(),
-                mm(by)
-            ),
-            Verdict::Flatten(by) => format!(
-                "Flatten it first: it is twisted by {} and rocks on the table, so sanding would follow the twist.",
-                mm(by)
-            ),
-            Verdict::Uneven(by) => format!(
-                "Flatten it first: highest and lowest place differ by {}, more than an even pass can bring within the tolerance.",
-                mm(by)
-            ),
-            Verdict::TooLow(by) => format!(
-                "Too low: a place is {} below the tolerance. Use the plank for a lower height, or pad the blocks.",
-                mm(by)
-            ),
+            Verdict::Stop => texts::sanded_enough(),
+            Verdict::SandOn(by) => texts::sand_on(mm(by)),
+            Verdict::Turn { high, by } => match high {
+                End::Left => texts::turn_for_left(mm(by)),
+                End::Right => texts::turn_for_right(mm(by)),
+                End::Near => texts::turn_for_near(mm(by)),
+                End::Far => texts::turn_for_far(mm(by)),
+            },
+            Verdict::Flatten(by) => texts::flatten_twist(mm(by)),
+            Verdict::Uneven(by) => texts::flatten_uneven(mm(by)),
+            Verdict::TooLow(by) => texts::sanded_too_low(mm(by)),
         }
     }
 }
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self, wanted: Wanted) -> Vec<String> {
-        let name = if self.plank.is_empty() {
-            String::new()
+    pub fn in_words(&self, wanted: Wanted) -> Vec<Said> {
+        let verdict = self.verdict.in_words();
+        let mut lines = vec![if self.plank.is_empty() {
+            verdict
         } else {
-            format!("Plank {}. ", self.plank)
-        };
-        let mut lines = vec![format!("{name}{}", self.verdict.in_words())];
-        if let Some(left) = self.passes_left {
-            let passes = if left == 1 { "pass" } else { "passes" };
-            lines.push(format!("That is {left} {passes} like the last one."));
-        }
-        lines.push(format!(
-            "Mean {}, wanted {} within {}; lowest {}, highest {}.",
+            texts::plank_verdict(&self.plank, verdict)
+        }];
+        lines.extend(self.passes_left.map(|left| match left {
+            1 => texts::one_pass_left(),
+            _ => texts::passes_left(left),
+        }));
+        lines.push(texts::heights_found(
             fine_mm(self.now.mean),
             fine_mm(wanted.height),
             mm(wanted.tolerance),
             fine_mm(self.now.lowest),
-            fine_mm(self.now.highest)
+            fine_mm(self.now.highest),
         ));
-        lines.push(format!(
-            "Left to take off: {} in the mean, {} at the highest place.",
+        lines.push(texts::left_to_sand(
             fine_mm((self.now.mean - wanted.height).max(0.0)),
-            fine_mm((self.now.highest - wanted.height).max(0.0))
+            fine_mm((self.now.highest - wanted.height).max(0.0)),
         ));
         lines.push(self.now.in_words());
         if self.shapes.len() > 1 {
@@ -422,36 +393,34 @@ impl Judged {
     }
 
     /// What a pass left, and what it took off.
-    fn history(&self, place: usize) -> String {
+    fn history(&self, place: usize) -> Said {
         let (name, shape) = &self.shapes[place];
-        let name = if name.is_empty() { "no name" } else { name };
-        let taken = place
-            .checked_sub(1)
-            .and_then(|before| self.taken_off.get(before))
-            .map_or_else(String::new, |taken| {
-                format!(" Took {} off.", fine_mm(*taken))
-            });
-        format!(
-            "Pass {} ({name}): mean {}.{taken} {}",
-            place + 1,
-            fine_mm(shape.mean),
-            shape.in_words()
-        )
+        let name = if name.is_empty() {
+            texts::no_name()
+        } else {
+            name.as_str().into()
+        };
+        let (number, mean) = (place + 1, fine_mm(shape.mean));
+        let before = place.checked_sub(1);
+        match before.and_then(|before| self.taken_off.get(before)) {
+            Some(taken) => texts::pass_took(number, name, mean, fine_mm(*taken), shape.in_words()),
+            None => texts::pass_left(number, name, mean, shape.in_words()),
+        }
     }
 }
 
 impl Shape {
     /// How it lies, in a sentence.
-    fn in_words(&self) -> String {
-        let twist = self.twist.map_or_else(
-            || "twist not seen from these places".to_owned(),
-            |twist| format!("twist {}", fine_mm(twist)),
-        );
-        format!(
-            "Rise from left to right {}, from near to far {}; {twist}; uneven beyond that by {}.",
+    fn in_words(&self) -> Said {
+        let twist = match self.twist {
+            Some(twist) => texts::twisted(fine_mm(twist)),
+            None => texts::twist_unseen(),
+        };
+        texts::plank_lies(
             fine_mm(self.along),
             fine_mm(self.across),
-            fine_mm(self.uneven)
+            twist,
+            fine_mm(self.uneven),
         )
     }
 }

@@ -1,5 +1,6 @@
 //! A notebook of any kind, read and judged.
 
+use said::Said;
 use serde::Serialize;
 
 use crate::notebook::{Kind, NotebookError};
@@ -138,7 +139,7 @@ impl Judged {
     }
 
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
+    pub fn in_words(&self) -> Vec<Said> {
         match self {
             Judged::Height { log, planks } => planks
                 .iter()

@@ -15,6 +15,7 @@ pub mod moisture;
 pub mod notebook;
 pub mod species;
 pub mod square;
+pub mod texts;
 mod words;
 
 pub use judged::{BenchError, Judged, example, judge, judge_as};

@@ -18,8 +18,10 @@ mod line;
 #[cfg(test)]
 mod tests;
 
+use said::Said;
 use serde::Serialize;
 
+use crate::texts;
 use crate::words::mm;
 pub use file::{Fount, Sort, read};
 pub use line::{Line, LineJudged};
@@ -155,68 +157,41 @@ pub fn judge(fount: &Fount) -> Judged {
 
 impl Trouble {
     /// What is wrong and what to do, in a sentence.
-    pub fn in_words(self) -> String {
+    pub fn in_words(self) -> Said {
         match self {
-            Trouble::BodyBinds(by) => format!(
-                "body {} over: it binds, and its neighbours drop. Sand that off foot or head.",
-                mm(by)
-            ),
-            Trouble::BodyDrops(by) => format!(
-                "body {} under: it may drop out of the forme. Paste paper of that thickness on, or cut it again.",
-                mm(by)
-            ),
-            Trouble::SetLong(by) => {
-                format!(
-                    "set {} over: lines come out long. Sand that off a side.",
-                    mm(by)
-                )
-            }
-            Trouble::SetShort(by) => format!(
-                "set {} under: lines come out short. Paste paper of that thickness on a side.",
-                mm(by)
-            ),
-            Trouble::High(by) => format!(
-                "stands {} high: it prints heavy and punches. Sand that off its underside.",
-                mm(by)
-            ),
-            Trouble::Low(by) => format!(
-                "stands {} low: it prints weak. Paste paper of that thickness under it.",
-                mm(by)
-            ),
+            Trouble::BodyBinds(by) => texts::body_binds(mm(by)),
+            Trouble::BodyDrops(by) => texts::body_drops(mm(by)),
+            Trouble::SetLong(by) => texts::set_long(mm(by)),
+            Trouble::SetShort(by) => texts::set_short(mm(by)),
+            Trouble::High(by) => texts::stands_high(mm(by)),
+            Trouble::Low(by) => texts::stands_low(mm(by)),
         }
     }
 }
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
-        let blocks = if self.blocks == 1 { "block" } else { "blocks" };
-        let mut lines = vec![if self.faulty.is_empty() {
-            format!("All {} {blocks} measured lock up together.", self.blocks)
-        } else {
-            format!(
-                "{} of {} {blocks} measured will not lock up with the others.",
-                self.faulty.len(),
-                self.blocks
-            )
+    pub fn in_words(&self) -> Vec<Said> {
+        let mut lines = vec![match (self.faulty.len(), self.blocks) {
+            (0, 1) => texts::one_block_locks_up(),
+            (0, all) => texts::all_lock_up(all),
+            (count, 1) => texts::one_block_fails(count),
+            (count, all) => texts::some_fail(count, all),
         }];
-        for faulty in &self.faulty {
-            for trouble in &faulty.troubles {
-                lines.push(format!(
-                    "{} ({}): {}",
-                    faulty.sort,
-                    faulty.number,
-                    trouble.in_words()
-                ));
-            }
+        for Faulty {
+            sort,
+            number,
+            troubles,
+        } in &self.faulty
+        {
+            let said = troubles.iter().map(|trouble| trouble.in_words());
+            lines.extend(said.map(|why| texts::block_fails(sort, *number, why)));
         }
         lines.extend(self.lines.iter().flat_map(LineJudged::in_words));
-        if let Some(differ) = self.heights_differ {
-            lines.push(format!(
-                "Highest and lowest block differ by {}.",
-                mm(differ)
-            ));
-        }
+        lines.extend(
+            self.heights_differ
+                .map(|differ| texts::heights_differ(mm(differ))),
+        );
         lines
     }
 }

@@ -9,10 +9,12 @@
 //! broken 1 12.50 flat-0.8 in a plunge
 //! ```
 
+use said::{Said, Value};
 use serde::Serialize;
 
 use crate::notebook::{Entry, Kind, NotebookError, entries};
-use crate::words::plain;
+use crate::texts;
+use crate::words::per_cent;
 
 /// The part of the work that is lost where nothing has been counted yet, and how many blocks that is worth: what a workshop has
 /// counted outweighs it once it is more.
@@ -172,44 +174,27 @@ fn wilson(counted: f64, of: f64) -> [f64; 2] {
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
-        let percent = |part: f64| format!("{} %", plain(part * 100.0, 1));
-        let mut lines = vec![format!(
-            "Reckon {} of the work on top for breakage.",
-            percent(self.breakage)
-        )];
-        lines.push(format!(
-            "{} of the blocks were rejected; so few blocks show that it lies between {} and {}.",
-            percent(self.rejected),
-            percent(self.range[0]),
-            percent(self.range[1])
-        ));
+    pub fn in_words(&self) -> Vec<Said> {
+        let [least, most] = self.range.map(per_cent);
+        let mut lines = vec![
+            texts::reckon_breakage(per_cent(self.breakage)),
+            texts::rejected(per_cent(self.rejected), least, most),
+        ];
         if let Some(worst) = self.reasons.first().filter(|worst| worst.count > 0.0) {
-            lines.push(format!(
-                "The most were lost to this: {} ({}).",
-                if worst.reason.is_empty() {
-                    "no reason noted"
-                } else {
-                    &worst.reason
-                },
-                plain(worst.count, 0)
-            ));
+            let reason = if worst.reason.is_empty() {
+                texts::no_reason()
+            } else {
+                worst.reason.as_str().into()
+            };
+            lines.push(texts::most_lost(reason, Value::plain(worst.count, 0)));
         }
         match self.cutters {
-            Some(part) if self.broken > 0.0 => lines.push(format!(
-                "{} {} broke, which is {} of the work's cost and is in it.",
-                plain(self.broken, 0),
-                if self.broken == 1.0 {
-                    "cutter"
-                } else {
-                    "cutters"
-                },
-                percent(part)
-            )),
-            None if self.broken > 0.0 => lines.push(
-                "Broken cutters are not in it: say what the work cost, such as: work 1850."
-                    .to_owned(),
-            ),
+            Some(part) if self.broken == 1.0 => lines.push(texts::one_cutter_broke(per_cent(part))),
+            Some(part) if self.broken > 0.0 => {
+                let broken = Value::plain(self.broken, 0);
+                lines.push(texts::cutters_broke(broken, per_cent(part)));
+            }
+            None if self.broken > 0.0 => lines.push(texts::cutters_left_out()),
             Some(_) | None => {}
         }
         lines

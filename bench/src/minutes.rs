@@ -10,11 +10,12 @@
 #[cfg(test)]
 mod tests;
 
+use said::{Said, Value};
 use serde::Serialize;
 
 use crate::least_squares::fit;
 use crate::notebook::{Entry, Kind, NotebookError, entries};
-use crate::words::plain;
+use crate::texts;
 
 /// One run of a program.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -218,30 +219,23 @@ fn median(values: impl Iterator<Item = f64>) -> f64 {
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
-        let besides = if self.each > 0.0 {
-            format!(", and {} minutes besides for each run", plain(self.each, 1))
+    pub fn in_words(&self) -> Vec<Said> {
+        let tenths = |minutes| Value::plain(minutes, 1);
+        let (factor, uncertain) = (
+            Value::plain(self.factor, 3),
+            Value::plain(self.uncertain, 3),
+        );
+        let mut lines = vec![if self.each > 0.0 {
+            texts::takes_times_and(factor, uncertain, tenths(self.each))
         } else {
-            String::new()
-        };
-        let mut lines = vec![format!(
-            "This machine takes {} ± {} times the estimate{besides}.",
-            plain(self.factor, 3),
-            plain(self.uncertain, 3)
-        )];
-        lines.push(format!(
-            "Found from {} runs, which scatter by {} minutes about it.",
-            self.runs,
-            plain(self.scatter, 1)
-        ));
-        for run in &self.left_out {
-            lines.push(format!(
-                "Left out, for it does not fit: {}, {} minutes estimated, {} taken.",
-                run.program,
-                plain(run.estimated, 1),
-                plain(run.took, 1)
-            ));
-        }
+            texts::takes_times(factor, uncertain)
+        }];
+        lines.push(texts::found_from_runs(self.runs, tenths(self.scatter)));
+        lines.extend(
+            self.left_out.iter().map(|run| {
+                texts::run_left_out(&run.program, tenths(run.estimated), tenths(run.took))
+            }),
+        );
         lines
     }
 }

@@ -17,11 +17,13 @@ mod file;
 #[cfg(test)]
 mod tests;
 
+use said::{Said, Value};
 use serde::Serialize;
 
 pub use crate::species::Grain;
 use crate::species::Species;
-use crate::words::{change_mm, mm, plain};
+use crate::texts;
+use crate::words::{change_mm, mm};
 pub use file::{Face, Notes, Size, SizeKind, read};
 
 /// Moisture between which wood moves evenly, per cent.
@@ -256,23 +258,18 @@ fn changed(
 
 impl Settled {
     /// The verdict in a sentence or two.
-    pub fn in_words(self) -> String {
+    pub fn in_words(self) -> Said {
         match self {
-            Settled::Cut => "Cut: the wood is what this room makes it.".to_owned(),
-            Settled::WaitToDry(by) => format!(
-                "Wait: the wood has {} % to dry in this room, and would shrink after cutting.",
-                plain(by, 1)
-            ),
-            Settled::WaitToTakeUp(by) => format!(
-                "Wait: the wood has {} % to take up in this room, and would swell after cutting.",
-                plain(by, 1)
-            ),
-            Settled::WaitToEvenOut(by) => format!(
-                "Wait: the readings differ by {} %, so the wood has not settled within itself and would warp.",
-                plain(by, 1)
-            ),
+            Settled::Cut => texts::dry_enough(),
+            Settled::WaitToDry(by) => texts::wait_to_dry(tenths(by)),
+            Settled::WaitToTakeUp(by) => texts::wait_to_take_up(tenths(by)),
+            Settled::WaitToEvenOut(by) => texts::wait_to_even_out(tenths(by)),
         }
     }
+}
+
+fn tenths(value: f64) -> Value {
+    Value::plain(value, 1)
 }
 
 impl Movement {
@@ -291,43 +288,27 @@ impl Movement {
             })
     }
 
-    fn in_words(&self) -> String {
-        let changes: Vec<String> = self
-            .changes
-            .iter()
-            .flatten()
-            .map(|(grain, change)| format!("{} {}", change_mm(*change), grain.words()))
-            .collect();
-        format!(
-            "{} of {}: {}.",
-            self.kind.title(),
-            mm(self.size),
-            changes.join(", or ")
-        )
+    fn in_words(&self) -> Said {
+        let changes = self.changes.iter().flatten();
+        let changes = changes.map(|(grain, change)| texts::moves(change_mm(*change), grain.said()));
+        let changes = changes.reduce(texts::either);
+        let changes = changes.unwrap_or_default();
+        texts::size_moves(self.kind.said(), mm(self.size), changes)
     }
 }
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
+    pub fn in_words(&self) -> Vec<Said> {
         let mut lines = Vec::new();
-        if let Some(settled) = self.settled {
-            lines.push(settled.in_words());
-        }
-        let reads = self.reads.map_or_else(
-            || "no readings were taken".to_owned(),
-            |reads| format!("it reads {} % in the mean", plain(reads, 1)),
-        );
-        lines.push(format!(
-            "In this room wood settles to {} %; {reads}.",
-            plain(self.room_settles_to, 1)
-        ));
+        lines.extend(self.settled.map(Settled::in_words));
+        let settles_to = tenths(self.room_settles_to);
+        lines.push(match self.reads {
+            Some(reads) => texts::room_settles_and_reads(settles_to, tenths(reads)),
+            None => texts::room_settles_to(settles_to),
+        });
         if let Some(there) = self.there_settles_to {
-            lines.push(format!(
-                "Where the type will be kept it settles to {} %. Going there from {} %:",
-                plain(there, 1),
-                plain(self.from, 1)
-            ));
+            lines.push(texts::there_settles_to(tenths(there), tenths(self.from)));
             lines.extend(self.movements.iter().map(Movement::in_words));
             let worst = self
                 .movements
@@ -335,13 +316,10 @@ impl Judged {
                 .map(Movement::largest)
                 .fold(0.0, |most: f64, change| most.max(change.abs()));
             if worst > MATTERS_MM {
-                lines.push(format!(
-                    "That is more than {}, within which blocks lock up together: seal the blocks well, and tell the customer in what air to keep them.",
-                    mm(MATTERS_MM)
-                ));
+                lines.push(texts::moves_too_far(mm(MATTERS_MM)));
             }
         }
-        lines.push("Meters and the sum are each good to about 1 % of moisture.".to_owned());
+        lines.push(texts::moisture_is_good_to());
         lines
     }
 }

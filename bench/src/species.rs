@@ -1,6 +1,9 @@
 //! How woods move with moisture.
 
+use said::Said;
 use serde::Serialize;
+
+use crate::texts;
 
 /// Which way a size lies in the tree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -16,11 +19,11 @@ pub enum Grain {
 
 impl Grain {
     /// As in "along the rings".
-    pub const fn words(self) -> &'static str {
+    pub fn said(self) -> Said {
         match self {
-            Grain::Tangential => "along the rings",
-            Grain::Radial => "across the rings",
-            Grain::Along => "along the grain",
+            Grain::Tangential => texts::along_rings(),
+            Grain::Radial => texts::across_rings(),
+            Grain::Along => texts::along_grain(),
         }
     }
 }

@@ -20,9 +20,10 @@ mod map;
 #[cfg(test)]
 mod tests;
 
+use said::{Said, Value};
 use serde::Serialize;
 
-use crate::words::plain;
+use crate::texts;
 pub use file::{Measured, Notes, read};
 pub use fitted::{Block, Clocked, FAR_OFF, Found, SquareError, Uncertain, from_block, from_clock};
 pub use map::Map;
@@ -65,26 +66,19 @@ pub fn judge(notes: &Notes) -> Result<Judged, SquareError> {
 
 impl Judged {
     /// The outcome in lines: the verdict first.
-    pub fn in_words(&self) -> Vec<String> {
-        let mut lines = vec![match (self.is_seen, self.corrected) {
-            (false, None) => {
-                "The machine is square and true, as far as this tool can tell.".to_owned()
-            }
-            (false, Some(_)) => {
-                "The correction holds: what is left is less than this tool can tell.".to_owned()
-            }
-            (true, None) => "The machine is off. Keep the correction below.".to_owned(),
-            (true, Some(_)) => {
-                "The correction does not hold any more. Keep the new one below.".to_owned()
-            }
-        }];
-        lines.push(self.left.in_words());
+    pub fn in_words(&self) -> Vec<Said> {
+        let verdict = match (self.is_seen, self.corrected) {
+            (false, None) => texts::machine_true(),
+            (false, Some(_)) => texts::correction_holds(),
+            (true, None) => texts::machine_off(),
+            (true, Some(_)) => texts::correction_off(),
+        };
+        let mut lines = vec![verdict, self.left.in_words()];
         if self.is_seen {
-            lines.push(format!(
-                "Correction: x {}, y {}, skew {}°.",
-                plain(self.machine.scale_x, 6),
-                plain(self.machine.scale_y, 6),
-                plain(self.machine.skew_deg(), 5)
+            lines.push(texts::correction(
+                Value::plain(self.machine.scale_x, 6),
+                Value::plain(self.machine.scale_y, 6),
+                Value::plain(self.machine.skew_deg(), 5),
             ));
         }
         lines

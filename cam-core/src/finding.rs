@@ -3,7 +3,11 @@
 //! An error means that the thing asked for could not be made. A finding means that it was, and that the maker should know
 //! something about it; one of severity [`Severity::Stop`] keeps programs from being written.
 
+pub mod texts;
+
 use std::fmt;
+
+use said::Said;
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -51,9 +55,9 @@ pub struct Finding {
     /// A stable word for the kind, such as `face-overhangs-block`.
     pub kind: &'static str,
     /// One sentence in the maker's words.
-    pub text: String,
+    pub text: Said,
     /// What to do next.
-    pub remedy: String,
+    pub remedy: Said,
 }
 
 impl fmt::Display for Subject {

@@ -2,7 +2,9 @@
 //!
 //! Widths are whole quarters of a point here, so that sums are exact: half leads are 1½ points.
 
-use crate::measure::plain_number;
+use said::{Joint, Said, Value};
+
+use crate::finding::texts;
 
 /// Quarters in a point.
 pub const QUARTERS: u32 = 4;
@@ -61,11 +63,15 @@ impl Piece {
 
     /// Such as `6-point reglet` or `3-pica furniture`.
     pub fn name(self) -> String {
+        self.said().to_string()
+    }
+
+    fn said(self) -> Said {
         let points = f64::from(self.quarters) / f64::from(QUARTERS);
         match self.kind {
-            PieceKind::Lead => format!("{}-point lead", plain_number(points, 2)),
-            PieceKind::Reglet => format!("{}-point reglet", plain_number(points, 2)),
-            PieceKind::Furniture => format!("{}-pica furniture", plain_number(points / 12.0, 2)),
+            PieceKind::Lead => texts::lead(Value::plain(points, 2)),
+            PieceKind::Reglet => texts::reglet(Value::plain(points, 2)),
+            PieceKind::Furniture => texts::furniture(Value::plain(points / 12.0, 2)),
         }
     }
 }
@@ -144,27 +150,25 @@ pub fn pieces(points: f64) -> Option<Vec<Piece>> {
 /// More pieces than this side by side will not lock up well. Common practice, no source.
 const MOST_PIECES: usize = 24;
 
-/// Pieces in words, such as `2 10-pica furniture and 6-point reglet`; empty for none.
+/// Pieces in words, such as `2 × 10-pica furniture and 6-point reglet`; empty for none.
 pub fn in_words(pieces: &[Piece]) -> String {
-    let mut words: Vec<(Piece, usize)> = Vec::new();
+    said(pieces).to_string()
+}
+
+/// The same, to stand in a sentence of any language.
+pub(crate) fn said(pieces: &[Piece]) -> Value {
+    let mut counted: Vec<(Piece, usize)> = Vec::new();
     for &piece in pieces {
-        match words.last_mut() {
+        match counted.last_mut() {
             Some((last, count)) if *last == piece => *count += 1,
-            Some(_) | None => words.push((piece, 1)),
+            Some(_) | None => counted.push((piece, 1)),
         }
     }
-    let words: Vec<String> = words
-        .into_iter()
-        .map(|(piece, count)| match count {
-            1 => piece.name(),
-            _ => format!("{count} × {}", piece.name()),
-        })
-        .collect();
-    match words.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-        Some((last, _)) => last.clone(),
-        None => String::new(),
-    }
+    let said = counted.into_iter().map(|(piece, count)| match count {
+        1 => piece.said(),
+        _ => texts::some_pieces(count, piece.said()),
+    });
+    Value::list(said, Joint::And)
 }
 
 #[cfg(test)]

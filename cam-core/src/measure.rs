@@ -6,6 +6,8 @@
 mod heights;
 mod parse;
 
+use said::{Value, plain_number};
+
 pub use heights::{HEIGHTS_TO_PAPER, HeightToPaper};
 pub use parse::LengthError;
 
@@ -99,6 +101,11 @@ impl Length {
         format!("{number} {}", unit.symbol(one))
     }
 
+    /// As [`show`](Length::show), to stand in a sentence of any language.
+    pub fn figures(self, unit: Unit, system: System) -> Value {
+        Value::figures(self.show(unit, system))
+    }
+
     /// The shortest text that [`Length::parse`] reads as this very length: in the unit, of those the trade uses, that needs the
     /// fewest digits. Files are written with it.
     pub fn exact(self, system: System) -> String {
@@ -117,21 +124,6 @@ impl Length {
             }
         }
         best
-    }
-}
-
-/// A number rounded to so many decimals, without idle zeros and without a minus before zero.
-pub(crate) fn plain_number(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    let text = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
     }
 }
 

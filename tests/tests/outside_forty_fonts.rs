@@ -127,7 +127,7 @@ fn worked<'a>(
         .iter()
         .find(|found| found.severity == Severity::Stop)
     {
-        return Err(at("stopped", stop.text.clone()));
+        return Err(at("stopped", stop.text.to_string()));
     }
     let drawn = if has_fractions(sort) {
         sort.outline.clone()

@@ -37,7 +37,10 @@ fn every_kind_shows_a_verdict_and_a_picture() {
         harness.run_steps(3);
         let judged = bench::judge(bench::example(kind)).expect("the example is judged");
         let verdict = judged.in_words().swap_remove(0);
-        assert!(harness.query_by_label(&verdict).is_some(), "{verdict}");
+        assert!(
+            harness.query_by_label(verdict.as_str()).is_some(),
+            "{verdict}"
+        );
         assert!(
             harness.query_by_label("Picture of the readings").is_some(),
             "{name}"

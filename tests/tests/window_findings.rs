@@ -7,8 +7,13 @@ use cam_core::commission::{Commission, GlyphChoice};
 use cam_core::format::{read_commission, write_commission};
 use egui_kittest::kittest::{NodeT, Queryable};
 
+use sortwright::files::home::Home;
 use sortwright::model::selection::Room;
-use testkit::window::{Window, begun, click, commission, find, says, settle, take_picture, window};
+use sortwright::model::settings::Language;
+use testkit::window::{
+    ROOM_KEYS, Window, begun, click, commission, find, says, settle, take_picture, window,
+    window_at_home,
+};
 
 /// A window with an order of a letter in it, changed before it is opened.
 fn opened(place: &Path, text: &str, change: impl FnOnce(&mut Commission)) -> Window {
@@ -91,4 +96,60 @@ fn the_foot_leads_to_the_list_and_the_list_to_where_a_permission_is_recorded() {
     let order = commission(&window);
     assert_eq!(order.faces[0].permission.by, "Marten Oake, by letter");
     assert!(!says(&window, "Record the permission…"));
+}
+
+/// All that is read out: names of controls, and texts.
+fn labels(window: &Window) -> Vec<String> {
+    let nodes = window.root().children_recursive();
+    let read = nodes.flat_map(|node| {
+        let node = node.accesskit_node();
+        [node.label(), node.value()]
+    });
+    read.flatten().collect()
+}
+
+/// What the window says at first of a demonstration, in the list of findings.
+fn told_of_the_demonstration(language: Language) -> Vec<String> {
+    let place = tempfile::tempdir().expect("a temporary folder");
+    let home = Home::at(place.path());
+    let mut settings = home.settings().expect("none yet");
+    settings.welcomed = true;
+    settings.language = language;
+    home.keep_settings(&settings).expect("kept");
+    let demo =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo-projects/ferry-notice/commission.json");
+    let mut window = window_at_home(place.path(), Some(&demo));
+    window.key_press_modifiers(egui::Modifiers::COMMAND, ROOM_KEYS[0]);
+    settle(&mut window);
+    take_picture(&mut window, &format!("findings in {language:?}"));
+    labels(&window)
+}
+
+#[test]
+fn findings_are_said_in_the_language_of_the_window() {
+    // How much rounder corners may stay is 0.2 mm where the commission says nothing.
+    for (language, corners, knife) in [
+        (
+            Language::English,
+            "stay rounder than 0.2 mm after the smallest cutter",
+            "Cut them out with a knife",
+        ),
+        (
+            Language::French,
+            "restent arrondis de plus de 0,2 mm après la plus petite fraise",
+            "Les dégager au couteau",
+        ),
+        (
+            Language::German,
+            "um mehr als 0,2 mm rund",
+            "Sie mit dem Messer ausschneiden",
+        ),
+    ] {
+        let told = told_of_the_demonstration(language);
+        let says = |words: &str| told.iter().any(|label| label.contains(words));
+        assert!(says(corners) && says(knife), "{language:?}: {told:#?}");
+        if language != Language::English {
+            assert!(!says("smallest cutter"), "{language:?}: {told:#?}");
+        }
+    }
 }

@@ -187,6 +187,7 @@ pub fn duration_in_words(seconds: f64) -> String {
 mod tests {
     use super::*;
     use cam_core::finding::Subject;
+    use said::Said;
 
     #[test]
     fn durations_are_rounded_up_to_minutes() {
@@ -202,8 +203,8 @@ mod tests {
             severity,
             subject: Subject::Commission,
             kind: "test",
-            text: String::new(),
-            remedy: String::new(),
+            text: Said::default(),
+            remedy: Said::default(),
         };
         assert!(stopping(&[]).is_none());
         assert!(stopping(&[finding(Severity::Warning), finding(Severity::Note)]).is_none());

@@ -12,6 +12,7 @@ use cam_core::measure::{System, Unit};
 use cam_core::sort::{Sort, draw_up};
 use cam_core::workshop::Workshop;
 use clap::{Args, Subcommand};
+use said::Said;
 use serde_json::json;
 
 use super::Outcome;
@@ -238,6 +239,7 @@ impl Notebook {
     fn told(&self, judged: &Judged) -> String {
         let words = judged.in_words();
         if self.json {
+            let words: Vec<&str> = words.iter().map(Said::as_str).collect();
             let value = json!({ "kind": judged.kind(), "judged": judged, "words": words });
             format!("{value:#}")
         } else {

@@ -208,7 +208,7 @@ fn as_json(row: &Row<'_>) -> Value {
     let troubles: Vec<Value> = row
         .troubles
         .iter()
-        .map(|trouble| json!({ "text": trouble.text, "remedy": trouble.remedy }))
+        .map(|trouble| json!({ "text": trouble.text.as_str(), "remedy": trouble.remedy.as_str() }))
         .collect();
     json!({
         "cutter": row.cutter.id,

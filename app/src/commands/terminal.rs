@@ -147,8 +147,8 @@ pub fn findings_json(findings: &[Finding]) -> Value {
                 "severity": severity_word(finding.severity),
                 "subject": finding.subject.to_string(),
                 "kind": finding.kind,
-                "text": finding.text,
-                "remedy": finding.remedy,
+                "text": finding.text.as_str(),
+                "remedy": finding.remedy.as_str(),
             })
         })
         .collect()

@@ -221,6 +221,7 @@ mod tests {
     use cam_core::format::read_commission;
     use cam_core::plank::Place;
     use kurbo::Vec2;
+    use said::Said;
 
     fn commission() -> Commission {
         let text = r#"{ "format": "sortwright-commission", "version": 1, "lines": 10,
@@ -234,8 +235,8 @@ mod tests {
             severity: Severity::Warning,
             subject,
             kind,
-            text: String::new(),
-            remedy: String::new(),
+            text: Said::default(),
+            remedy: Said::default(),
         }
     }
 

@@ -143,8 +143,7 @@ fn what(workbench: &Workbench, ui: &mut Ui) {
     };
     if let Some(stop) = stopping(&job.findings) {
         ui.colored_label(palette.stop, words::STANDING);
-        let subject = words::subject(&stop.subject);
-        ui.label(format!("{subject}: {} {}", stop.text, stop.remedy));
+        ui.label(words::stopped(stop));
         return;
     }
     let seconds: f64 = job.programs.iter().map(|program| program.estimate_s).sum();

@@ -92,9 +92,10 @@ pub(super) fn one(ui: &mut Ui, desk: &mut Desk, finding: &Finding, leads: bool) 
             }
         }
     });
-    ui.add(egui::Label::new(&finding.text).wrap());
+    ui.add(egui::Label::new(words::said(&finding.text)).wrap());
     if !finding.remedy.is_empty() {
-        ui.add(egui::Label::new(RichText::new(&finding.remedy).color(palette.quiet)).wrap());
+        let proposed = RichText::new(words::said(&finding.remedy)).color(palette.quiet);
+        ui.add(egui::Label::new(proposed).wrap());
     }
     remedy(ui, desk, finding);
     ui.add_space(3.0);

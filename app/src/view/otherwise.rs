@@ -8,6 +8,7 @@ use cam_core::quote::{Change, Estimates};
 use super::Wishes;
 use super::leave::Then;
 use super::tasks::Purpose;
+use super::words;
 use super::workbench::Workbench;
 use crate::background::otherwise::{Again, Otherwise, again, priced_otherwise};
 use crate::background::tasks::{Snapshot, counted, priced_at_once, quoted, stopping};
@@ -118,7 +119,7 @@ impl Workbench {
         match result {
             Ok(Ok(ready)) => {
                 if let Some(stop) = stopping(&ready.findings) {
-                    let sentence = format!("{}: {} {}", stop.subject, stop.text, stop.remedy);
+                    let sentence = words::stopped(stop);
                     self.complain(sentence);
                     return;
                 }

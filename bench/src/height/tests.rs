@@ -1,3 +1,5 @@
+use said::Said;
+
 use super::*;
 
 const WANTED: Wanted = Wanted {
@@ -173,7 +175,7 @@ fn places_may_be_marked_once_and_read_pass_by_pass() {
     );
     let judged = judge(&log).unwrap().swap_remove(0);
     let words = judged.in_words(log.wanted);
-    let of_passes: Vec<&String> = words
+    let of_passes: Vec<&Said> = words
         .iter()
         .filter(|line| line.starts_with("Pass "))
         .collect();

@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use said::{Joint, Said, Value};
 use serde::Serialize;
 
 use super::{Block, Fount, UNDER_MM};
+use crate::texts;
 use crate::words::mm;
 
 /// A line as it will be set: sorts by name.
@@ -98,27 +100,21 @@ fn judge_one(fount: &Fount, line: &Line) -> LineJudged {
 
 impl LineJudged {
     /// The outcome in lines.
-    pub(super) fn in_words(&self) -> Vec<String> {
-        let side = if self.off > 0.0 { "long" } else { "short" };
-        let mut lines = vec![format!(
-            "A line of {} blocks, {} nominal, comes out {} {side}, give or take {}.",
-            self.sorts.len(),
-            mm(self.nominal),
-            mm(self.off.abs()),
-            mm(self.uncertainty)
-        )];
+    pub(super) fn in_words(&self) -> Vec<Said> {
+        let (count, nominal) = (self.sorts.len(), mm(self.nominal));
+        let (by, uncertain) = (mm(self.off.abs()), mm(self.uncertainty));
+        let mut lines = vec![if self.off > 0.0 {
+            texts::line_long(count, nominal, by, uncertain)
+        } else {
+            texts::line_short(count, nominal, by, uncertain)
+        }];
         if !self.loose.is_empty() {
-            lines.push(format!(
-                "In it, bodies differ by {}; not held by the furniture: {}.",
-                mm(self.bodies_differ),
-                self.loose.join(", ")
-            ));
+            let loose = Value::list(&self.loose, Joint::Comma);
+            lines.push(texts::line_not_held(mm(self.bodies_differ), loose));
         }
         if !self.again.is_empty() {
-            lines.push(format!(
-                "Measured fewer times than set, and so counted again: {}.",
-                self.again.join(", ")
-            ));
+            let again = Value::list(&self.again, Joint::Comma);
+            lines.push(texts::counted_again(again));
         }
         lines
     }

@@ -1,10 +1,12 @@
 //! Notebooks of moisture.
 
+use said::Said;
 use serde::Serialize;
 
 use super::{Climate, Grain};
 use crate::notebook::{Entry, Kind, NotebookError, entries};
 use crate::species::{Species, names};
+use crate::texts;
 
 /// Which way the printing face looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -32,12 +34,12 @@ pub enum SizeKind {
 
 impl SizeKind {
     /// As at the start of a sentence.
-    pub const fn title(self) -> &'static str {
+    pub fn said(self) -> Said {
         match self {
-            SizeKind::Body => "Body",
-            SizeKind::Set => "Set",
-            SizeKind::Height => "Height",
-            SizeKind::Row => "Row",
+            SizeKind::Body => texts::body(),
+            SizeKind::Set => texts::set(),
+            SizeKind::Height => texts::height(),
+            SizeKind::Row => texts::row(),
         }
     }
 

@@ -1,10 +1,12 @@
 //! Scales and skew from what was measured.
 
+use said::{Said, Value};
 use serde::Serialize;
 
 use super::Map;
 use crate::least_squares::fit;
-use crate::words::{fine_mm, plain};
+use crate::texts;
+use crate::words::fine_mm;
 
 /// A test block as it was asked for and as it was measured, mm.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -265,27 +267,18 @@ impl Found {
     }
 
     /// Scales and skew in a sentence, as what they do over 100 mm.
-    pub(super) fn in_words(&self) -> String {
-        let per_100 = |part: f64| plain(part * 100.0, 3);
-        let scale = |axis: &str, scale: f64, uncertain: Option<f64>| {
-            uncertain.map_or_else(
-                || format!("{axis} not measured"),
-                |uncertain| {
-                    format!(
-                        "{axis} {} mm ± {}",
-                        per_100(scale - 1.0),
-                        per_100(uncertain)
-                    )
-                },
-            )
+    pub(super) fn in_words(&self) -> Said {
+        let per_100 = |part: f64| Value::plain(part * 100.0, 3);
+        let scale = |axis: &str, scale: f64, uncertain: Option<f64>| match uncertain {
+            Some(uncertain) => texts::axis_off(axis, per_100(scale - 1.0), per_100(uncertain)),
+            None => texts::axis_not_measured(axis),
         };
-        format!(
-            "Off over 100 mm: {}; {}; y leans {} mm ± {} toward +x. Measures fit each other within {}.",
+        texts::off_over_100(
             scale("x", self.map.scale_x, self.uncertain.scale_x),
             scale("y", self.map.scale_y, self.uncertain.scale_y),
             per_100(self.map.skew.sin()),
             per_100(self.uncertain.skew),
-            fine_mm(self.left_over)
+            fine_mm(self.left_over),
         )
     }
 }

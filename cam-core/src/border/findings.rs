@@ -2,13 +2,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use said::{Joint, Said, Value};
+
 use super::frame::{Frame, Join, Side, frame};
 use super::joins::{Meeting, Misfit, Shape};
 use super::shapes_as_drawn;
 use crate::commission::{Border, Commission};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::material;
-use crate::measure::{Length, System, Unit, plain_number};
+use crate::measure::{Length, System, Unit};
 use crate::sort::Sort;
 
 /// Bodies and sets of units are whole multiples of this, in points: half a line.
@@ -43,8 +45,8 @@ pub fn findings<'a>(
             Err(error) => {
                 findings.push(of_the_whole(
                     "border-not-set",
-                    error.to_string(),
-                    "Order the unit, or change the border.".to_owned(),
+                    error.said(),
+                    texts::border_not_set_remedy(),
                 ));
                 continue;
             }
@@ -67,15 +69,15 @@ pub fn findings<'a>(
                 severity: Severity::Warning,
                 subject: Subject::Sort(name),
                 kind: "border-short",
-                text: format!("Its frames take {needed} of it, and {ordered} are ordered."),
-                remedy: "Order as many, or fewer frames.".to_owned(),
+                text: texts::border_short(needed, ordered),
+                remedy: texts::border_short_remedy(),
             });
         }
     }
     findings
 }
 
-fn of_the_whole(kind: &'static str, text: String, remedy: String) -> Finding {
+fn of_the_whole(kind: &'static str, text: Said, remedy: Said) -> Finding {
     Finding {
         severity: Severity::Warning,
         subject: Subject::Commission,
@@ -96,21 +98,19 @@ fn off_body(name: &str, shape: Option<&Shape>, system: System) -> Option<Finding
     if sizes.iter().all(is_whole) {
         return None;
     }
-    let [body, set] = sizes.map(|points| plain_number(points, 3));
+    let [body, set] = sizes.map(|points| Value::plain(points, 3));
     Some(Finding {
         severity: Severity::Warning,
         subject: Subject::Sort(name.to_owned()),
         kind: "unit-off-body",
-        text: format!(
-            "It stands in a border, and its body is {body} points and its set {set}; units work with spacing material on multiples of {STEP_PT} points."
-        ),
-        remedy: "Give its drawing a body and a set of whole multiples.".to_owned(),
+        text: texts::unit_off_body(body, set, Value::plain(STEP_PT, 0)),
+        remedy: texts::unit_off_body_remedy(),
     })
 }
 
 /// A side that is not filled exactly; opposite ones alike are told once.
 fn not_filled(border: &Border, frame: &Frame, system: System) -> Vec<Finding> {
-    let mut told: Vec<(&Side, Vec<&str>)> = Vec::new();
+    let mut told: Vec<(&Side, Vec<Said>)> = Vec::new();
     for side in frame.sides.iter().filter(|side| side.fill.rest_pt > 0.0) {
         let alike = told.iter_mut().find(|(other, _)| {
             other.pieces == side.pieces
@@ -118,40 +118,32 @@ fn not_filled(border: &Border, frame: &Frame, system: System) -> Vec<Finding> {
                 && other.nearest_mm == side.nearest_mm
         });
         match alike {
-            Some((_, names)) => names.push(side.of.name()),
-            None => told.push((side, vec![side.of.name()])),
+            Some((_, names)) => names.push(side.of.said()),
+            None => told.push((side, vec![side.of.said()])),
         }
     }
     told.into_iter()
         .map(|(side, names)| {
-            let rest = plain_number(side.fill.rest_pt, 2);
-            let spacing = match &side.fill.spacing {
-                Some(pieces) => format!(", made up by {}", material::in_words(pieces)),
-                None => ", which no spacing material makes up".to_owned(),
+            let (pieces, along) = (side.pieces.len(), Value::list(names, Joint::And));
+            let rest = Value::plain(side.fill.rest_pt, 2);
+            let text = match &side.fill.spacing {
+                Some(spacing) => {
+                    let spacing = material::said(spacing);
+                    texts::frame_made_up(&border.id, pieces, along, rest, spacing)
+                }
+                None => texts::frame_not_filled(&border.id, pieces, along, rest),
             };
             let [below, above] = side.nearest_mm.map(|mm| exactly(mm, system));
-            of_the_whole(
-                "frame-not-filled",
-                format!(
-                    "In border {}, {} pieces along the {} leave {rest} points over{spacing}.",
-                    border.id,
-                    side.pieces.len(),
-                    names.join(" and the ")
-                ),
-                format!("Whole units fill {below} or {above} exactly."),
-            )
+            let remedy = texts::frame_not_filled_remedy(below, above);
+            of_the_whole("frame-not-filled", text, remedy)
         })
         .collect()
 }
 
 /// A size in points and in millimetres.
-fn exactly(mm: f64, system: System) -> String {
-    let length = Length::mm(mm);
-    format!(
-        "{} ({})",
-        length.show(Unit::Point, system),
-        length.show(Unit::Millimetre, system)
-    )
+fn exactly(mm: f64, system: System) -> Said {
+    let shown = |unit| Length::mm(mm).figures(unit, system);
+    texts::two_units(shown(Unit::Point), shown(Unit::Millimetre))
 }
 
 /// What there is to say of the joins round a frame.
@@ -163,81 +155,57 @@ pub fn join_findings(border: &Border, frame: &Frame) -> Vec<Finding> {
 fn of_join(border: &Border, join: &Join) -> Vec<Finding> {
     let [first, second] = &join.sorts;
     let (side, after) = join.first;
-    let place = format!(
-        "In border {}, where {second} follows {first} ({}, first along the {}, after unit {after})",
-        border.id,
-        match join.times {
-            1 => "once".to_owned(),
-            times => format!("{times} times round the frame"),
-        },
-        side.name()
-    );
-    let finding = |severity, kind, what: String, remedy: &str| Finding {
+    let times = match join.times {
+        1 => texts::once(),
+        times => texts::times_round(times),
+    };
+    let place = texts::at_join(&border.id, second, first, times, side.said(), after);
+    let finding = |severity, kind, text: Said, remedy: Said| Finding {
         severity,
         subject: Subject::Sort(first.clone()),
         kind,
-        text: format!("{place}, {what}."),
-        remedy: remedy.to_owned(),
+        text,
+        remedy,
     };
     match &join.meeting {
         Meeting::Apart(gap) => {
             let is_nearly = gap.is_some_and(|gap| gap < NEARLY_MM);
-            let by = gap.map_or_else(String::new, |gap| format!(" by {}", mm(gap)));
-            let severity = if is_nearly {
-                Severity::Warning
-            } else {
-                Severity::Note
+            let text = match gap {
+                Some(gap) => texts::join_apart_by(place, mm(*gap)),
+                None => texts::join_apart(place),
             };
-            let remedy = if is_nearly {
-                "Draw both out to their edges, with no wood at the sides, if they are to join."
+            let (severity, remedy) = if is_nearly {
+                (Severity::Warning, texts::join_nearly_remedy())
             } else {
-                ""
+                (Severity::Note, Said::default())
             };
-            let what = format!("they print apart{by}");
-            vec![finding(severity, "border-apart", what, remedy)]
+            vec![finding(severity, "border-apart", text, remedy)]
         }
         Meeting::Joined(misfits) => {
             let told = misfits.iter().map(|misfit| {
                 let lacking = if misfit.second_lacks { second } else { first };
-                let (kind, what) = in_words(misfit, lacking);
-                finding(
-                    Severity::Warning,
-                    kind,
-                    what,
-                    "Mend the drawings so that their edges meet.",
-                )
+                let (kind, text) = in_words(&place, misfit, lacking);
+                finding(Severity::Warning, kind, text, texts::join_misfit_remedy())
             });
             told.collect()
         }
     }
 }
 
-fn in_words(misfit: &Misfit, lacking: &str) -> (&'static str, String) {
-    let [from, to] = misfit.stretch_mm;
+fn in_words(place: &Said, misfit: &Misfit, lacking: &str) -> (&'static str, Said) {
+    let place = place.clone();
+    let [from, to] = misfit.stretch_mm.map(mm);
     if misfit.is_step {
-        return (
-            "border-step",
-            format!(
-                "two edges lie {} apart, {} from the outer edge: {lacking} lacks it",
-                mm(misfit.length_mm()),
-                mm(from)
-            ),
-        );
+        let by = mm(misfit.length_mm());
+        return ("border-step", texts::join_step(place, by, from, lacking));
     }
-    let gap = match misfit.gap_mm {
-        Some(gap) => format!("ends {} before its edge", mm(gap)),
-        None => "prints nothing".to_owned(),
+    let text = match misfit.gap_mm {
+        Some(gap) => texts::join_gap(place, from, to, lacking, mm(gap)),
+        None => texts::join_nothing(place, from, to, lacking),
     };
-    (
-        "border-gap",
-        format!(
-            "ink from {} to {} from the outer edge meets none: {lacking} {gap} there",
-            mm(from),
-            mm(to)
-        ),
-    )
+    ("border-gap", text)
 }
 
-fn mm(mm: f64) -> String {
-    format!("{} mm", plain_number(mm, 2))
+fn mm(mm: f64) -> Value {
+    Value::plain_mm(mm, 2)
 }

@@ -1,12 +1,15 @@
 //! A border set round a frame: which unit stands where, how each side is filled, and how neighbours meet.
 
 use std::collections::BTreeMap;
+use std::fmt;
 
 use kurbo::{Point, Rect};
+use said::{Joint, Said, Value};
 
 use super::fill::{Fill, fill};
 use super::joins::{Meeting, Shape, meeting};
 use crate::commission::{Border, Measured};
+use crate::finding::texts;
 use crate::measure::{Length, System};
 
 /// The sides of a frame, clockwise as printed.
@@ -33,6 +36,16 @@ impl SideOf {
             SideOf::Right => "right side",
             SideOf::Foot => "foot",
             SideOf::Left => "left side",
+        }
+    }
+
+    /// With its article, in a sentence of any language.
+    pub(super) fn said(self) -> Said {
+        match self {
+            SideOf::Head => texts::the_head(),
+            SideOf::Right => texts::the_right_side(),
+            SideOf::Foot => texts::the_foot(),
+            SideOf::Left => texts::the_left_side(),
         }
     }
 
@@ -102,10 +115,9 @@ pub struct Join {
 }
 
 /// Why a border cannot be set.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum BorderError {
     /// A unit is not made.
-    #[error("Border {border} is set from “{unit}”, which is no sort of the commission.")]
     NoUnit {
         /// The border.
         border: String,
@@ -113,32 +125,69 @@ pub enum BorderError {
         unit: String,
     },
     /// A corner is smaller than what comes to it.
-    #[error(
-        "The corner “{corner}” of border {border} is smaller than the running pieces along the {side}, which would overlap."
-    )]
     SmallCorner {
         /// The border.
         border: String,
         /// The corner, by name.
         corner: String,
         /// The side.
-        side: &'static str,
+        side: SideOf,
     },
     /// The corners alone are longer than a side, or no number of units fills it.
-    #[error(
-        "The {side} of border {border} cannot be filled: between its corners lie {room_pt:.2} points, and its running pieces are {lengths}."
-    )]
     NoFill {
         /// The border.
         border: String,
         /// The side.
-        side: &'static str,
+        side: SideOf,
         /// The room between the corners, in points.
         room_pt: f64,
-        /// The lengths of the pieces, in words.
-        lengths: String,
+        /// The lengths of the pieces, in points.
+        lengths_pt: Vec<f64>,
     },
 }
+
+impl BorderError {
+    /// What is wrong, in a sentence.
+    pub fn said(&self) -> Said {
+        match self {
+            BorderError::NoUnit { border, unit } => texts::border_without_unit(border, unit),
+            BorderError::SmallCorner {
+                border,
+                corner,
+                side,
+            } => texts::corner_too_small(corner, border, side.said()),
+            BorderError::NoFill {
+                border,
+                side,
+                room_pt,
+                lengths_pt,
+            } => {
+                let lengths = lengths_pt.iter().map(|length| Value::plain(*length, 2));
+                let lengths = Value::list(lengths, Joint::Comma);
+                let room = Value::rounded(*room_pt, 2);
+                texts::side_not_filled(bare(*side), border, room, lengths)
+            }
+        }
+    }
+}
+
+/// A side without its article.
+fn bare(side: SideOf) -> Said {
+    match side {
+        SideOf::Head => texts::bare_head(),
+        SideOf::Right => texts::bare_right_side(),
+        SideOf::Foot => texts::bare_foot(),
+        SideOf::Left => texts::bare_left_side(),
+    }
+}
+
+impl fmt::Display for BorderError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.said().fmt(out)
+    }
+}
+
+impl std::error::Error for BorderError {}
 
 /// A unit as it stands along one side, seen with that side at the head.
 #[derive(Clone)]
@@ -280,7 +329,7 @@ impl Setter<'_> {
                 return Err(BorderError::SmallCorner {
                     border: self.border.id.clone(),
                     corner: corner.name.clone(),
-                    side: side.name(),
+                    side,
                 });
             }
         }
@@ -292,9 +341,9 @@ impl Setter<'_> {
         let room_pt = self.points(room_mm);
         let fill = fill(room_pt, &lengths).ok_or_else(|| BorderError::NoFill {
             border: self.border.id.clone(),
-            side: side.name(),
+            side,
             room_pt,
-            lengths: in_words(&lengths),
+            lengths_pt: lengths.clone(),
         })?;
         let running: Vec<Standing> = fill
             .pieces
@@ -457,12 +506,4 @@ impl Unit {
     pub fn at(&self) -> Point {
         self.place.origin()
     }
-}
-
-fn in_words(lengths: &[f64]) -> String {
-    let words: Vec<String> = lengths
-        .iter()
-        .map(|length| crate::measure::plain_number(*length, 2))
-        .collect();
-    format!("{} points long", words.join(", "))
 }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use said::plain_number;
+
 use super::choice::{Step, depths, ends, is_flat, steps};
 use super::hand::by_hand;
 use super::price::Pricing;
@@ -9,7 +11,7 @@ use super::time::{Grounds, seconds};
 use super::{Job, PricedSet};
 use crate::feeds;
 use crate::make::MakeError;
-use crate::measure::{Length, plain_number};
+use crate::measure::Length;
 use crate::progress::Progress;
 use crate::workshop::{Cutter, CutterShape};
 

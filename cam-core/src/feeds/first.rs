@@ -1,11 +1,13 @@
 //! What to change first on a cutter that bends too far, and how far it moves the wall.
 
+use said::{Said, Value};
+
 use super::sums;
 use super::tables;
 use super::working::{WORN, beam, edges_in_wood, most_deflection_mm, width_in_wood_mm, working};
 use crate::commission::{Commission, Separation};
-use crate::finding::{Finding, Severity, Subject};
-use crate::measure::{Length, plain_number};
+use crate::finding::{Finding, Severity, Subject, texts};
+use crate::measure::Length;
 use crate::workshop::{Cutter, Wood, Workshop};
 
 use super::working::{TroubleKind, troubles};
@@ -33,10 +35,10 @@ pub fn wall_moves_mm(cutter: &Cutter, wood: &Wood, allowance_mm: f64, relief_mm:
 
 /// The one change that brings a cutter's bending within what is allowed, the least costly first: letting it stand out less costs nothing,
 /// thinner layers and slower feeds cost time. Where no single one is enough, all are named.
-pub(super) fn first_change(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> String {
+pub(super) fn first_change(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> Said {
     let most = most_deflection_mm(allowance_mm);
     let bends = |changed: &Cutter| working(changed, wood).deflection_mm;
-    let mm = |value: f64| format!("{} mm", plain_number(value, 3));
+    let mm = |value: f64| Value::plain_mm(value, 3);
     let least = (cutter.flute_length.in_mm() + SHANK_BELOW_COLLET_MM)
         .max(cutter.max_depth.in_mm())
         .min(cutter.stick_out.in_mm());
@@ -45,27 +47,15 @@ pub(super) fn first_change(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> S
         ..cutter.clone()
     };
     if bends(&shorter) <= most {
-        return format!(
-            "Let it stand out less first: at {} it bends {}.",
-            mm(least),
-            mm(bends(&shorter))
-        );
+        return texts::bends_stand_out_remedy(mm(least), mm(bends(&shorter)));
     }
     let part = most / bends(cutter);
     if part >= LEAST_PART {
         let layer = cutter.step_down.in_mm() * part;
-        return format!(
-            "Cut thinner layers first: of {}, it bends {}.",
-            mm(rounded_down(layer)),
-            mm(most)
-        );
+        return texts::bends_layers_remedy(mm(rounded_down(layer)), mm(most));
     }
     let [least_chip, _] = tables::chip_load_range_mm(width_in_wood_mm(cutter, 0.0), wood);
-    format!(
-        "Let it stand out {} at the most, cut layers a quarter as deep, and feed slower, to a chip of {} at the least; else use a thicker cutter.",
-        mm(least),
-        mm(least_chip.max(tables::LEAST_CHIP_MM))
-    )
+    texts::bends_all_remedy(mm(least), mm(least_chip.max(tables::LEAST_CHIP_MM)))
 }
 
 /// To a twentieth of a millimetre, or a hundredth below half of one.

@@ -1,9 +1,11 @@
 //! What is proposed, and which limit ruled.
 
+use said::plain_number;
+
 use super::sums;
 use super::tables;
 use super::working::{Working, most_deflection_mm, width_in_wood_mm, working};
-use crate::measure::{Length, plain_number};
+use crate::measure::Length;
 use crate::workshop::{Cutter, CutterShape, Machine, Wood};
 
 /// What ruled a proposed value.

@@ -1,9 +1,11 @@
 //! How hard a cutter works as it is set: chip, speed, force and bending, and what of it is out of range.
 
+use said::{Said, Value};
+
 use super::first::first_change;
 use super::sums::{self, Beam, CORE_OF_DIAMETER};
 use super::tables;
-use crate::measure::plain_number;
+use crate::finding::texts;
 use crate::workshop::{Cutter, CutterShape, Wood};
 
 /// The feed under which a cutter's edges rub rather than cut, mm/min; never more than its own feed.
@@ -35,9 +37,9 @@ pub struct Trouble {
     /// What it is.
     pub kind: TroubleKind,
     /// What is out of range, in a sentence.
-    pub text: String,
+    pub text: Said,
     /// What to change first.
-    pub remedy: String,
+    pub remedy: Said,
 }
 
 /// Kinds of trouble.
@@ -145,70 +147,46 @@ pub fn troubles(cutter: &Cutter, wood: &Wood, allowance_mm: f64) -> Vec<Trouble>
     let [_, most_chip] = tables::chip_load_range_mm(width, wood);
     let most_bend = most_deflection_mm(allowance_mm);
     let most_depth = tables::step_down_mm(cutter);
-    let mm = |value: f64, decimals: usize| format!("{} mm", plain_number(value, decimals));
+    let mm = Value::plain_mm;
     let found = [
         (
             now.chip_mm < tables::LEAST_CHIP_MM,
             TroubleKind::Rubbing,
-            format!(
-                "Each edge takes {}, so thin that it rubs and burns instead of cutting.",
-                mm(now.chip_mm, 4)
-            ),
-            "Turn slower or feed faster.",
+            texts::cutter_rubs(mm(now.chip_mm, 4)),
         ),
         (
             now.chip_mm > most_chip * GRACE,
             TroubleKind::ChipTooThick,
-            format!(
-                "Each edge takes {}; {} is the most that is usual for this size in {}.",
-                mm(now.chip_mm, 3),
-                mm(most_chip, 3),
-                wood.name
-            ),
-            "Feed slower, or turn faster.",
+            texts::chip_thick(mm(now.chip_mm, 3), mm(most_chip, 3), &wood.name),
         ),
         (
             now.deflection_mm > most_bend,
             TroubleKind::Bending,
-            format!(
-                "It bends {} aside, more than {}: walls move and edges chatter.",
-                mm(now.deflection_mm, 3),
-                mm(most_bend, 3)
-            ),
-            "",
+            texts::cutter_bends(mm(now.deflection_mm, 3), mm(most_bend, 3)),
         ),
         (
             now.surface_speed_m_min > tables::MOST_SURFACE_M_MIN * GRACE,
             TroubleKind::TooFast,
-            format!(
-                "The edge runs at {} m/min, which burns hard wood.",
-                plain_number(now.surface_speed_m_min, 0)
-            ),
-            "Turn slower.",
+            texts::cutter_too_fast(Value::plain(now.surface_speed_m_min, 0)),
         ),
         (
             depth > most_depth * GRACE,
             TroubleKind::TooDeep,
-            format!(
-                "Layers of {} are deeper than {}, the most that is usual for this cutter.",
-                mm(depth, 2),
-                mm(most_depth, 2)
-            ),
-            "Cut thinner layers.",
+            texts::layer_deep(mm(depth, 2), mm(most_depth, 2)),
         ),
     ];
     found
         .into_iter()
         .filter(|(is_out, ..)| *is_out)
-        .map(|(_, kind, text, remedy)| Trouble {
+        .map(|(_, kind, text)| Trouble {
             kind,
             text,
             remedy: match kind {
                 TroubleKind::Bending => first_change(cutter, wood, allowance_mm),
-                TroubleKind::Rubbing
-                | TroubleKind::ChipTooThick
-                | TroubleKind::TooFast
-                | TroubleKind::TooDeep => remedy.to_owned(),
+                TroubleKind::Rubbing => texts::cutter_rubs_remedy(),
+                TroubleKind::ChipTooThick => texts::chip_thick_remedy(),
+                TroubleKind::TooFast => texts::cutter_too_fast_remedy(),
+                TroubleKind::TooDeep => texts::layer_deep_remedy(),
             },
         })
         .collect()

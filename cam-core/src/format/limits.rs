@@ -12,9 +12,11 @@ mod workshop;
 use std::collections::BTreeSet;
 use std::fmt;
 
+use said::plain_number;
+
 use crate::bill::MOST_OF_ONE;
 use crate::commission::Commission;
-use crate::measure::{Length, System, Unit, plain_number};
+use crate::measure::{Length, System, Unit};
 use crate::workshop::Workshop;
 
 /// A value that cannot be used.

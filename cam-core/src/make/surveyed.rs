@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use crate::border;
 use crate::commission::Commission;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::{Fonts, MakeError, refuse_unusable};
 use crate::notch;
 use crate::progress::Progress;
@@ -126,7 +126,7 @@ pub(crate) fn map_ground(sort: &Sort, commission: &Commission) -> Result<Diagram
         severity: Severity::Stop,
         subject: Subject::Sort(sort.name.clone()),
         kind: "ground-not-mapped",
-        text: error.to_string(),
-        remedy: "Change the drawing or the block, or leave this sort out.".to_owned(),
+        text: error.to_string().into(),
+        remedy: texts::ground_not_mapped_remedy(),
     })
 }

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use geometry::font::Font;
 use geometry::profile::Profile;
 use kurbo::Shape;
+use said::{Joint, Said, Value};
 
 use super::share::{Choice, Fount, Pair, Widths, best_of_pair, share};
 use super::{End, Flank, Notch, Side, Sizes, closed_pairs, outline};
 use crate::commission::{Commission, NotchRules};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::material::pieces;
 use crate::measure::{Length, Unit};
@@ -83,20 +84,20 @@ fn sizes(
     commission: &Commission,
     workshop: &Workshop,
 ) -> Result<Sizes, Finding> {
-    let stop = |id: &str, kind, text: String, remedy: &str| Finding {
+    let stop = |id: &str, kind, text, remedy| Finding {
         severity: Severity::Stop,
         subject: Subject::Cutter(id.to_owned()),
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     };
     let id = commission.notch_cutter().unwrap_or_default();
     let Some(cutter) = workshop.cutter(id) else {
         return Err(stop(
             id,
             "notch-cutter-unknown",
-            "The workshop does not have the cutter that is to cut the notches.".to_owned(),
-            "Add it to the workshop, or name another under notches.",
+            texts::notch_cutter_unknown(),
+            texts::notch_cutter_unknown_remedy(),
         ));
     };
     match cutter.shape {
@@ -105,8 +106,8 @@ fn sizes(
             return Err(stop(
                 id,
                 "notch-cutter-not-flat",
-                "It is not flat, so the sides of notches would slant.".to_owned(),
-                "Name a flat cutter for the notches.",
+                texts::notch_cutter_not_flat(),
+                texts::notch_cutter_not_flat_remedy(),
             ));
         }
     }
@@ -120,11 +121,11 @@ fn sizes(
         return Err(stop(
             id,
             "notch-lane-narrow",
-            format!(
-                "The lane between blocks is {lane_mm:.2} mm wide, and cutting notches with this cutter takes {:.2} mm.",
-                sizes.least_lane_mm()
+            texts::notch_lane_narrow(
+                Value::rounded(lane_mm, 2),
+                Value::rounded(sizes.least_lane_mm(), 2),
             ),
-            "Widen the lane, or cut the notches with a smaller cutter.",
+            texts::notch_lane_narrow_remedy(),
         ));
     }
     Ok(sizes)
@@ -153,25 +154,21 @@ struct LeftOut {
 /// Says where the search was cut off.
 fn cut_off(left_out: LeftOut, untried_kinds: usize) -> Option<Finding> {
     let LeftOut { letters, pairs } = left_out;
-    let told: Vec<String> = [
-        (letters, "letters beyond the first of the bill"),
-        (pairs, "pairs that could close up by least"),
-        (untried_kinds, "shapes of notches that promise least"),
+    let told: Vec<Said> = [
+        (letters, texts::untried_letters(letters)),
+        (pairs, texts::untried_pairs(pairs)),
+        (untried_kinds, texts::untried_shapes(untried_kinds)),
     ]
     .into_iter()
     .filter(|(count, _)| *count > 0)
-    .map(|(count, what)| format!("{count} {what}"))
+    .map(|(_, untried)| untried)
     .collect();
     (!told.is_empty()).then(|| Finding {
         severity: Severity::Warning,
         subject: Subject::Commission,
         kind: "notch-search-cut-off",
-        text: format!(
-            "The search for notches was cut off, since all of it would take too long. Not tried: {}.",
-            told.join("; ")
-        ),
-        remedy: "Name the pairs that matter under notches, or take wider steps or fewer shapes."
-            .to_owned(),
+        text: texts::notch_search_cut_off(Value::list(told, Joint::Semicolon)),
+        remedy: texts::notch_search_cut_off_remedy(),
     })
 }
 
@@ -406,43 +403,30 @@ impl Work<'_> {
     /// What was gained, in one sentence.
     fn told(&self, sorts: &[Sort]) -> Finding {
         let closed = closed_pairs(sorts.iter());
-        let pairs: Vec<String> = closed
-            .iter()
-            .take(NAMED_PAIRS)
-            .map(|pair| {
-                format!(
-                    "{} {} by {} pt",
-                    sorts[pair.left].name,
-                    sorts[pair.right].name,
-                    tidy((self.points(pair.gain_mm) * 100.0).round() / 100.0)
-                )
-            })
-            .collect();
-        let more = closed.len().saturating_sub(NAMED_PAIRS);
-        let rest = if more > 0 {
-            format!(", and {more} more")
+        let pairs = closed.iter().take(NAMED_PAIRS).map(|pair| {
+            let by = tidy((self.points(pair.gain_mm) * 100.0).round() / 100.0);
+            let by = Value::figures(by.to_string());
+            texts::pair_closes(&sorts[pair.left].name, &sorts[pair.right].name, by)
+        });
+        let pairs = Value::list(pairs, Joint::Comma);
+        let (text, remedy) = if closed.is_empty() {
+            let wall = Value::rounded(self.sizes.wall_mm, 2);
+            let least = Value::rounded(self.points(self.sizes.least_width_mm()), 1);
+            let text = texts::none_notched(wall, least);
+            (text, texts::none_notched_remedy())
         } else {
-            String::new()
+            let text = match closed.len().saturating_sub(NAMED_PAIRS) {
+                0 => texts::notched(pairs),
+                more => texts::notched_further(pairs, more),
+            };
+            (text, Said::default())
         };
-        let least = self.points(self.sizes.least_width_mm());
         Finding {
             severity: Severity::Note,
             subject: Subject::Commission,
             kind: "notched",
-            text: if pairs.is_empty() {
-                format!(
-                    "No pair can be notched: none may close up by a whole step with {:.2} mm of wood to its faces, or the cutter is too wide, which cuts no notch narrower than {least:.1} pt.",
-                    self.sizes.wall_mm
-                )
-            } else {
-                format!("Notched pairs close up: {}{rest}.", pairs.join(", "))
-            },
-            remedy: if pairs.is_empty() {
-                "Cut the notches with a smaller cutter, allow a thinner wall, or leave them."
-                    .to_owned()
-            } else {
-                String::new()
-            },
+            text,
+            remedy,
         }
     }
 
@@ -459,19 +443,19 @@ impl Work<'_> {
             }
             let asked = wanted.iter().zip(&fount.pairs);
             let mut asked = asked.filter(|(pair, _)| named(pair.left, pair.right));
-            let why = match asked.next() {
-                None => "It is not on the bill, or its letters stand close enough.",
+            let text = match asked.next() {
+                None => texts::pair_not_asked(name),
                 Some((_, pair)) if best_of_pair(fount, pair).is_some() => {
-                    "Its letters are notched for other pairs, or there are too few kinds of notches."
+                    texts::pair_given_up(name)
                 }
-                Some(_) => "There is not enough wood beside its faces.",
+                Some(_) => texts::pair_without_wood(name),
             };
             findings.push(Finding {
                 severity: Severity::Warning,
                 subject: Subject::Commission,
                 kind: "pair-not-notched",
-                text: format!("The pair {name} does not close up. {why}"),
-                remedy: "Take it off the pairs, or change the rules for notches.".to_owned(),
+                text,
+                remedy: texts::pair_not_notched_remedy(),
             });
         }
         findings

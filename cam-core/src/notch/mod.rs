@@ -19,8 +19,9 @@ pub mod share;
 #[cfg(test)]
 mod tests;
 
+use said::plain_number;
+
 use crate::material::{in_words, pieces};
-use crate::measure::plain_number;
 
 pub use closing::{ClosedPair, closed_pairs, closes_up_mm};
 pub use cut::{cut, drawn_and_cut};

@@ -1,11 +1,12 @@
 //! How the price comes about: for the workshop, not for the customer.
 
+use said::plain_number;
+
 use super::PaperParts;
 use super::quote::{described, money};
 use super::sheet::{Column, Piece, Row, Sheet, Table, Width, words};
 use super::sorts::{LISTED_WIDTH_MM, faces, groups, listed};
 use super::words::{counted, hours};
-use crate::measure::plain_number;
 use crate::quote::{Quote, hundredths};
 
 const SECONDS_PER_MINUTE: f64 = 60.0;

@@ -1,7 +1,9 @@
 //! Small words of the papers: headings, times, sizes, wrapped paragraphs.
 
+use said::plain_number;
+
 use super::plain::LINE;
-use crate::measure::{Length, System, Unit, plain_number};
+use crate::measure::{Length, System, Unit};
 
 /// A heading, underlined.
 pub fn heading(text: &str) -> String {

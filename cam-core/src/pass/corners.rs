@@ -12,10 +12,11 @@ use geometry::arc_path::{ArcPath, ArcStep};
 use geometry::diagram::Diagram;
 use geometry::distance::WallIndex;
 use kurbo::Point;
+use said::Value;
 
 use crate::commission::Commission;
 use crate::cone::{Cone, MOUTH_MM};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::pass::tool::{FULL_WIDTH_FEED, ROUNDING_MM};
 use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
 use crate::sort::{FLATTENING_MM, Sort};
@@ -263,14 +264,8 @@ impl Sharpener<'_> {
             severity: Severity::Stop,
             subject: Subject::Sort(sort.name.clone()),
             kind: "path-too-near-the-letter",
-            text: format!(
-                "A path of cutter {} would cut into the letter near {:.2}, {:.2}; this is a fault of the program, not of the \
-                 commission.",
-                self.cutter.id, too_near.path.start.x, too_near.path.start.y
-            ),
-            remedy:
-                "Leave this sort out, or take the cutter off the commission, and report the fault."
-                    .into(),
+            text: texts::groove_too_near(&self.cutter.id, texts::point_at(too_near.path.start, 2)),
+            remedy: texts::groove_too_near_remedy(),
         })
     }
 }
@@ -292,15 +287,13 @@ fn unfit(cutter: &Cutter, cone: &Cone, before: f64) -> Finding {
         severity: Severity::Warning,
         subject: Subject::Cutter(cutter.id.clone()),
         kind: "cone-not-used",
-        text: format!(
-            "Cutter {} is not used: at {:.2} mm, the deepest it may go, it is {:.2} mm wide at the face, and the cutter before \
-             it leaves ground up to {:.2} mm wide.",
-            cutter.id,
-            cone.deepest,
-            2.0 * cone.radius_at(cone.deepest),
-            2.0 * before
+        text: texts::cone_not_used(
+            &cutter.id,
+            Value::rounded(cone.deepest, 2),
+            Value::rounded(2.0 * cone.radius_at(cone.deepest), 2),
+            Value::rounded(2.0 * before, 2),
         ),
-        remedy: "Add a smaller flat cutter, or use a wider cone with a finer tip.".into(),
+        remedy: texts::cone_not_used_remedy(),
     }
 }
 
@@ -309,13 +302,13 @@ fn too_shallow(sort: &Sort, cutter: &Cutter, depth: f64, least: f64, at: Point) 
         severity: Severity::Warning,
         subject: Subject::Sort(sort.name.clone()),
         kind: "ground-too-shallow",
-        text: format!(
-            "Where only cutter {} reaches, closed ground is {depth:.2} mm deep near {:.1}, {:.1}, less than the least relief \
-             of {least:.2} mm.",
-            cutter.id, at.x, at.y
+        text: texts::groove_too_shallow(
+            &cutter.id,
+            Value::rounded(depth, 2),
+            texts::point_at(at, 1),
+            Value::rounded(least, 2),
         ),
-        remedy: "Use a smaller flat cutter or a more pointed cone, or allow a shallower ground."
-            .into(),
+        remedy: texts::groove_too_shallow_remedy(),
     }
 }
 
@@ -324,10 +317,7 @@ fn not_entered(sort: &Sort, cutter: &Cutter, at: Point) -> Finding {
         severity: Severity::Warning,
         subject: Subject::Sort(sort.name.clone()),
         kind: "ground-left",
-        text: format!(
-            "Closed ground near {:.1}, {:.1} is left, since cutter {} cannot cut straight down.",
-            at.x, at.y, cutter.id
-        ),
-        remedy: "Give the commission a conical cutter that can, or a smaller flat one.".into(),
+        text: texts::groove_left(texts::point_at(at, 1), &cutter.id),
+        remedy: texts::groove_left_remedy(),
     }
 }

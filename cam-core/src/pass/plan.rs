@@ -5,9 +5,10 @@ use std::sync::Arc;
 use geometry::arc_path::ArcPath;
 use geometry::diagram::Diagram;
 use kurbo::{Point, Rect};
+use said::Value;
 
 use crate::commission::{Commission, Roughing};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::pass::bench::Bench;
 use crate::pass::corners::sharpen;
 use crate::pass::curve::Curve;
@@ -193,10 +194,8 @@ fn cutters<'w>(
                 severity: Severity::Warning,
                 subject: Subject::Cutter(id.clone()),
                 kind: "cutter-not-flat",
-                text: format!(
-                    "Cutter {id} is not used: clearing ground and finishing walls takes flat cutters, and corners conical ones."
-                ),
-                remedy: "Take it off the commission, or leave it: the flat cutters do the work.".into(),
+                text: texts::cutter_not_flat(id),
+                remedy: texts::cutter_not_flat_remedy(),
             }),
         }
     }
@@ -439,11 +438,8 @@ impl Account {
             severity: Severity::Warning,
             subject: Subject::Sort(sort.name.clone()),
             kind: "ground-left",
-            text: format!(
-                "About {area:.1} mm² of ground that a cutter could reach is left, some of it at {:.1}, {:.1}.",
-                first.x, first.y
-            ),
-            remedy: "Give the commission a cutter that can cut straight down, or a smaller one.".into(),
+            text: texts::ground_left(Value::rounded(area, 1), texts::point_at(first, 1)),
+            remedy: texts::ground_left_remedy(),
         })
     }
 }
@@ -466,12 +462,8 @@ fn check(sort: &Sort, made: &SortPasses, tool: &Tool<'_>, fence: &Fence) -> Opti
         severity: Severity::Stop,
         subject: Subject::Sort(sort.name.clone()),
         kind: "path-too-near-the-letter",
-        text: format!(
-            "A path of cutter {} would come nearer to the letter than its radius, near {:.2}, {:.2}; this is a fault of the \
-             program, not of the commission.",
-            made.cutter, too_near.path.start.x, too_near.path.start.y
-        ),
-        remedy: "Leave this sort out, or try another size or tolerance, and report the fault with the commission.".into(),
+        text: texts::path_too_near(&made.cutter, texts::point_at(too_near.path.start, 2)),
+        remedy: texts::path_too_near_remedy(),
     })
 }
 
@@ -491,10 +483,11 @@ fn shallow(
         severity: Severity::Warning,
         subject: Subject::Sort(sort.name.clone()),
         kind: "ground-too-shallow",
-        text: format!(
-            "Where only cutter {} reaches, the ground is {:.2} mm deep, less than the least relief of {least:.2} mm.",
-            made.cutter, tool.depth
+        text: texts::ground_too_shallow(
+            &made.cutter,
+            Value::rounded(tool.depth, 2),
+            Value::rounded(least, 2),
         ),
-        remedy: "Use a cutter that can go deeper, or allow a shallower ground.".into(),
+        remedy: texts::ground_too_shallow_remedy(),
     })
 }

@@ -6,9 +6,10 @@
 use std::sync::Arc;
 
 use kurbo::Rect;
+use said::Value;
 
 use crate::commission::{Commission, Hold, Separation};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::notch::{End, Side};
 use crate::plank::Plank;
 use crate::sort::{Block, Sort};
@@ -124,18 +125,16 @@ pub fn narrow_tabs(
         .filter(|fitting| fitting + NOISE_MM < tab)
         .collect();
     let narrowest = narrow.iter().copied().reduce(f64::min)?;
-    let blocks = match narrow.len() {
-        1 => "one small block".to_owned(),
-        many => format!("{many} small blocks"),
-    };
+    let [tab, narrowest] = [tab, narrowest].map(|width| Value::rounded(width, 1));
     Some(Finding {
         severity: Severity::Note,
         subject: Subject::Commission,
         kind: "tabs-narrow",
-        text: format!(
-            "The tabs of {blocks} are narrower than {tab:.1} mm, the narrowest {narrowest:.1} mm, so that half of each outline is cut through."
-        ),
-        remedy: "Leave a skin instead of tabs if these hold too little.".to_owned(),
+        text: match narrow.len() {
+            1 => texts::tabs_narrow_of_one(tab, narrowest),
+            count => texts::tabs_narrow(count, tab, narrowest),
+        },
+        remedy: texts::tabs_narrow_remedy(),
     })
 }
 

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use kurbo::{Rect, Vec2};
+use said::Value;
 
 use super::board::{Board, item};
 use super::pack::{self, Item};
@@ -11,7 +12,7 @@ use super::sawing::sawn;
 use super::stock::{Offered, found, least_wood, offered, packed_on, to_dress};
 use super::{MOST_BLOCKS, Place, Plank, PlankError};
 use crate::commission::{Commission, GrainWanted, Separation};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::sort::Sort;
 use crate::workshop::{Grain, Workshop};
 
@@ -313,17 +314,21 @@ fn of_planks(
     }
     let beyond = planks.iter().filter(|plank| plank.stock.is_none()).count();
     if !commission.planks.stock.is_empty() && beyond > 0 {
+        let Board {
+            width_mm,
+            length_mm,
+            ..
+        } = order.told;
+        let size = Value::figures(format!("{width_mm:.0} × {length_mm:.0}"));
         findings.push(Finding {
             severity: Severity::Warning,
             subject: Subject::Commission,
             kind: "stock-short",
-            text: format!(
-                "The planks named from the stock do not hold the order: {beyond} more of {:.0} × {:.0} mm {} needed.",
-                order.told.width_mm,
-                order.told.length_mm,
-                if beyond == 1 { "is" } else { "are" }
-            ),
-            remedy: "Have them ready, or name more planks of the stock.".to_owned(),
+            text: match beyond {
+                1 => texts::stock_short_of_one(size),
+                _ => texts::stock_short(beyond, size),
+            },
+            remedy: texts::stock_short_remedy(),
         });
     }
     match commission.planks.separation {
@@ -337,8 +342,8 @@ fn of_planks(
                         Severity::Stop,
                         &plank.id,
                         "not-to-be-sawn",
-                        "No straight cuts from edge to edge part its blocks.".to_owned(),
-                        "Move a pinned block into a row, or take its pin out.",
+                        texts::not_to_be_sawn(),
+                        texts::not_to_be_sawn_remedy(),
                     )
                 })
             },

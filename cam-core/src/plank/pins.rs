@@ -6,9 +6,10 @@ use super::pack::{Item, Spot};
 use super::sawing::sawn;
 use super::stock::found;
 use crate::commission::{Pin, PlankRules, Separation};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 use kurbo::Rect;
+use said::Said;
 
 /// Sizes and rooms are rounded away from one another by less than so many steps.
 const ROUNDING: i64 = 3;
@@ -70,8 +71,8 @@ pub fn put(lying: &mut Lying, order: &Order) -> Vec<Finding> {
                 Severity::Stop,
                 &pin.plank,
                 "pin-without-room",
-                format!("Block {} cannot lie where it is pinned: {why}.", pin.block),
-                "Move it, or take the pin out.",
+                texts::pin_without_room(&pin.block, why),
+                texts::pin_without_room_remedy(),
             )),
         }
     }
@@ -121,8 +122,8 @@ fn idle(pin: &Pin) -> Finding {
         severity: Severity::Note,
         subject: Subject::Commission,
         kind: "pin-idle",
-        text: format!("Block {} is pinned, but no longer ordered.", pin.block),
-        remedy: "Take the pin out, or order it again.".to_owned(),
+        text: texts::pin_idle(&pin.block),
+        remedy: texts::pin_idle_remedy(),
     }
 }
 
@@ -133,16 +134,16 @@ fn spot_of(
     lying: &Lying,
     pinned: &[(usize, Spot)],
     order: &Order,
-) -> Result<(usize, Spot), String> {
+) -> Result<(usize, Spot), Said> {
     let number = pin
         .plank
         .strip_prefix("plank-")
         .and_then(|number| number.parse::<usize>().ok())
         .and_then(|number| number.checked_sub(1))
-        .ok_or_else(|| format!("“{}” is not a plank, such as plank-1", pin.plank))?;
+        .ok_or_else(|| texts::pin_on_no_plank(&pin.plank))?;
     let new = pinned.iter().map(|(plank, _)| plank + 1).max().unwrap_or(0);
     if number > lying.len().max(new) {
-        return Err(format!("the order takes {} planks", lying.len()));
+        return Err(texts::pin_beyond_planks(lying.len()));
     }
     let board = lying.get(number).map_or(order.told, |(board, _)| board);
     let steps = |mm: f64| (mm / STEP_MM).round() as i64;
@@ -154,22 +155,20 @@ fn spot_of(
         y: at_edge(steps(pin.y.in_mm() - board.room.y0), size.h, y),
     };
     if spot.x < 0 || spot.y < 0 || spot.x + size.w > x || spot.y + size.h > y {
-        return Err(
-            "it would reach into the margin, a reserved end or the room of a clamp".to_owned(),
-        );
+        return Err(texts::pin_in_margin());
     }
     if board
         .blocked()
         .iter()
         .any(|bad| bad.meets((spot.x, spot.y), size))
     {
-        return Err("it would lie on a bad place".to_owned());
+        return Err(texts::pin_on_bad_place());
     }
     let other = pinned
         .iter()
         .find(|(plank, other)| *plank == number && overlap(order.items, &spot, other));
     match other {
-        Some((_, other)) => Err(format!("{} is pinned in its way", order.names[other.item])),
+        Some((_, other)) => Err(texts::pin_in_the_way(&order.names[other.item])),
         None => Ok((number, spot)),
     }
 }

@@ -1,10 +1,12 @@
 //! Which planks of the stock may be used for a commission, and on which of them the blocks lie with the least wood.
 
+use said::{Said, Value};
+
 use super::board::Board;
 use super::fill::fill;
 use super::pack::{Item, Packing, Spot, pack};
 use crate::commission::{Commission, GrainWanted};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::workshop::{Grain, StockPlank, Workshop};
 
 /// How far a plank may lie under the height to paper, mm: the working limit for height (common practice, no source).
@@ -29,8 +31,8 @@ pub fn offered(commission: &Commission, workshop: &Workshop) -> (Vec<Offered>, V
                 Severity::Stop,
                 id,
                 "stock-unknown",
-                format!("The workshop's stock has no plank {id}."),
-                "Enter it in the workshop's stock, or take it off the commission.",
+                texts::stock_unknown(id),
+                texts::stock_unknown_remedy(),
             ));
             continue;
         };
@@ -50,8 +52,8 @@ pub fn offered(commission: &Commission, workshop: &Workshop) -> (Vec<Offered>, V
                 Severity::Warning,
                 id,
                 "stock-not-used",
-                format!("Plank {id} is not used: no way of laying it suits the grain, leaves room between its ends and clamps, and fits a machine."),
-                "Look at its grain, size, reserved ends and clamps in the workshop, and at the grain that the commission asks for.",
+                texts::stock_not_used(id),
+                texts::stock_not_used_remedy(),
             ));
             continue;
         }
@@ -69,11 +71,8 @@ fn unfit(plank: &StockPlank, commission: &Commission) -> Option<Finding> {
             Severity::Warning,
             &plank.id,
             "stock-other-wood",
-            format!(
-                "Plank {} is of {}, the commission asks for {}; it is not used.",
-                plank.id, plank.wood, commission.wood
-            ),
-            "Name planks of the wood that is asked for.",
+            texts::stock_other_wood(&plank.id, &plank.wood, &commission.wood),
+            texts::stock_other_wood_remedy(),
         ));
     }
     let wanted = commission.height_to_paper.in_mm();
@@ -83,12 +82,12 @@ fn unfit(plank: &StockPlank, commission: &Commission) -> Option<Finding> {
             Severity::Warning,
             &plank.id,
             "stock-too-low",
-            format!(
-                "Plank {} is {height:.2} mm high, {:.2} mm less than the height to paper; it is not used.",
-                plank.id,
-                wanted - height
+            texts::stock_too_low(
+                &plank.id,
+                Value::rounded(height, 2),
+                Value::rounded(wanted - height, 2),
             ),
-            "Measure it again, or name a higher plank.",
+            texts::stock_too_low_remedy(),
         )
     })
 }
@@ -132,11 +131,8 @@ pub fn to_dress(plank: &StockPlank, commission: &Commission) -> Option<Finding> 
             Severity::Note,
             &plank.id,
             "plank-to-dress",
-            format!(
-                "Plank {} is {more:.2} mm higher than the height to paper; the programs are written for a plank that is dressed to it.",
-                plank.id
-            ),
-            "Plane or sand that much off before it is cut, and measure again.",
+            texts::plank_to_dress(&plank.id, Value::rounded(more, 2)),
+            texts::plank_to_dress_remedy(),
         )
     })
 }
@@ -145,15 +141,15 @@ pub fn found(
     severity: Severity,
     plank: &str,
     kind: &'static str,
-    text: String,
-    remedy: &str,
+    text: Said,
+    remedy: Said,
 ) -> Finding {
     Finding {
         severity,
         subject: Subject::Plank(plank.to_owned()),
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     }
 }
 

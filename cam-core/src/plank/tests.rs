@@ -436,7 +436,7 @@ mod wood {
                 .findings
                 .iter()
                 .filter(|finding| finding.severity == Severity::Stop)
-                .map(|finding| finding.text.clone())
+                .map(|finding| finding.text.to_string())
                 .collect::<Vec<String>>()
         };
         for (plank, x, y, why) in [

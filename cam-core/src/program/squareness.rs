@@ -5,9 +5,9 @@
 
 use bench::square::Map;
 use kurbo::Point;
+use said::plain_number;
 
 use super::arcs::Meant;
-use crate::measure::plain_number;
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 
 /// How far a fitted arc may lie from the ellipse, mm: the part of the walls' tolerance that is left to rounding.

@@ -6,10 +6,11 @@ use geometry::distance::WallIndex;
 use geometry::region::{Region, region_from_outline};
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use rayon::prelude::*;
+use said::Said;
 
 use super::raster::{self, Ground, Wanted};
 use super::report;
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobSort};
 use crate::progress::{Progress, Stopped};
 
@@ -116,11 +117,11 @@ pub fn lay<'a>(
                     room,
                 });
             }
-            Err(why) => faults.push(report::stop(
+            Err(text) => faults.push(report::stop(
                 Subject::Sort(sort.id.clone()),
                 "job-sort-unclear",
-                format!("The job file's entry for sort {} {why}.", sort.id),
-                "Make the job again; the job file does not say what this sort is to be.",
+                text,
+                texts::sort_unclear_remedy(),
             )),
         }
     }
@@ -161,22 +162,23 @@ fn place<'a>(
     job: &'a JobFile,
     sort: &'a JobSort,
     plans: &mut BTreeMap<ShapeKey<'a>, (usize, BezPath)>,
-) -> Result<(usize, Option<usize>, Vec2, Vec<Point>), String> {
+) -> Result<(usize, Option<usize>, Vec2, Vec<Point>), Said> {
+    let id = &sort.id;
     let plank = job
         .planks
         .iter()
         .position(|plank| plank.id == sort.plank)
-        .ok_or_else(|| format!("names plank {}, which the job does not have", sort.plank))?;
+        .ok_or_else(|| texts::sort_on_no_plank(id, &sort.plank))?;
     let block: Vec<Point> = sort
         .block_mm
         .iter()
         .map(|&[x, y]| Point::new(x, y))
         .collect();
     if block.len() < 3 || !block.iter().all(|corner| corner.is_finite()) {
-        return Err("gives its block no proper outline".to_owned());
+        return Err(texts::sort_without_outline(id));
     }
     if !(sort.relief_mm.is_finite() && sort.relief_mm > 0.0) {
-        return Err("gives no depth for its floor".to_owned());
+        return Err(texts::sort_without_floor(id));
     }
     let source = match (&sort.font, sort.glyph, &sort.art) {
         (Some(font), Some(glyph), None) => SourceKey::Glyph(font, glyph, sort.layer.as_deref()),
@@ -184,14 +186,14 @@ fn place<'a>(
         (None, None, None) if sort.source_to_plank.is_none() => {
             return Ok((plank, None, bounds(&block).origin().to_vec2(), block));
         }
-        _ => return Err("does not say which glyph or which drawing it is cut from".to_owned()),
+        _ => return Err(texts::sort_of_nothing(id)),
     };
     let Some(coefficients) = sort.source_to_plank else {
-        return Err("names what it is cut from but no place for it".to_owned());
+        return Err(texts::sort_without_place(id));
     };
     let affine = Affine::new(coefficients);
     if !affine.is_finite() || affine.determinant() >= 0.0 {
-        return Err("does not mirror its letter, so it would print wrong-reading".to_owned());
+        return Err(texts::sort_not_mirrored(id));
     }
     let [a, b, c, d, e, f] = coefficients;
     let key = (source, [a, b, c, d].map(f64::to_bits));
@@ -199,9 +201,9 @@ fn place<'a>(
     let index = match plans.get(&key) {
         Some((index, _)) => *index,
         None => {
-            let data = path_data(job, source)?;
+            let data = path_data(job, id, source)?;
             let path = BezPath::from_svg(data)
-                .map_err(|why| format!("has an outline that cannot be read ({why})"))?;
+                .map_err(|why| texts::sort_unreadable(id, why.to_string()))?;
             plans.insert(key, (next, Affine::new([a, b, c, d, 0.0, 0.0]) * path));
             next
         }
@@ -210,7 +212,7 @@ fn place<'a>(
 }
 
 /// The outline of what a sort is cut from, as path data.
-fn path_data<'a>(job: &'a JobFile, source: SourceKey) -> Result<&'a str, String> {
+fn path_data<'a>(job: &'a JobFile, sort: &str, source: SourceKey) -> Result<&'a str, Said> {
     match source {
         SourceKey::Glyph(font, glyph, layer) => job
             .outlines
@@ -218,15 +220,13 @@ fn path_data<'a>(job: &'a JobFile, source: SourceKey) -> Result<&'a str, String>
             .filter(|outline| outline.font == font && outline.glyph == glyph)
             .find(|outline| outline.layer.as_deref() == layer)
             .map(|outline| outline.path.as_str())
-            .ok_or_else(|| {
-                format!("needs the outline of glyph {glyph} of font {font}, which the file lacks")
-            }),
+            .ok_or_else(|| texts::sort_without_glyph(sort, glyph, font)),
         SourceKey::Art(id) => job
             .art
             .iter()
             .find(|art| art.id == id && !art.path.is_empty())
             .map(|art| art.path.as_str())
-            .ok_or_else(|| format!("needs the outline of drawing {id}, which the file lacks")),
+            .ok_or_else(|| texts::sort_without_drawing(sort, id)),
     }
 }
 

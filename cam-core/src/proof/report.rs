@@ -1,8 +1,9 @@
 //! Findings of the checks, and how many of a kind are shown.
 
 use kurbo::Point;
+use said::{Said, Value};
 
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 /// Findings of one kind about one thing that are shown; one fault in a program often shows in many places.
 const MOST_ALIKE: usize = 3;
@@ -12,8 +13,8 @@ pub fn program(
     file: &str,
     line: Option<usize>,
     kind: &'static str,
-    text: String,
-    remedy: &str,
+    text: Said,
+    remedy: Said,
 ) -> Finding {
     Finding {
         severity: Severity::Stop,
@@ -23,28 +24,26 @@ pub fn program(
         },
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     }
 }
 
 /// A stop about anything else.
-pub fn stop(subject: Subject, kind: &'static str, text: String, remedy: &str) -> Finding {
+pub fn stop(subject: Subject, kind: &'static str, text: Said, remedy: Said) -> Finding {
     Finding {
         severity: Severity::Stop,
         subject,
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     }
 }
 
 /// A place on the plank, in words.
-pub fn place(at: Point) -> String {
-    format!("x {:.2}, y {:.2} mm", at.x + 0.0, at.y + 0.0)
+pub fn place(at: Point) -> Said {
+    let [x, y] = [at.x, at.y].map(|along| Value::rounded(along + 0.0, 2));
+    texts::place_mm(x, y)
 }
-
-/// The usual remedy where a program does not fit its job.
-pub const MAKE_AGAIN: &str = "Do not run this program. Make the job again.";
 
 /// Keeps the first few findings of each kind about each program or sort, and says how many more there were.
 pub fn first_few(findings: Vec<Finding>) -> Vec<Finding> {
@@ -66,7 +65,7 @@ pub fn first_few(findings: Vec<Finding>) -> Vec<Finding> {
     kept.into_iter()
         .map(|(mut finding, more)| {
             if more > 0 {
-                finding.text += &format!(" ({more} more like it.)");
+                finding.text = texts::with_more_like_it(finding.text, more);
             }
             finding
         })

@@ -1,10 +1,11 @@
 //! A sort beside the one it is to match, and the settings beside those of then.
 
 use kurbo::{BezPath, ParamCurveNearest, PathEl, PathSeg, Point};
+use said::{Joint, Said, Value as Told};
 use serde_json::Value;
 
 use crate::commission::Commission;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::format::{commission_value, cutter_value};
 use crate::measure::{Length, System, Unit};
 use crate::record::{MadeSort, Record, to_nanometre};
@@ -37,53 +38,50 @@ fn not_recorded(sort: &Sort) -> Finding {
         severity: Severity::Warning,
         subject: Subject::Sort(sort.name.clone()),
         kind: "not-on-record",
-        text: "The fount that these sorts are to match has no such sort on record, so nothing was compared.".to_owned(),
-        remedy: "Take it off the bill, or measure it against the fount before it is cut.".to_owned(),
+        text: texts::not_on_record(),
+        remedy: texts::not_on_record_remedy(),
     }
 }
+
+/// What a finding says of a size that was another.
+type Another = fn(Said, Said) -> Said;
 
 /// The stop where a sort would not match the one made first.
 fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
     let block = &sort.block;
+    let shown = |mm: f64, unit| Length::mm(mm).figures(unit, system);
+    let sizes: [(Another, f64, f64); 3] = [
+        (texts::another_set, made.set_mm, block.set_mm),
+        (texts::another_body, made.body_mm, block.body_mm),
+        (
+            texts::another_base_line,
+            made.baseline_mm,
+            block.baseline_mm,
+        ),
+    ];
     let mut told = Vec::new();
-    for (what, was, is) in [
-        ("the set", made.set_mm, block.set_mm),
-        ("the body", made.body_mm, block.body_mm),
-        ("the base line", made.baseline_mm, block.baseline_mm),
-    ] {
+    for (another, was, is) in sizes {
         if !is_same((was - is).abs()) {
-            let show = |mm: f64| {
-                let length = Length::mm(mm);
-                let points = length.show(Unit::Point, system);
-                format!("{} ({points})", length.show(Unit::Millimetre, system))
-            };
-            told.push(format!("{what} was {} and is {}", show(was), show(is)));
+            let both = |mm| texts::two_units(shown(mm, Unit::Millimetre), shown(mm, Unit::Point));
+            told.push(another(both(was), both(is)));
         }
     }
     if told.is_empty() && !same_block(&made.block, &block.outline) {
-        told.push("the block has another outline".to_owned());
+        told.push(texts::another_block());
     }
     let apart_mm = apart(&made.outline, &sort.outline);
     if !is_same(apart_mm) {
         told.push(match apart_mm.is_finite() {
-            true => format!(
-                "the face lies up to {} from where it was",
-                Length::mm(apart_mm).show(Unit::Millimetre, system)
-            ),
-            false => "the face is another".to_owned(),
+            true => texts::face_moved(shown(apart_mm, Unit::Millimetre)),
+            false => texts::another_face(),
         });
     }
     (!told.is_empty()).then(|| Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(sort.name.clone()),
         kind: "not-as-first-made",
-        text: format!(
-            "It would not match the sort that was made first: {}.",
-            told.join("; ")
-        ),
-        remedy:
-            "Put font and settings back as they were, or order the sorts as a fount of its own."
-                .to_owned(),
+        text: texts::not_as_first_made(Told::list(told, Joint::Semicolon)),
+        remedy: texts::not_as_first_made_remedy(),
     })
 }
 
@@ -202,11 +200,8 @@ fn settings(then: &Commission, now: &Commission) -> Vec<Finding> {
             } else {
                 "setting-changed-since"
             },
-            text: format!(
-                "When the fount was made, {} was {}; now it is {}.",
-                change.key, change.was, change.is
-            ),
-            remedy: "Put it back unless the new sorts may differ; blocks and faces are compared besides.".to_owned(),
+            text: texts::setting_changed(change.key, change.was, change.is),
+            remedy: texts::setting_changed_remedy(),
         }
     };
     changes.into_iter().map(finding).collect()
@@ -242,11 +237,8 @@ fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {
             severity: Severity::Warning,
             subject: Subject::Cutter(then.id.clone()),
             kind: "cutter-changed-since",
-            text: format!(
-                "When the fount was made, its {} was {}; now it is {}. Corners and floors can come out otherwise.",
-                change.key, change.was, change.is
-            ),
-            remedy: "Look at the corners in the proof, or take a cutter like the one of then.".to_owned(),
+            text: texts::cutter_changed(change.key, change.was, change.is),
+            remedy: texts::cutter_changed_remedy(),
         }));
     }
     findings
@@ -255,8 +247,8 @@ fn cutters(record: &Record, workshop: &Workshop) -> Vec<Finding> {
 /// A setting that was another.
 struct Change {
     key: String,
-    was: String,
-    is: String,
+    was: Told,
+    is: Told,
 }
 
 /// Where two files say something else, key by key.
@@ -292,14 +284,14 @@ fn differences(key: &str, was: &Value, is: &Value, changes: &mut Vec<Change>) {
     }
 }
 
-fn shown(value: &Value) -> String {
+fn shown(value: &Value) -> Told {
     match value {
-        Value::Null => "not set".to_owned(),
-        Value::String(text) => format!("“{text}”"),
-        Value::Number(number) => number.as_f64().map_or_else(
+        Value::Null => texts::not_set().into(),
+        Value::String(text) => format!("“{text}”").into(),
+        Value::Number(number) => Told::figures(number.as_f64().map_or_else(
             || number.to_string(),
             |number| to_nanometre(number).to_string(),
-        ),
-        Value::Bool(_) | Value::Array(_) | Value::Object(_) => value.to_string(),
+        )),
+        Value::Bool(_) | Value::Array(_) | Value::Object(_) => value.to_string().into(),
     }
 }

@@ -7,11 +7,12 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 use geometry::cut::{Crossing, Side, Straight, one_side, stretches};
 use geometry::region::region_from_outline;
+use said::Value;
 
 use super::draw::stop;
 use super::{Block, FLATTENING_MM, Part, Sort, SortSource};
 use crate::commission::{Commission, CutApart, CutLine, CutPiece, LineWay};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::measure::{Length, System, Unit};
 
 /// Edges that slope by more than this where they are cut show a kink beside a middle piece, in degrees. Common practice, no source.
@@ -61,12 +62,8 @@ fn not_on_bill(cut: &CutApart) -> Finding {
         severity: Severity::Warning,
         subject: Subject::Commission,
         kind: "cut-not-ordered",
-        text: format!(
-            "{} of {} is to be cut apart, but the bill orders no such sort.",
-            super::glyph::name_of(&cut.glyph),
-            cut.face
-        ),
-        remedy: "Name it as the bill does, or take its lines of cut out.".to_owned(),
+        text: texts::cut_not_ordered(super::glyph::name_of(&cut.glyph), &cut.face),
+        remedy: texts::cut_not_ordered_remedy(),
     }
 }
 
@@ -132,9 +129,9 @@ impl Whole<'_> {
     /// The edges of the parts across one way, as printed, from the left or the foot; the block's own first and last.
     fn edges(&self, cut: &CutApart, way: LineWay) -> Result<Vec<f64>, Finding> {
         let block = &self.sort.block;
-        let (most_mm, what, from) = match way {
-            LineWay::Upright => (block.set_mm, "set", "left edge"),
-            LineWay::Level => (block.body_mm, "body", "foot"),
+        let most_mm = match way {
+            LineWay::Upright => block.set_mm,
+            LineWay::Level => block.body_mm,
         };
         let mut edges = vec![0.0];
         for line in cut.lines_of(way) {
@@ -143,12 +140,15 @@ impl Whole<'_> {
                 return Err(stop(
                     &self.sort.name,
                     "cut-beside-block",
-                    format!(
-                        "It is to be cut apart {} from its {from}, but its {what} is {}.",
-                        self.show(at_mm),
-                        self.show(most_mm)
-                    ),
-                    "Draw the line of cut inside the block.",
+                    match way {
+                        LineWay::Upright => {
+                            texts::cut_beside_set(self.show(at_mm), self.show(most_mm))
+                        }
+                        LineWay::Level => {
+                            texts::cut_beside_body(self.show(at_mm), self.show(most_mm))
+                        }
+                    },
+                    texts::cut_beside_block_remedy(),
                 ));
             }
             edges.push(at_mm);
@@ -255,8 +255,8 @@ impl Whole<'_> {
             stop(
                 &new.name,
                 "outline-unusable",
-                error.to_string(),
-                "Move the line of cut a little.",
+                error.to_string().into(),
+                texts::part_unusable_remedy(),
             )
         })?;
         let source = self.sort.source.as_ref().map(|source| SortSource {
@@ -310,15 +310,12 @@ impl Whole<'_> {
     fn of_the_joint(&self, line: &CutLine, crossed: &[[Crossing; 2]]) -> Option<Finding> {
         let at = self.show(line.at.in_mm());
         let (kind, text, remedy) = if crossed.is_empty() {
-            let text = format!(
-                "The line of cut at {at} crosses nothing that prints, so nothing joins there{}.",
-                if line.middle.is_some() {
-                    ", and there is no middle piece"
-                } else {
-                    ""
-                }
-            );
-            let remedy = "Draw it through a stroke, or take it out.";
+            let text = if line.middle.is_some() {
+                texts::joint_without_middle(at)
+            } else {
+                texts::joint_without_face(at)
+            };
+            let remedy = texts::joint_without_face_remedy();
             ("joint-without-face", text, remedy)
         } else {
             let steepest = crossed
@@ -328,16 +325,15 @@ impl Whole<'_> {
                 .filter(|crossing| {
                     crossing.slope.to_degrees() > LEVEL_DEG && line.middle.is_some()
                 })?;
-            let (from, along_mm) = match line.way {
-                LineWay::Upright => ("foot", steepest.along),
-                LineWay::Level => ("left edge", self.sort.block.set_mm - steepest.along),
+            let place = match line.way {
+                LineWay::Upright => texts::from_its_foot(self.show(steepest.along)),
+                LineWay::Level => {
+                    texts::from_its_left_edge(self.show(self.sort.block.set_mm - steepest.along))
+                }
             };
-            let text = format!(
-                "Where it is cut apart at {at}, {} from its {from}, an edge lies {:.1} degrees off the square, so a middle piece will show a kink.",
-                self.show(along_mm),
-                steepest.slope.to_degrees()
-            );
-            let remedy = "Draw the line of cut where all edges cross it squarely.";
+            let text =
+                texts::joint_not_level(at, place, Value::rounded(steepest.slope.to_degrees(), 1));
+            let remedy = texts::joint_not_level_remedy();
             ("joint-not-level", text, remedy)
         };
         Some(Finding {
@@ -345,7 +341,7 @@ impl Whole<'_> {
             subject: Subject::Sort(self.sort.name.clone()),
             kind,
             text,
-            remedy: remedy.to_owned(),
+            remedy,
         })
     }
 
@@ -354,13 +350,13 @@ impl Whole<'_> {
             severity: Severity::Note,
             subject: Subject::Sort(self.sort.name.clone()),
             kind: "part-without-face",
-            text: format!("Cut apart, its part {number} has nothing that prints, and is not made."),
-            remedy: "Set spacing material in its place.".to_owned(),
+            text: texts::part_without_face(number),
+            remedy: texts::part_without_face_remedy(),
         }
     }
 
-    fn show(&self, mm: f64) -> String {
-        Length::mm(mm).show(Unit::Point, self.system)
+    fn show(&self, mm: f64) -> Value {
+        Length::mm(mm).figures(Unit::Point, self.system)
     }
 }
 

@@ -1,10 +1,11 @@
 //! Body and set of one letter, in reading space with the glyph's origin on the base line at 0, 0.
 
 use kurbo::Rect;
+use said::{Joint, Said, Value};
 
 use super::Lining;
 use crate::commission::{BlockRules, RoundingShare, SetRule};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::measure::{Length, System, Unit};
 
 /// Differences smaller than this are arithmetic, not wood, in millimetres.
@@ -71,21 +72,19 @@ fn body(
         -lining.baseline_mm - face.y0,
         face.y1 - (lining.body_mm - lining.baseline_mm),
     ];
-    for (out_mm, where_) in hangs_out_mm.into_iter().zip(["foot", "head"]) {
+    let sides: [fn() -> Said; 2] = [texts::at_foot, texts::at_head];
+    for (out_mm, side) in hangs_out_mm.into_iter().zip(sides) {
         if out_mm > NOTHING_MM && out_mm < OVERSHOOT * lining.body_mm {
             findings.push(Finding {
                 severity: Severity::Warning,
                 subject: Subject::Sort(name.to_owned()),
                 kind: "body-grown-for-little",
-                text: format!(
-                    "The letter hangs out of the body by {} at the {where_}, so its body grows by {}.",
+                text: texts::body_grown(
                     millimetres(out_mm),
-                    Length::mm(step_mm).show(Unit::Point, system)
+                    side(),
+                    Length::mm(step_mm).figures(Unit::Point, system),
                 ),
-                remedy: format!(
-                    "A shoulder at the {where_} that is {} wider would keep it on the plain body.",
-                    millimetres(out_mm)
-                ),
+                remedy: texts::body_grown_remedy(side(), millimetres(out_mm)),
             });
         }
     }
@@ -115,52 +114,42 @@ fn sides(
     }
     let overhang_mm = [left_mm - face.x0, face.x1 - right_mm];
     let overhangs = overhang_mm.iter().any(|&over| over > NOTHING_MM);
-    let (severity, kind, what, amounts_mm) = if overhangs {
+    let wider = millimetres(grown_mm.iter().map(|grown| grown.max(0.0)).sum());
+    let (severity, kind, text, remedy) = if overhangs {
         (
             Severity::Warning,
             "face-overhangs-block",
-            "The face would overhang its block by",
-            overhang_mm,
+            texts::face_would_overhang(by_side(overhang_mm), wider),
+            texts::face_would_overhang_remedy(),
         )
     } else {
         (
             Severity::Note,
             "side-widened",
-            "The face would come too near the side of its block; wood was added:",
-            grown_mm,
+            texts::side_widened(by_side(grown_mm), wider),
+            Said::default(),
         )
     };
     findings.push(Finding {
         severity,
         subject: Subject::Sort(name.to_owned()),
         kind,
-        text: format!(
-            "{what} {}. The block was made wider by {}.",
-            by_side(amounts_mm),
-            millimetres(grown_mm.iter().map(|grown| grown.max(0.0)).sum())
-        ),
-        remedy: if overhangs {
-            "Look at the spacing in the proof, or choose a set by face and margin.".to_owned()
-        } else {
-            String::new()
-        },
+        text,
+        remedy,
     });
     wanted
 }
 
-fn by_side(amounts_mm: [f64; 2]) -> String {
-    amounts_mm
-        .into_iter()
-        .zip(["left", "right"])
-        .filter(|(amount, _)| *amount > NOTHING_MM)
-        .map(|(amount, side)| format!("{} at the {side}", millimetres(amount)))
-        .collect::<Vec<_>>()
-        .join(" and ")
+fn by_side(amounts_mm: [f64; 2]) -> Value {
+    let sides: [fn(Value) -> Said; 2] = [texts::at_left, texts::at_right];
+    let amounts = amounts_mm.into_iter().zip(sides);
+    let told = amounts.filter(|(amount, _)| *amount > NOTHING_MM);
+    Value::list(told.map(|(amount, at)| at(millimetres(amount))), Joint::And)
 }
 
 /// To the micrometre, but never down to nothing.
-fn millimetres(mm: f64) -> String {
-    Length::mm(mm.max(0.001)).show(Unit::Millimetre, System::Pica)
+fn millimetres(mm: f64) -> Value {
+    Length::mm(mm.max(0.001)).figures(Unit::Millimetre, System::Pica)
 }
 
 fn rounded(left_mm: f64, right_mm: f64, rules: &BlockRules, system: System) -> (f64, f64) {

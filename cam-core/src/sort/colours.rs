@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use geometry::region::region_from_outline;
 use kurbo::{Affine, BezPath};
+use said::{Joint, Said, Value};
 
 use super::draw::{Letter, stop};
 use super::drawings::colours_of;
@@ -13,7 +14,7 @@ use super::glyph::resolve;
 use super::{DrawnUp, FLATTENING_MM, LayerFace, Lining, OnPlate, Sort};
 use crate::colour::{self, Layer, Source};
 use crate::commission::{ColourRules, Commission, Plate, PlateSource};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::proof::impression::Colour;
 
@@ -81,8 +82,8 @@ impl<'a> Plates<'a> {
             severity: Severity::Stop,
             subject: Subject::Commission,
             kind: "no-plates",
-            text: "Letters are ordered in colours, but no plates are named, and neither the font nor a drawing has colours that can be cut.".to_owned(),
-            remedy: "Name the plates under colours, or order the letters in one colour.".to_owned(),
+            text: texts::no_plates(),
+            remedy: texts::no_plates_remedy(),
         });
         None
     }
@@ -121,7 +122,11 @@ impl<'a> Plates<'a> {
                 .map(|(layer, _)| layer.as_str())
                 .filter(|layer| !of_plate.iter().flatten().any(|printed| printed == layer))
                 .collect();
-            findings.extend(without_plate(name, "drawing", &lost));
+            findings.extend(without_plate(
+                name,
+                &lost,
+                texts::drawing_colour_without_plate,
+            ));
             let plates = self
                 .plates
                 .iter()
@@ -142,8 +147,8 @@ impl<'a> Plates<'a> {
             stop(
                 name,
                 "colours-unusable",
-                error.to_string(),
-                "Mend the drawing, or order it in one colour.",
+                error.to_string().into(),
+                texts::drawing_in_one_colour_remedy(),
             )
         })?;
         findings.extend(self.nothing_on(name, &layers));
@@ -183,8 +188,8 @@ impl<'a> Plates<'a> {
                 stop(
                     &letter.name,
                     "colours-unusable",
-                    error.to_string(),
-                    "Mend the drawing in the font, or order the letter in one colour.",
+                    error.to_string().into(),
+                    texts::letter_in_one_colour_remedy(),
                 )
             })?;
         findings.extend(self.nothing_on(&letter.name, &layers));
@@ -202,25 +207,25 @@ impl<'a> Plates<'a> {
         open: &OpenFace<'_>,
         lining: &Lining,
     ) -> Result<Vec<(String, BezPath)>, Finding> {
-        let unusable = |text: String| {
+        let unusable = |text: Said| {
             stop(
                 &letter.name,
                 "colours-unusable",
                 text,
-                "Take the letter off the bill, or make its plates from the letter.",
+                texts::plates_from_letter_remedy(),
             )
         };
         let layers = open
             .font
             .colour_layers(letter.glyph, self.rules.palette)
-            .map_err(|error| unusable(error.to_string()))?
-            .ok_or_else(|| unusable("The font gives it no colours.".to_owned()))?;
+            .map_err(|error| unusable(error.to_string().into()))?
+            .ok_or_else(|| unusable(texts::font_without_colours()))?;
         let scale = Affine::scale(lining.scale(&open.font));
         layers
             .into_iter()
             .map(|layer| {
                 let path = open.font.outline(layer.glyph);
-                let path = path.map_err(|error| unusable(error.to_string()))?;
+                let path = path.map_err(|error| unusable(error.to_string().into()))?;
                 Ok((hex(layer.colour), scale * path))
             })
             .collect()
@@ -239,7 +244,7 @@ impl<'a> Plates<'a> {
                 lost.push(colour);
             }
         }
-        without_plate(&letter.name, "font", &lost)
+        without_plate(&letter.name, &lost, texts::font_colour_without_plate)
     }
 
     /// Plates that print nothing of a letter.
@@ -253,26 +258,20 @@ impl<'a> Plates<'a> {
             severity: Severity::Note,
             subject: Subject::Sort(name.to_owned()),
             kind: "plate-prints-nothing",
-            text: format!(
-                "Of this letter nothing is left to print for {}: spacing of its set stands in its place there.",
-                empty.join(", ")
-            ),
-            remedy: String::new(),
+            text: texts::plate_prints_nothing(Value::list(&empty, Joint::Comma)),
+            remedy: Said::default(),
         })
     }
 }
 
 /// Says which colours of a font or drawing no plate prints.
-fn without_plate(sort: &str, of_what: &str, lost: &[&str]) -> Option<Finding> {
+fn without_plate(sort: &str, lost: &[&str], says: fn(Value) -> Said) -> Option<Finding> {
     (!lost.is_empty()).then(|| Finding {
         severity: Severity::Warning,
         subject: Subject::Sort(sort.to_owned()),
         kind: "colour-without-plate",
-        text: format!(
-            "The {of_what} gives it colours that no plate prints: {}.",
-            lost.join(", ")
-        ),
-        remedy: "Add a plate for each, or leave them out on purpose.".to_owned(),
+        text: says(Value::list(lost, Joint::Comma)),
+        remedy: texts::colour_without_plate_remedy(),
     })
 }
 
@@ -307,8 +306,8 @@ fn companion(
         return Err(stop(
             &letter.name,
             "companion-missing",
-            format!("Its companion face {id} cannot be read."),
-            "Put the font where the commission says, or make the plate from the letter.",
+            texts::companion_missing(id),
+            texts::companion_missing_remedy(),
         ));
     };
     let glyph = resolve(&open.font, id, letter.choice)?;
@@ -316,8 +315,8 @@ fn companion(
         stop(
             &letter.name,
             "outline-unusable",
-            error.to_string(),
-            "Take the letter off the bill, or order it from another face.",
+            error.to_string().into(),
+            texts::another_face_remedy(),
         )
     })?;
     Ok(Affine::scale(lining.scale(&open.font)) * path)
@@ -352,8 +351,8 @@ pub(super) fn in_face_space(
                 stop(
                     letter,
                     "colours-unusable",
-                    error.to_string(),
-                    "Mend the drawing in the font, or order the letter in one colour.",
+                    error.to_string().into(),
+                    texts::letter_in_one_colour_remedy(),
                 )
             })?;
             Ok(LayerFace {

@@ -6,6 +6,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape};
 use rayon::prelude::*;
 
 use geometry::region::{Region, region_from_outline};
+use said::{Said, Value};
 
 use super::apart::all_cut_apart;
 use super::block::{Edges, edges};
@@ -16,7 +17,7 @@ use super::glyph::{name_of, resolve, text_of};
 use super::{Block, DrawnUp, FLATTENING_MM, LayerFace, Lining, Sort, SortError, SortSource};
 use crate::colour::Layer;
 use crate::commission::{BillLine, Commission, GlyphChoice};
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::measure::{Length, System, Unit};
 use crate::progress::{Progress, Stopped};
@@ -145,8 +146,8 @@ pub(crate) fn draw_up_fount(
             findings.push(stop(
                 name,
                 "cut-in-colours",
-                "A letter in colours cannot be cut apart as well.".to_owned(),
-                "Take its lines of cut out, or order it from a face in one colour.",
+                texts::colours_and_apart(),
+                texts::colours_and_apart_remedy(),
             ));
         }
     }
@@ -237,8 +238,8 @@ fn unknown_face(face: &str, choice: &GlyphChoice) -> Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(name_of(choice)),
         kind: "face-unknown",
-        text: format!("It is ordered from face {face}, which the commission does not have."),
-        remedy: "Add the face, or order the letter from one that is there.".to_owned(),
+        text: texts::face_unknown(face),
+        remedy: texts::face_unknown_remedy(),
     }
 }
 
@@ -296,8 +297,8 @@ fn draw_letter(place: usize, letter: &Letter<'_>, fount: &Fount<'_>) -> Drawn {
             vec![stop(
                 &letter.name,
                 "outline-unusable",
-                error.to_string(),
-                "Take the letter off the bill, or order it from another face.",
+                error.to_string().into(),
+                texts::another_face_remedy(),
             )],
         ),
     };
@@ -329,8 +330,8 @@ fn draw_letter(place: usize, letter: &Letter<'_>, fount: &Fount<'_>) -> Drawn {
         findings.push(stop(
             &letter.name,
             "nothing-drawn",
-            "The font draws nothing for it.".to_owned(),
-            "Order spaces and quads as spaces; take the letter off the bill.",
+            texts::font_draws_nothing(),
+            texts::font_draws_nothing_remedy(),
         ));
     }
     Drawn {
@@ -378,8 +379,8 @@ fn sort_of(
         stop(
             &letter.name,
             "outline-unusable",
-            error.to_string(),
-            "Mend the drawing in the font, or take the letter off the bill.",
+            error.to_string().into(),
+            texts::mend_in_font_remedy(),
         )
     })?;
     check_inside(&letter.name, &face, &block)?;
@@ -445,8 +446,8 @@ pub(super) fn check_inside(name: &str, face: &Region, block: &Block) -> Result<(
         return Err(stop(
             name,
             "nothing-drawn",
-            "Its drawing encloses nothing at this size.".to_owned(),
-            "Take the letter off the bill, or make the fount larger.",
+            texts::nothing_at_this_size(),
+            texts::nothing_at_this_size_remedy(),
         ));
     };
     let out_mm = outside_by(bounds, block.rect());
@@ -454,8 +455,8 @@ pub(super) fn check_inside(name: &str, face: &Region, block: &Block) -> Result<(
         return Err(stop(
             name,
             "face-overhangs-block",
-            format!("The face overhangs its block by {out_mm:.3} mm."),
-            "Choose a larger least side, or larger shoulders.",
+            texts::face_overhangs(Value::rounded(out_mm, 3)),
+            texts::face_overhangs_remedy(),
         ));
     }
     Ok(())
@@ -472,13 +473,13 @@ fn outside_by(inner: Rect, outer: Rect) -> f64 {
     .fold(0.0, f64::max)
 }
 
-pub(super) fn stop(name: &str, kind: &'static str, text: String, remedy: &str) -> Finding {
+pub(super) fn stop(name: &str, kind: &'static str, text: Said, remedy: Said) -> Finding {
     Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(name.to_owned()),
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     }
 }
 
@@ -492,8 +493,8 @@ fn spaces(commission: &Commission, lining: &Lining, findings: &mut Vec<Finding>)
             findings.push(stop(
                 &name,
                 "space-without-width",
-                "A space must have a width above 0.".to_owned(),
-                "Give its set in points.",
+                texts::space_without_width(),
+                texts::space_without_width_remedy(),
             ));
             continue;
         }

@@ -9,6 +9,7 @@ use drawing::{Drawing, Reading};
 use kurbo::{Affine, BezPath, Rect, Shape};
 
 use geometry::region::region_from_outline;
+use said::{Joint, Said, Value};
 
 use super::block::{Edges, edges};
 use super::colours::{InColours, Plates, in_face_space};
@@ -18,7 +19,7 @@ use super::{FLATTENING_MM, LayerFace, Lining, Sort, SortSource};
 use crate::commission::{
     BlockRules, Commission, DrawingSize, Extent, GlyphChoice, NamedDrawing, RoundingShare, SetRule,
 };
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 use crate::measure::{Length, System, Unit};
 use crate::progress::{Progress, Stopped};
@@ -30,7 +31,7 @@ const NOTHING_MM: f64 = 1e-6;
 const MOST_ENDS_TOLD: usize = 6;
 
 const OF_DRAWING: FileWords = FileWords {
-    what: "drawing",
+    changed: |file, found, recorded| texts::drawing_changed(file, found, recorded),
     kinds: ["drawing-not-recorded", "drawing-changed"],
 };
 
@@ -79,8 +80,8 @@ pub(super) fn sorts(
             findings.push(stop(
                 id,
                 "drawing-unknown",
-                "The commission has no drawing of this name.".to_owned(),
-                "Add it under drawings, or take it off the bill.",
+                texts::drawing_unknown(),
+                texts::drawing_unknown_remedy(),
             ));
             continue;
         };
@@ -129,8 +130,8 @@ impl Placing<'_> {
         if !(scale > 0.0 && scale.is_finite()) {
             return Err(self.stop(
                 "drawing-without-size",
-                "It has no height or no width that could be brought to a size.".to_owned(),
-                "Draw it with some height and width.",
+                texts::drawing_without_size(),
+                texts::drawing_without_size_remedy(),
             ));
         }
         let (width_mm, height_mm) = (extent.width() * scale, extent.height() * scale);
@@ -217,8 +218,8 @@ impl Placing<'_> {
         let bytes = files.get(id).ok_or_else(|| {
             self.stop(
                 "drawing-missing",
-                format!("Its file “{file}” could not be found."),
-                "Put it where the commission says, or change the commission.",
+                texts::drawing_missing(file),
+                texts::drawing_missing_remedy(),
             )
         })?;
         findings.extend(compare_with_record(&OF_DRAWING, id, file, sha256, bytes));
@@ -227,9 +228,8 @@ impl Placing<'_> {
                 severity: Severity::Warning,
                 subject: Subject::Face(id.clone()),
                 kind: "permission-not-recorded",
-                text: "No permission to make physical type from this drawing is recorded."
-                    .to_owned(),
-                remedy: "Record who drew it, or who gave permission and when.".to_owned(),
+                text: texts::drawing_not_permitted(),
+                remedy: texts::drawing_not_permitted_remedy(),
             });
         }
         let drawing = drawing::read(bytes, &reading_of(self.named))
@@ -238,8 +238,8 @@ impl Placing<'_> {
             severity: Severity::Note,
             subject: Subject::Sort(self.name.clone()),
             kind: "drawing-read-so",
-            text: note.clone(),
-            remedy: String::new(),
+            text: note.clone().into(),
+            remedy: Said::default(),
         }));
         if drawing.open_ends.is_empty() {
             Ok(drawing)
@@ -249,32 +249,22 @@ impl Placing<'_> {
     }
 
     fn open_ends(&self, drawing: &Drawing) -> Finding {
-        let mm = |mm: f64| Length::mm(mm).show(Unit::Millimetre, System::Pica);
+        let mm = |mm: f64| Length::mm(mm).figures(Unit::Millimetre, System::Pica);
         let count = drawing.open_ends.len();
-        let told: Vec<String> = drawing
-            .open_ends
-            .iter()
-            .take(MOST_ENDS_TOLD)
-            .map(|end| {
-                let gap = end.gap_mm.map_or(String::new(), |gap_mm| {
-                    format!(" ({} to the next open end)", mm(gap_mm))
-                });
-                format!("x {}, y {}{gap}", mm(end.at.x), mm(end.at.y))
-            })
-            .collect();
-        let more = if count > MOST_ENDS_TOLD {
-            format!(" and {} more", count - MOST_ENDS_TOLD)
-        } else {
-            String::new()
+        let ends = drawing.open_ends.iter().take(MOST_ENDS_TOLD);
+        let ends = ends.map(|end| {
+            let (x, y) = (mm(end.at.x), mm(end.at.y));
+            match end.gap_mm {
+                Some(gap_mm) => texts::open_end_with_gap(x, y, mm(gap_mm)),
+                None => texts::open_end(x, y),
+            }
+        });
+        let ends = Value::list(ends, Joint::Semicolon);
+        let text = match count.saturating_sub(MOST_ENDS_TOLD) {
+            0 => texts::drawing_open(count, ends),
+            more => texts::drawing_open_further(count, ends, more),
         };
-        self.stop(
-            "drawing-open",
-            format!(
-                "Its outline is not closed: {count} ends of lines meet no other, at {}{more}.",
-                told.join("; ")
-            ),
-            "Close the outline in the drawing, or allow a wider gap to be joined.",
-        )
+        self.stop("drawing-open", text, texts::drawing_open_remedy())
     }
 
     /// What is cut, filled by the nonzero rule.
@@ -288,14 +278,11 @@ impl Placing<'_> {
                 .collect();
             self.stop(
                 "layer-missing",
-                format!(
-                    "The drawing has no colour or layer “{}”.",
-                    layer.unwrap_or_default()
-                ),
-                &if names.is_empty() {
-                    "Leave the layer out to cut all of it.".to_owned()
+                texts::layer_missing(layer.unwrap_or_default()),
+                if names.is_empty() {
+                    texts::layer_missing_remedy()
                 } else {
-                    format!("It has {}.", names.join(", "))
+                    texts::layers_are_remedy(Value::list(names, Joint::Comma))
                 },
             )
         })?;
@@ -305,8 +292,8 @@ impl Placing<'_> {
         if path.is_empty() {
             return Err(self.stop(
                 "nothing-drawn",
-                "The drawing encloses nothing.".to_owned(),
-                "Take it off the bill, or mend the drawing.",
+                texts::drawing_empty(),
+                texts::drawing_empty_remedy(),
             ));
         }
         Ok(path)
@@ -317,15 +304,15 @@ impl Placing<'_> {
             Extent::Drawing => drawing.whole.bounding_box().ok_or_else(|| {
                 self.stop(
                     "nothing-drawn",
-                    "The drawing encloses nothing.".to_owned(),
-                    "Take it off the bill, or mend the drawing.",
+                    texts::drawing_empty(),
+                    texts::drawing_empty_remedy(),
                 )
             }),
             Extent::Page => drawing.page.map(|page| page.to_rect()).ok_or_else(|| {
                 self.stop(
                     "drawing-without-page",
-                    "A DXF drawing has no page to be measured by.".to_owned(),
-                    "Measure it by the drawing itself.",
+                    texts::drawing_without_page(),
+                    texts::drawing_without_page_remedy(),
                 )
             }),
         }
@@ -344,12 +331,8 @@ impl Placing<'_> {
             if out_mm > NOTHING_MM {
                 return Err(self.stop(
                     "drawing-out-of-body",
-                    format!(
-                        "It hangs out of the body of {} by {}.",
-                        self.show(lining.body_mm),
-                        self.show(out_mm)
-                    ),
-                    "Make the drawing smaller, its foot lower, or the body larger.",
+                    texts::drawing_out_of_body(self.show(lining.body_mm), self.show(out_mm)),
+                    texts::drawing_out_of_body_remedy(),
                 ));
             }
         }
@@ -368,12 +351,11 @@ impl Placing<'_> {
             if over_mm > NOTHING_MM {
                 return Err(self.stop(
                     "drawing-wider-than-set",
-                    format!(
-                        "It takes {}, more than its set of {}.",
+                    texts::drawing_wider_than_set(
                         self.show(box_mm.width() + left_mm.unwrap_or(0.0)),
-                        self.show(set.in_mm())
+                        self.show(set.in_mm()),
                     ),
-                    "Make the drawing smaller, or the set wider.",
+                    texts::drawing_wider_than_set_remedy(),
                 ));
             }
             edges.left_mm = match left_mm {
@@ -385,19 +367,19 @@ impl Placing<'_> {
         Ok(edges)
     }
 
-    fn show(&self, mm: f64) -> String {
-        Length::mm(mm).show(Unit::Millimetre, self.system)
+    fn show(&self, mm: f64) -> Value {
+        Length::mm(mm).figures(Unit::Millimetre, self.system)
     }
 
-    fn stop(&self, kind: &'static str, text: String, remedy: &str) -> Finding {
+    fn stop(&self, kind: &'static str, text: Said, remedy: Said) -> Finding {
         stop(&self.name, kind, text, remedy)
     }
 
     fn unusable(&self, why: String) -> Finding {
         self.stop(
             "drawing-unusable",
-            why,
-            "Mend the drawing, or take it off the bill.",
+            why.into(),
+            texts::drawing_unusable_remedy(),
         )
     }
 }

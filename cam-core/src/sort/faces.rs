@@ -1,11 +1,12 @@
 //! The commission's fonts, opened and compared with what was recorded.
 
 use geometry::font::Font;
+use said::{Joint, Said, Value};
 
 use super::SortError;
 use crate::commission::{Commission, Face};
 use crate::digest::sha256_hex;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::make::Fonts;
 
 /// A face with its font, ready for use.
@@ -40,8 +41,8 @@ pub(super) fn open<'a>(
                 severity: Severity::Stop,
                 subject: Subject::Face(face.id.clone()),
                 kind: "font-unusable",
-                text: error.to_string(),
-                remedy: "Its letters are left out until the font can be read.".to_owned(),
+                text: error.to_string().into(),
+                remedy: texts::font_unusable_remedy(),
             }),
         }
     }
@@ -64,14 +65,14 @@ fn open_one<'a>(face: &Face, fonts: &'a Fonts) -> Result<(Font<'a>, &'a [u8]), S
 
 /// How findings speak of a file.
 pub(super) struct FileWords {
-    /// "font file" or "drawing".
-    pub what: &'static str,
+    /// Says that it is another: its name, its hash, and the recorded one.
+    pub changed: fn(&str, &str, &str) -> Said,
     /// The kind of finding for one without a recorded hash, and for a changed one.
     pub kinds: [&'static str; 2],
 }
 
 const OF_FACE: FileWords = FileWords {
-    what: "font file",
+    changed: |file, found, recorded| texts::font_changed(file, found, recorded),
     kinds: ["font-not-recorded", "font-changed"],
 };
 
@@ -85,28 +86,22 @@ pub(super) fn compare_with_record(
 ) -> Option<Finding> {
     let found = sha256_hex(bytes);
     let subject = Subject::Face(id.to_owned());
-    let FileWords { what, kinds } = words;
+    let FileWords { changed, kinds } = words;
     if recorded.is_empty() {
         return Some(Finding {
             severity: Severity::Note,
             subject,
             kind: kinds[0],
-            text: format!(
-                "The commission does not record which version of {file} it was made from."
-            ),
-            remedy: format!(
-                "Record its SHA-256, {found}, so that the same sorts can be cut again."
-            ),
+            text: texts::file_not_recorded(file),
+            remedy: texts::file_not_recorded_remedy(found),
         });
     }
     (!recorded.eq_ignore_ascii_case(&found)).then(|| Finding {
         severity: Severity::Stop,
         subject,
         kind: kinds[1],
-        text: format!(
-            "The {what} {file} is not the one that the commission was made from: its SHA-256 is {found}, recorded is {recorded}."
-        ),
-        remedy: "Put the first file back; or, if the new one is meant, record the new SHA-256 and proof the fount again.".to_owned(),
+        text: changed(file, &found, recorded),
+        remedy: texts::file_changed_remedy(),
     })
 }
 
@@ -114,33 +109,28 @@ pub(super) fn compare_with_record(
 fn permission_not_recorded(face: &Face, font: &Font<'_>) -> Option<Finding> {
     face.permission.by.trim().is_empty().then(|| {
         let licence = font.licence();
-        let entries: Vec<String> = [
-            ("copyright", licence.copyright),
-            ("trademark", licence.trademark),
-            ("licence", licence.licence),
-            ("licence URL", licence.licence_url),
-            (
-                "embedding in documents",
-                font.embedding().map(|bits| bits.in_words()),
-            ),
+        let short = |words: String| shortened(words.trim());
+        let entries: Vec<Said> = [
+            licence.copyright.map(short).map(texts::says_copyright),
+            licence.trademark.map(short).map(texts::says_trademark),
+            licence.licence.map(short).map(texts::says_licence),
+            licence.licence_url.map(short).map(texts::says_licence_url),
+            font.embedding()
+                .map(|bits| texts::says_embedding(shortened(&bits.in_words()))),
         ]
         .into_iter()
-        .filter_map(|(what, text)| Some(format!("{what}: {}", shortened(text?.trim()))))
+        .flatten()
         .collect();
-        let own_words = if entries.is_empty() {
-            "The font itself says nothing.".to_owned()
-        } else {
-            format!("The font itself says: {}.", entries.join("; "))
-        };
         Finding {
             severity: Severity::Warning,
             subject: Subject::Face(face.id.clone()),
             kind: "permission-not-recorded",
-            text: format!(
-                "No permission to make physical type from this face is recorded. {own_words}"
-            ),
-            remedy: "Ask the owner of the font, then record who gave permission and when."
-                .to_owned(),
+            text: if entries.is_empty() {
+                texts::font_not_permitted()
+            } else {
+                texts::font_not_permitted_but_says(Value::list(entries, Joint::Semicolon))
+            },
+            remedy: texts::font_not_permitted_remedy(),
         }
     })
 }

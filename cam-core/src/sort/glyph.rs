@@ -1,20 +1,21 @@
 //! From a line of the bill to a glyph, and to the name of its sort.
 
 use geometry::font::{FeatureChoice, Font};
+use said::{Joint, Said, Value};
 
 use crate::commission::GlyphChoice;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 
 /// The glyph that the maker chose.
 ///
 /// Nothing is put in its place if it is not there: the result is then a finding of severity stop.
 pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Result<u16, Finding> {
-    let stop = |kind, text, remedy: &str| Finding {
+    let stop = |kind, text, remedy| Finding {
         severity: Severity::Stop,
         subject: Subject::Sort(name_of(choice)),
         kind,
         text,
-        remedy: remedy.to_owned(),
+        remedy,
     };
     match choice {
         GlyphChoice::Character {
@@ -24,8 +25,8 @@ pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Resu
             let glyph = font.glyph_for(*character).ok_or_else(|| {
                 stop(
                     "glyph-missing",
-                    format!("Face {face} has no glyph for {}.", in_words(*character)),
-                    "Take it off the bill, or order it from another face.",
+                    texts::glyph_missing(face, in_words(*character)),
+                    texts::glyph_missing_remedy(),
                 )
             })?;
             features
@@ -34,8 +35,8 @@ pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Resu
                     alternate(font, glyph, feature).map_err(|why| {
                         stop(
                             "feature-without-effect",
-                            format!("{} in face {face}: {why}", in_words(*character)),
-                            "Choose another feature, or none.",
+                            texts::feature_without_effect(in_words(*character), face, why),
+                            texts::feature_without_effect_remedy(),
                         )
                     })
                 })
@@ -44,28 +45,29 @@ pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Resu
             font.ligature(text, features).ok_or_else(|| {
                 stop(
                     "ligature-missing",
-                    format!(
-                        "Face {face} makes no single glyph of “{text}” with {}.",
+                    texts::ligature_missing(
+                        face,
+                        text,
                         if features.is_empty() {
-                            "no features".to_owned()
+                            texts::no_features().into()
                         } else {
-                            features.join(", ")
-                        }
+                            Value::list(features, Joint::Comma)
+                        },
                     ),
-                    "Order the letters one by one, or name the glyph.",
+                    texts::ligature_missing_remedy(),
                 )
             })
         }
         GlyphChoice::Drawing => Err(stop(
             "drawing-unknown",
-            format!("{face} is a face, and only a drawing can be ordered whole."),
-            "Name a drawing of the commission, or a glyph of the face.",
+            texts::face_is_no_drawing(face),
+            texts::face_is_no_drawing_remedy(),
         )),
         GlyphChoice::Name(name) => font.glyph_named(name).ok_or_else(|| {
             stop(
                 "glyph-missing",
-                format!("Face {face} has no glyph named “{name}”."),
-                "Look up the name in the font, or choose by character.",
+                texts::glyph_name_missing(face, name),
+                texts::glyph_name_missing_remedy(),
             )
         }),
         GlyphChoice::Index(index) => u16::try_from(*index)
@@ -74,32 +76,25 @@ pub(super) fn resolve(font: &Font<'_>, face: &str, choice: &GlyphChoice) -> Resu
             .ok_or_else(|| {
                 stop(
                     "glyph-missing",
-                    format!(
-                        "Face {face} has {} glyphs, counted from 0; there is no glyph {index}.",
-                        font.glyph_count()
-                    ),
-                    "Choose a lower number, or choose by character.",
+                    texts::glyph_number_missing(face, font.glyph_count(), *index),
+                    texts::glyph_number_missing_remedy(),
                 )
             }),
     }
 }
 
 /// What one feature puts in place of a glyph, or a clause that says why it puts nothing.
-fn alternate(font: &Font<'_>, glyph: u16, feature: &str) -> Result<u16, String> {
+fn alternate(font: &Font<'_>, glyph: u16, feature: &str) -> Result<u16, Said> {
     let choice: FeatureChoice = feature
         .parse()
         .map_err(|error: geometry::font::FontError| error.to_string())?;
     let offered = font
         .substitute(glyph, &choice.tag)
-        .ok_or_else(|| format!("feature {} does nothing to it.", choice.tag))?;
-    offered.get(choice.alternate - 1).copied().ok_or_else(|| {
-        format!(
-            "feature {} offers {} alternate(s), not {}.",
-            choice.tag,
-            offered.len(),
-            choice.alternate
-        )
-    })
+        .ok_or_else(|| texts::feature_does_nothing(&choice.tag))?;
+    offered
+        .get(choice.alternate - 1)
+        .copied()
+        .ok_or_else(|| texts::feature_has_fewer(&choice.tag, offered.len(), choice.alternate))
 }
 
 /// The maker's name for what a line of the bill orders.

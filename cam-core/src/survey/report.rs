@@ -1,11 +1,11 @@
 //! What the survey tells the maker.
 
 use kurbo::Point;
+use said::{Said, Value};
 
 use super::{Reaching, Survey};
 use crate::commission::Cutting;
-use crate::finding::{Finding, Severity, Subject};
-use crate::measure::plain_number;
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::sort::Sort;
 use crate::workshop::Cutter;
 
@@ -45,8 +45,8 @@ pub(super) fn findings(
 struct Told {
     severity: Severity,
     kind: &'static str,
-    text: String,
-    remedy: String,
+    text: Said,
+    remedy: Said,
 }
 
 /// A cutter that the commission names and the workshop lacks.
@@ -55,17 +55,17 @@ pub(super) fn unknown_cutter(id: &str) -> Finding {
         severity: Severity::Stop,
         subject: Subject::Cutter(id.to_owned()),
         kind: "cutter-unknown",
-        text: format!("The commission is to be cut with {id}, which the workshop does not have."),
-        remedy: "Add the cutter to the workshop, or take it off the commission.".to_owned(),
+        text: texts::cutter_unknown(id),
+        remedy: texts::cutter_unknown_remedy(),
     }
 }
 
-fn mm(length: f64) -> String {
-    format!("{} mm", plain_number(length, 2))
+fn mm(length: f64) -> Value {
+    Value::plain_mm(length, 2)
 }
 
-fn place(at: Point) -> String {
-    format!("{}, {}", plain_number(at.x, 1), plain_number(at.y, 1))
+fn place(at: Point) -> Said {
+    texts::point(Value::plain(at.x, 1), Value::plain(at.y, 1))
 }
 
 fn round_corners(survey: &Survey, smallest: &Reaching, cutting: &Cutting) -> Option<Told> {
@@ -78,28 +78,17 @@ fn round_corners(survey: &Survey, smallest: &Reaching, cutting: &Cutting) -> Opt
         .iter()
         .map(|corner| corner.wanted_diameter_mm)
         .fold(f64::INFINITY, f64::min);
-    let count = survey.corners.len();
-    let corners = if count == 1 {
-        "One corner stays".to_owned()
-    } else {
-        format!("{count} corners stay")
-    };
+    let (tolerance, cutter) = (mm(cutting.corner_tolerance.in_mm()), &smallest.cutter.id);
+    let (gap, at) = (mm(worst.gap_mm), place(worst.at));
+    let angle = Value::plain(worst.angle_deg, 0);
     Some(Told {
         severity: Severity::Note,
         kind: "corners-round",
-        text: format!(
-            "{corners} rounder than {} after the smallest cutter, {}; the most, {}, at {} on the block as cut, where the walls \
-             meet at {}°.",
-            mm(cutting.corner_tolerance.in_mm()),
-            smallest.cutter.id,
-            mm(worst.gap_mm),
-            place(worst.at),
-            plain_number(worst.angle_deg, 0),
-        ),
-        remedy: format!(
-            "Cut them out with a knife; a cutter of {} or less would reach into all of them.",
-            mm((finest * 100.0).floor() / 100.0)
-        ),
+        text: match survey.corners.len() {
+            1 => texts::corner_round(tolerance, cutter, gap, at, angle),
+            count => texts::corners_round(count, tolerance, cutter, gap, at, angle),
+        },
+        remedy: texts::corners_round_remedy(mm((finest * 100.0).floor() / 100.0)),
     })
 }
 
@@ -111,23 +100,16 @@ fn narrow_ground(survey: &Survey, smallest: &Reaching) -> Option<Told> {
     if survey.unreached_mm2 < LEAST_AREA_MM2 {
         return None;
     }
-    let count = survey.narrow_ground.len();
-    let places = if count == 1 {
-        "The ground is narrower than the smallest cutter in one place".to_owned()
-    } else {
-        format!("The ground is narrower than the smallest cutter in {count} places")
-    };
+    let (cutter, diameter) = (&smallest.cutter.id, mm(2.0 * smallest.radius));
+    let (width, at) = (mm(width), place(at));
     Some(Told {
         severity: Severity::Warning,
         kind: "ground-narrow",
-        text: format!(
-            "{places} ({}, {}); the narrowest is {} wide, at {} on the block as cut. It stays uncut and will print.",
-            smallest.cutter.id,
-            mm(2.0 * smallest.radius),
-            mm(width),
-            place(at),
-        ),
-        remedy: "Take a smaller cutter or a larger size, or clear it by hand.".to_owned(),
+        text: match survey.narrow_ground.len() {
+            1 => texts::ground_narrow_once(cutter, diameter, width, at),
+            count => texts::ground_narrow(count, cutter, diameter, width, at),
+        },
+        remedy: texts::ground_narrow_remedy(),
     })
 }
 
@@ -136,22 +118,16 @@ fn thin_strokes(survey: &Survey, cutting: &Cutting) -> Option<Told> {
         .thin_strokes
         .iter()
         .min_by(|one, other| one.1.total_cmp(&other.1))?;
-    let count = survey.thin_strokes.len();
-    let places = if count == 1 {
-        "A stroke is".to_owned()
-    } else {
-        format!("{count} strokes are")
-    };
+    let least = mm(cutting.least_stroke.in_mm());
+    let (thickness, at) = (mm(thickness), place(at));
     Some(Told {
         severity: Severity::Warning,
         kind: "stroke-thin",
-        text: format!(
-            "{places} thinner than {}; the thinnest place is {}, at {} on the block as cut. The wood may break there.",
-            mm(cutting.least_stroke.in_mm()),
-            mm(thickness),
-            place(at),
-        ),
-        remedy: "Cut it larger, with less relief, or in a harder wood.".to_owned(),
+        text: match survey.thin_strokes.len() {
+            1 => texts::stroke_thin(least, thickness, at),
+            count => texts::strokes_thin(count, least, thickness, at),
+        },
+        remedy: texts::stroke_thin_remedy(),
     })
 }
 
@@ -179,13 +155,7 @@ fn shallow_ground(survey: &Survey, cutters: &[&Cutter], cutting: &Cutting) -> Op
     Some(Told {
         severity: Severity::Note,
         kind: "ground-shallow",
-        text: format!(
-            "{} mm² of ground is cut less deep than the full relief of {}, {} at the least, because the cutters that fit there go \
-             no deeper.",
-            plain_number(area, 1),
-            mm(relief),
-            mm(depth),
-        ),
-        remedy: String::new(),
+        text: texts::ground_shallow(Value::plain(area, 1), mm(relief), mm(depth)),
+        remedy: Said::default(),
     })
 }

@@ -1,8 +1,8 @@
 //! Headings of findings.
 
-use cam_core::finding::{Severity, Subject};
+use cam_core::finding::{Finding, Severity, Subject};
 
-use super::{Text, spoken};
+use super::{Text, said, spoken};
 
 spoken! {
     FINDINGS = "Findings", "Constats", "Befunde";
@@ -36,6 +36,7 @@ spoken! {
     ABOUT_SORT = "sort {1}", "sorte {1}", "Letter {1}";
     ABOUT_CUTTER = "cutter {1}", "fraise {1}", "Fräser {1}";
     ABOUT_PLANK = "plank {1}", "planche {1}", "Bohle {1}";
+    STOPPED = "{1}: {2} {3}", "{1} : {2} {3}", "{1}: {2} {3}";
     ABOUT_LINE = "{1}, line {2}", "{1}, ligne {2}", "{1}, Zeile {2}";
 }
 
@@ -71,4 +72,13 @@ pub fn subject(subject: &Subject) -> String {
         } => ABOUT_LINE.with(&[file, &line.to_string()]),
         Subject::Program { file, line: None } => file.clone(),
     }
+}
+
+/// A finding that stops something: what it speaks of, what it says, and what to do next.
+pub fn stopped(stop: &Finding) -> String {
+    STOPPED.with(&[
+        &subject(&stop.subject),
+        &said(&stop.text),
+        &said(&stop.remedy),
+    ])
 }

@@ -26,6 +26,7 @@ pub mod plank;
 mod plates;
 pub mod proof;
 mod run;
+mod said;
 pub mod sort_list;
 mod start;
 pub mod tracing;
@@ -37,6 +38,7 @@ use std::ops::Deref;
 
 pub use crate::model::settings::Language;
 
+pub use self::said::said;
 pub use actions::*;
 pub use asking::*;
 pub use changes::change;

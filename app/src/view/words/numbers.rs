@@ -40,7 +40,12 @@ pub fn short_figure(value: f64) -> String {
 
 /// A length with its unit.
 pub fn measured(length: Length, unit: Unit, system: System) -> String {
-    let mut shown = signed(length.show(unit, system));
+    figures(&length.show(unit, system))
+}
+
+/// Numbers and a unit, from how English writes them.
+pub fn figures(english: &str) -> String {
+    let mut shown = signed(english.to_owned());
     for (_, name, here) in names() {
         if let Some(number) = shown.strip_suffix(name) {
             shown = format!("{number}{here}");

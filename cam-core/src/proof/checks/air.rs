@@ -2,12 +2,13 @@
 //! unknown place.
 
 use reader::{ReadCourse, ReadMotion};
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::descents;
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
-use crate::finding::Finding;
+use super::super::report::{self, place};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// The least air under a rapid move across the plank, mm: dust and a plank not quite flat must not touch the cutter
@@ -32,7 +33,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                     Some(read.line),
                     kind,
                     text,
-                    MAKE_AGAIN,
+                    texts::do_not_run(),
                 ));
             }
         }
@@ -44,15 +45,15 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 run.file,
                 Some(last.line),
                 "ends-in-the-wood",
-                format!("The cutter is left {} at the end.", height(last.to.z)),
-                MAKE_AGAIN,
+                texts::left_in_wood(height(last.to.z)),
+                texts::do_not_run(),
             ));
         }
     }
     Ok(report::first_few(findings))
 }
 
-fn fault(read: &ReadMotion) -> Option<(&'static str, String)> {
+fn fault(read: &ReadMotion) -> Option<(&'static str, Said)> {
     let lowest = read.from.z.min(read.to.z);
     let across = motion::moves_across(read) || !(read.known[0] && read.known[1]);
     let known = read.known.iter().all(|known| *known);
@@ -64,47 +65,28 @@ fn fault(read: &ReadMotion) -> Option<(&'static str, String)> {
                 return None;
             }
             if across && !read.known[2] {
-                return Some((
-                    "start-unknown",
-                    "The cutter moves across before the program has said how high it stands."
-                        .to_owned(),
-                ));
+                return Some(("start-unknown", texts::across_unknown()));
             }
             if across && lowest < LEAST_AIR_MM {
-                return Some((
-                    "rapid-through-wood",
-                    format!(
-                        "A rapid move goes across {} near {}.",
-                        height(lowest),
-                        place(read.to.xy)
-                    ),
-                ));
+                let text = texts::rapid_across(height(lowest), place(read.to.xy));
+                return Some(("rapid-through-wood", text));
             }
             (read.to.z < 0.0 && read.to.z < read.from.z).then(|| {
-                (
-                    "rapid-through-wood",
-                    format!(
-                        "A rapid move goes down to {} at {}, where wood may stand.",
-                        height(read.to.z),
-                        place(read.to.xy)
-                    ),
-                )
+                let text = texts::rapid_down(height(read.to.z), place(read.to.xy));
+                ("rapid-through-wood", text)
             })
         }
-        ReadCourse::Line { .. } | ReadCourse::Arc { .. } => (!known).then(|| {
-            (
-                "start-unknown",
-                "The cutter is fed before the program has said where it stands.".to_owned(),
-            )
-        }),
+        ReadCourse::Line { .. } | ReadCourse::Arc { .. } => {
+            (!known).then(|| ("start-unknown", texts::fed_unknown()))
+        }
     }
 }
 
 /// A height in words.
-fn height(z: f64) -> String {
+fn height(z: f64) -> Said {
     if z < 0.0 {
-        format!("{:.2} mm below the face", -z)
+        texts::below_face(Value::rounded(-z, 2))
     } else {
-        format!("only {z:.2} mm above the face")
+        texts::above_face(Value::rounded(z, 2))
     }
 }

@@ -3,8 +3,8 @@
 use reader::Fault;
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
-use crate::finding::Finding;
+use super::super::report;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -15,8 +15,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &program.entry.file,
                 Some(error.line),
                 "arc-out-of-tolerance",
-                format!("The program has an arc that no controller can follow: {error}."),
-                MAKE_AGAIN,
+                texts::arc_out_of_tolerance(error.to_string()),
+                texts::do_not_run(),
             )
         })
     });

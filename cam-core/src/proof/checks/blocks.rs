@@ -1,12 +1,13 @@
 //! Every block asked for is square but for its notches, of the size that its sort says, on its plank, and on none of its bad places.
 
 use kurbo::Rect;
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::copies::{Copy, bounds};
 use super::super::report;
 use super::notches::is_stepped_box;
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::JobBox;
 use crate::progress::Stopped;
 
@@ -26,12 +27,11 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         .filter_map(|copy| {
             let plank = &planks[copy.plank];
             let on = Rect::new(0.0, 0.0, plank.width_mm, plank.length_mm);
-            let why = fault(copy, on)?;
             Some(report::stop(
                 Subject::Sort(copy.sort.id.clone()),
                 "block-not-true",
-                format!("The block of sort {} {why}.", copy.sort.id),
-                "Make the job again.",
+                fault(copy, on)?,
+                texts::make_again(),
             ))
         })
         .collect();
@@ -45,13 +45,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         Some(report::stop(
             Subject::Sort(copy.sort.id.clone()),
             "block-on-bad-place",
-            format!(
-                "The block of sort {} lies on the bad place at {} of plank {}.",
-                copy.sort.id,
-                report::place(on.origin()),
-                plank.id
-            ),
-            "Make the job again.",
+            texts::block_on_bad_place(&copy.sort.id, report::place(on.origin()), &plank.id),
+            texts::make_again(),
         ))
     }));
     Ok(findings)
@@ -62,7 +57,8 @@ fn job_box(bad: &JobBox) -> Rect {
     Rect::new(x, y, x + bad.size_mm[0], y + bad.size_mm[1])
 }
 
-fn fault(copy: &Copy, plank: Rect) -> Option<String> {
+fn fault(copy: &Copy, plank: Rect) -> Option<Said> {
+    let id = &copy.sort.id;
     let block = &copy.block;
     let slanting = block
         .iter()
@@ -70,10 +66,10 @@ fn fault(copy: &Copy, plank: Rect) -> Option<String> {
         .any(|(a, b)| (a.x - b.x).abs().min((a.y - b.y).abs()) > SLANT_MM);
     if !copy.sort.notches.is_empty() {
         if !is_stepped_box(copy) {
-            return Some("is not its box less the notches that are recorded".to_owned());
+            return Some(texts::block_not_stepped(id));
         }
     } else if slanting {
-        return Some("has a side that runs neither along nor across the plank".to_owned());
+        return Some(texts::block_slants(id));
     }
     let box_ = bounds(block);
     let sizes = [box_.width(), box_.height()];
@@ -85,12 +81,11 @@ fn fault(copy: &Copy, plank: Rect) -> Option<String> {
             .all(|(size, wanted)| (size - wanted).abs() <= TRUE_MM)
     };
     if !near([set, body]) && !near([body, set]) {
-        return Some(format!(
-            "is {:.3} by {:.3} mm, but its set is {set:.3} and its body {body:.3} mm",
-            sizes[0], sizes[1]
-        ));
+        let [width, height, set, body] =
+            [sizes[0], sizes[1], set, body].map(|size| Value::rounded(size, 3));
+        return Some(texts::block_of_other_size(id, width, height, set, body));
     }
     let inside =
         plank.x0 <= box_.x0 && plank.y0 <= box_.y0 && box_.x1 <= plank.x1 && box_.y1 <= plank.y1;
-    (!inside).then(|| "lies beside its plank".to_owned())
+    (!inside).then(|| texts::block_beside_plank(id))
 }

@@ -6,10 +6,11 @@ use super::super::bench::{Bench, overlaps};
 use super::super::motion;
 use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::job_file::JobClamp;
 use crate::progress::Stopped;
 use reader::ReadMotion;
+use said::{Said, Value};
 
 /// The least air between anything that turns and a clamp, mm: clamps are set by hand (common practice, no source).
 const LEAST_AIR_MM: f64 = 2.0;
@@ -23,13 +24,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         bench.progress.check()?;
         for clamp in &bench.job.planks[run.plank].clamps {
             for read in &run.motions {
-                if let Some((what, at)) = met(bench, run, clamp, read) {
+                if let Some((says, at)) = met(bench, run, clamp, read) {
                     findings.push(report::program(
                         run.file,
                         Some(read.line),
                         "clamp-met",
-                        format!("{what} comes within {LEAST_AIR_MM} mm of a clamp at {}.", place(at)),
-                        "Move the clamp, or raise the machine's clear height and hop height above it, and make the job again.",
+                        says(Value::short(LEAST_AIR_MM), place(at)),
+                        texts::clamp_met_remedy(),
                     ));
                 }
             }
@@ -38,26 +39,24 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     Ok(report::first_few(findings))
 }
 
+/// What a finding says, of how much air and of which place.
+type Says = fn(Value, Said) -> Said;
+
 /// What meets a clamp during a motion, and where the cutter stands then.
-fn met(
-    bench: &Bench,
-    run: &Run,
-    clamp: &JobClamp,
-    read: &ReadMotion,
-) -> Option<(&'static str, Point)> {
+fn met(bench: &Bench, run: &Run, clamp: &JobClamp, read: &ReadMotion) -> Option<(Says, Point)> {
     let lowest = read.from.z.min(read.to.z);
     let top = clamp.height_mm + LEAST_AIR_MM;
     let holder = bench.job.machine_of(run.plank).holder_diameter_mm;
-    let cutter = (lowest < top).then_some(("The cutter", run.radius));
+    let cutter = (lowest < top).then_some((texts::clamp_met_by_cutter as Says, run.radius));
     let nut = match (run.cutter.stick_out_mm, holder) {
         (Some(stick_out), Some(diameter)) => {
-            (lowest + stick_out < top).then_some(("The collet nut", diameter / 2.0))
+            (lowest + stick_out < top).then_some((texts::clamp_met_by_nut as Says, diameter / 2.0))
         }
         (_, _) => None,
     };
     // The program has not said yet where it stands across the plank: only its end is known.
     let known = read.known[0] && read.known[1];
-    nut.into_iter().chain(cutter).find_map(|(what, radius)| {
+    nut.into_iter().chain(cutter).find_map(|(says, radius)| {
         let reach = radius + LEAST_AIR_MM;
         let [x, y] = clamp.at_mm;
         let foot = Rect::new(x, y, x + clamp.size_mm[0], y + clamp.size_mm[1]);
@@ -68,7 +67,7 @@ fn met(
         motion::places(read, STEP_MM)
             .filter(|&at| known || at == read.to.xy)
             .find(|&at| away(foot, at) < reach + STEP_MM / 2.0)
-            .map(|at| (what, at))
+            .map(|at| (says, at))
     })
 }
 

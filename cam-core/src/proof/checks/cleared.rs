@@ -1,6 +1,7 @@
 //! All ground that the cutters surely reach is cleared to its depth.
 
 use kurbo::Point;
+use said::Value;
 
 use super::super::bench::{Bench, Near, ROUNDING_MM};
 use super::super::copies::Copy;
@@ -8,7 +9,7 @@ use super::super::heights::Footprint;
 use super::super::motion;
 use super::super::raster::{Floor, Ground};
 use super::super::report::{self, place};
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond its radius a cutter is taken to cut, mm: the rounding of a program's places.
@@ -132,12 +133,13 @@ fn finding(copy: &Copy, left: &Left) -> Finding {
     report::stop(
         Subject::Sort(copy.sort.id.clone()),
         "ground-left",
-        format!(
-            "{:.2} mm² of ground that the cutters reach is left standing on sort {}, around {}: it is cut {depth:.2} mm deep and should be {due:.2} mm.",
-            left.area,
-            copy.sort.id,
-            place(left.at + copy.shift)
+        texts::ground_standing(
+            Value::rounded(left.area, 2),
+            &copy.sort.id,
+            place(left.at + copy.shift),
+            Value::rounded(depth, 2),
+            Value::rounded(due, 2),
         ),
-        "Do not run these programs. Make the job again.",
+        texts::do_not_run_these(),
     )
 }

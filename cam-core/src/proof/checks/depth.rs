@@ -1,9 +1,11 @@
 //! No cut is deeper than the floor asked for, the cutter allows, or the plank is thick.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
-use crate::finding::Finding;
+use super::super::report::{self, place};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -14,10 +16,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         let cutter = run.cutter;
         for read in &run.motions {
             let (deepest, _) = motion::depths(read);
-            let limit = if deepest > plank.height_to_paper_mm + ROUNDING_MM {
-                format!("the plank is {:.3} mm thick", plank.height_to_paper_mm)
+            let (depth, at) = (Value::rounded(deepest, 3), place(read.to.xy));
+            let text = if deepest > plank.height_to_paper_mm + ROUNDING_MM {
+                let thickness = Value::rounded(plank.height_to_paper_mm, 3);
+                texts::deeper_than_plank(depth, at, thickness)
             } else if deepest > cutter.max_depth_mm + ROUNDING_MM {
-                format!("{} may go {:.3} mm deep", cutter.id, cutter.max_depth_mm)
+                let most = Value::rounded(cutter.max_depth_mm, 3);
+                texts::deeper_than_cutter(depth, at, &cutter.id, most)
             } else {
                 continue;
             };
@@ -25,11 +30,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 run.file,
                 Some(read.line),
                 "too-deep",
-                format!(
-                    "The cutter goes {deepest:.3} mm below the face at {}; {limit}.",
-                    place(read.to.xy)
-                ),
-                MAKE_AGAIN,
+                text,
+                texts::do_not_run(),
             ));
         }
     }
@@ -44,13 +46,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                     run.file,
                     Some(read.line),
                     "deeper-than-floor",
-                    format!(
-                        "The cutter goes {:.3} mm below the face at {}, by sort {}, whose floor is to be {relief:.3} mm deep.",
-                        motion::depths(read).0,
+                    texts::deeper_than_floor(
+                        Value::rounded(motion::depths(read).0, 3),
                         place(read.to.xy),
-                        copy.sort.id
+                        &copy.sort.id,
+                        Value::rounded(relief, 3),
                     ),
-                    MAKE_AGAIN,
+                    texts::do_not_run(),
                 )
             })
             .collect()

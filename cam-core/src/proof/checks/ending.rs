@@ -3,29 +3,22 @@
 use reader::{Ending, Fault, Spindle};
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
-use crate::finding::Finding;
+use super::super::report;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let mut findings = Vec::new();
     for program in &bench.programs {
-        let mut say = |line, kind, text: &str| {
-            let file = &program.entry.file;
-            findings.push(report::program(
-                file,
-                line,
-                kind,
-                text.to_owned(),
-                MAKE_AGAIN,
-            ));
+        let mut say = |line, kind, text| {
+            let (file, remedy) = (&program.entry.file, texts::do_not_run());
+            findings.push(report::program(file, line, kind, text, remedy));
         };
         let end = match &program.replay {
             Some(Ok(replay)) => &replay.end,
             Some(Err(error)) => {
                 if is_missing(&error.fault) {
-                    let text = "The program is cut off: nothing ends it.";
-                    say(Some(error.line), "program-without-end", text);
+                    say(Some(error.line), "program-without-end", texts::cut_off());
                 }
                 continue;
             }
@@ -36,7 +29,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             Ending::Percent => say(
                 Some(end.line),
                 "program-without-end",
-                "The program ends without M2 or M30, so the spindle would go on turning.",
+                texts::ends_by_percent(),
             ),
         }
         match end.spindle {
@@ -44,7 +37,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             Spindle::Clockwise { .. } | Spindle::Counterclockwise { .. } => say(
                 Some(end.line),
                 "program-ends-with-spindle-on",
-                "The program does not stop the spindle (M5) before it ends.",
+                texts::ends_with_spindle(),
             ),
         }
     }

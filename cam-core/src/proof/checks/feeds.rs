@@ -1,13 +1,14 @@
 //! No feed is over the machine's limit, nor over the cutter's where it may meet wood, nor any plunge.
 
 use reader::{ReadCourse, ReadMotion};
+use said::{Said, Value};
 
 use super::super::bench::Bench;
 use super::super::descents::{self, FEED_SLACK};
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN};
+use super::super::report;
 use super::super::runs::Run;
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::job_file::JobMachine;
 use crate::progress::Stopped;
 
@@ -32,7 +33,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                     Some(read.line),
                     "feed",
                     text,
-                    MAKE_AGAIN,
+                    texts::do_not_run(),
                 ));
             }
         }
@@ -40,7 +41,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     Ok(report::first_few(findings))
 }
 
-fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion, meets_wood: bool) -> Option<String> {
+fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion, meets_wood: bool) -> Option<Said> {
     let feed = read.feed_mm_min()?;
     let length = read.length_mm();
     if length == 0.0 {
@@ -59,27 +60,23 @@ fn fault(machine: &JobMachine, run: &Run, read: &ReadMotion, meets_wood: bool) -
         ReadCourse::Arc { .. } => over(flat, max_x.min(max_y)),
     };
     if too_fast || over(down, max_z) {
-        return Some(format!(
-            "The feed of {feed} mm/min is faster than the machine can feed."
-        ));
+        return Some(texts::feed_beyond_machine(Value::short(feed)));
     }
     if !motion::is_below_face(read) {
         return None;
     }
     match run.cutter.plunge_mm_min {
         Some(plunge) if read.to.z < read.from.z && over(down, plunge) => {
-            return Some(format!(
-                "The cutter goes down at {down:.0} mm/min; {} may plunge at {plunge:.0}.",
-                run.cutter.id
-            ));
+            let [down, plunge] = [down, plunge].map(|feed| Value::rounded(feed, 0));
+            return Some(texts::plunge_too_fast(down, &run.cutter.id, plunge));
         }
         Some(_) | None => {}
     }
     match run.cutter.feed_mm_min {
-        Some(most) if meets_wood && over(flat, most) => Some(format!(
-            "The cutter is fed at {flat:.0} mm/min where wood may stand; {} is to cut at {most:.0} at most.",
-            run.cutter.id
-        )),
+        Some(most) if meets_wood && over(flat, most) => {
+            let [flat, most] = [flat, most].map(|feed| Value::rounded(feed, 0));
+            Some(texts::feed_too_fast(flat, &run.cutter.id, most))
+        }
         Some(_) | None => None,
     }
 }

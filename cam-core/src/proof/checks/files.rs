@@ -2,12 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use said::{Said, Value};
+
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
+use super::super::report;
 use super::super::runs::cuts_sides;
 use super::super::solid::is_cone;
 use super::super::squareness;
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobFile, JobRole, JobSeparation};
 use crate::progress::Stopped;
 
@@ -25,17 +27,19 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &entry.file,
                 None,
                 "program-missing",
-                format!("The program {} is missing.", entry.file),
-                "Make the job again, or put the file back.",
+                texts::program_missing(&entry.file),
+                texts::program_missing_remedy(),
             ));
         }
         if !job.planks.iter().any(|plank| plank.id == entry.plank) {
-            findings.push(unnamed(&entry.file, "plank", &entry.plank));
+            let text = texts::program_for_no_plank(&entry.plank);
+            findings.push(unnamed(&entry.file, text));
         }
         let cutters =
             std::iter::once(&entry.cutter).chain(entry.changes.iter().map(|change| &change.cutter));
         for cutter in cutters.filter(|cutter| job.cutter(cutter).is_none()) {
-            findings.push(unnamed(&entry.file, "cutter", cutter));
+            let text = texts::program_for_no_cutter(cutter);
+            findings.push(unnamed(&entry.file, text));
         }
     }
     findings.extend(parted_unflat(bench));
@@ -70,9 +74,8 @@ fn limits(job: &JobFile) -> Option<Finding> {
         report::stop(
             Subject::Commission,
             "job-numbers",
-            "The job file gives the machine, a plank, the lane or the tolerance a size that is none."
-                .to_owned(),
-            "Make the job again.",
+            texts::job_numbers(),
+            texts::make_again(),
         )
     })
 }
@@ -84,11 +87,12 @@ fn unsquare(job: &JobFile) -> Option<Finding> {
         report::stop(
             Subject::Commission,
             "job-squareness",
-            format!(
-                "The job file says that the machine moves {} times too far along x, {} along y, and leans by {} degrees: more than 2 %.",
-                told.scale_x, told.scale_y, told.skew_deg
+            texts::job_squareness(
+                Value::short(told.scale_x),
+                Value::short(told.scale_y),
+                Value::short(told.skew_deg),
             ),
-            "Measure a test block again, and make the job again.",
+            texts::job_squareness_remedy(),
         )
     })
 }
@@ -102,10 +106,10 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
     ]
     .into_iter()
     .all(|size| size.is_finite() && size > 0.0);
-    let why = if !proper {
-        "has a size that is none"
+    let text = if !proper {
+        texts::cutter_of_no_size(&cutter.id)
     } else if cutter.max_depth_mm > cutter.flute_length_mm {
-        "may go deeper than its flutes are long"
+        texts::cutter_beyond_flutes(&cutter.id)
     } else {
         match (
             cutter.kind,
@@ -118,14 +122,14 @@ fn unusable(cutter: &JobCutter) -> Option<Finding> {
             {
                 return None;
             }
-            (JobCutterKind::Conical, _, _) => "has a tip and an angle that make no cone",
+            (JobCutterKind::Conical, _, _) => texts::cutter_of_no_cone(&cutter.id),
         }
     };
     Some(report::stop(
         Subject::Cutter(cutter.id.clone()),
         "cutter-not-judged",
-        format!("Cutter {} {why}.", cutter.id),
-        "Correct the cutter in the workshop, and make the job again.",
+        text,
+        texts::cutter_not_judged_remedy(),
     ))
 }
 
@@ -139,54 +143,46 @@ fn parted_unflat(bench: &Bench) -> Vec<Finding> {
                 run.file,
                 None,
                 "sides-not-square",
-                format!(
-                    "The blocks are to be cut out with {}, whose sides or end are not straight; the blocks would not be square.",
-                    run.cutter.id
-                ),
-                "Choose a flat cutter for the separation, and make the job again.",
+                texts::sides_not_square(&run.cutter.id),
+                texts::sides_not_square_remedy(),
             )
         })
         .collect()
 }
+
+/// What a finding says of an id that is there twice.
+type Twice = fn(&str) -> Said;
 
 /// Ids that stand for two things.
 fn twice(job: &JobFile) -> Vec<Finding> {
-    let ids = job
-        .sorts
-        .iter()
-        .map(|sort| ("sort", sort.id.as_str()))
-        .chain(job.planks.iter().map(|plank| ("plank", plank.id.as_str())))
-        .chain(
-            job.cutters
-                .iter()
-                .map(|cutter| ("cutter", cutter.id.as_str())),
-        )
-        .chain(
-            job.programs
-                .iter()
-                .map(|program| ("program", program.file.as_str())),
-        );
-    let mut seen = BTreeSet::new();
-    ids.filter(|&id| !seen.insert(id))
-        .map(|(what, id)| {
+    let sorts = job.sorts.iter().map(|sort| sort.id.as_str());
+    let planks = job.planks.iter().map(|plank| plank.id.as_str());
+    let cutters = job.cutters.iter().map(|cutter| cutter.id.as_str());
+    let programs = job.programs.iter().map(|program| program.file.as_str());
+    let all: [(Vec<&str>, Twice); 4] = [
+        (sorts.collect(), |id| texts::sort_twice(id)),
+        (planks.collect(), |id| texts::plank_twice(id)),
+        (cutters.collect(), |id| texts::cutter_twice(id)),
+        (programs.collect(), |id| texts::program_twice(id)),
+    ];
+    let mut findings = Vec::new();
+    for (ids, is_twice) in all {
+        let mut seen = BTreeSet::new();
+        findings.extend(ids.into_iter().filter(|id| !seen.insert(*id)).map(|id| {
             report::stop(
                 Subject::Commission,
                 "job-id-twice",
-                format!("The job file has two entries for {what} {id}."),
-                "Make the job again.",
+                is_twice(id),
+                texts::make_again(),
             )
-        })
-        .collect()
+        }));
+    }
+    findings
 }
 
-fn unnamed(file: &str, what: &str, id: &str) -> Finding {
-    report::program(
-        file,
-        None,
-        "program-names-unknown",
-        format!("The program is for {what} {id}, which the job file does not describe."),
-        MAKE_AGAIN,
-    )
+fn unnamed(file: &str, text: Said) -> Finding {
+    let kind = "program-names-unknown";
+    report::program(file, None, kind, text, texts::do_not_run())
 }
 
 /// Planks with sorts but without a program to cut them, or to part them where a router is to.
@@ -212,13 +208,18 @@ fn planks_without(job: &JobFile) -> Vec<Finding> {
             JobSeparation::Router => roles.contains(&JobRole::Separation),
             JobSeparation::Saw => true,
         };
-        for (present, what) in [(cuts, "cuts its letters"), (parts, "cuts its blocks out")] {
+        let id = &plank.id;
+        let wanted = [
+            (cuts, texts::plank_without_letters(id)),
+            (parts, texts::plank_without_separation(id)),
+        ];
+        for (present, text) in wanted {
             if !present {
                 findings.push(report::stop(
                     Subject::Plank(plank.id.clone()),
                     "plank-without-program",
-                    format!("Plank {} has no program that {what}.", plank.id),
-                    "Make the job again.",
+                    text,
+                    texts::make_again(),
                 ));
             }
         }

@@ -1,9 +1,11 @@
 //! No cutter goes deeper than its flutes: above them the shank rubs.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
-use crate::finding::Finding;
+use super::super::report::{self, place};
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -21,12 +23,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 run.file,
                 Some(read.line),
                 "deeper-than-flutes",
-                format!(
-                    "The cutter goes {deepest:.3} mm below the face at {}; the flutes of {} are {flutes:.3} mm long.",
+                texts::deeper_than_flutes(
+                    Value::rounded(deepest, 3),
                     place(read.to.xy),
-                    run.cutter.id
+                    &run.cutter.id,
+                    Value::rounded(flutes, 3),
                 ),
-                MAKE_AGAIN,
+                texts::do_not_run(),
             )
         }));
     }

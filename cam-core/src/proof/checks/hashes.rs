@@ -1,9 +1,9 @@
 //! Every program is the very text that was recorded.
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
+use super::super::report;
 use crate::digest::sha256_hex;
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -16,9 +16,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &program.entry.file,
                 None,
                 "program-changed",
-                "The program is not the one that was proven: its text has changed since the job was made."
-                    .to_owned(),
-                MAKE_AGAIN,
+                texts::program_changed(),
+                texts::do_not_run(),
             ));
         }
     }

@@ -1,9 +1,11 @@
 //! The collet nut stays clear of the plank's face.
 
+use said::Value;
+
 use super::super::bench::Bench;
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// The least air between the collet nut and the face, mm: chips must get away, and a cutter is never set to the last half millimetre
@@ -26,14 +28,14 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 run.file,
                 Some(read.line),
                 "holder-met",
-                format!(
-                    "The collet nut comes within {:.2} mm of the face at {}: {} stands out {stick_out:.2} mm and goes {:.2} mm deep.",
-                    (stick_out - motion::depths(read).0).max(0.0),
+                texts::holder_met(
+                    Value::rounded((stick_out - motion::depths(read).0).max(0.0), 2),
                     place(read.to.xy),
-                    run.cutter.id,
-                    motion::depths(read).0
+                    &run.cutter.id,
+                    Value::rounded(stick_out, 2),
+                    Value::rounded(motion::depths(read).0, 2),
                 ),
-                "Let the cutter stand out further, if its shank and its stiffness allow it, and make the job again.",
+                texts::holder_met_remedy(),
             )
         }));
     }

@@ -1,8 +1,10 @@
 //! No cut enters a letter.
 
+use said::Value;
+
 use super::super::bench::{Bench, ROUNDING_MM};
-use super::super::report::{self, MAKE_AGAIN, place};
-use crate::finding::{Finding, Severity};
+use super::super::report::{self, place};
+use crate::finding::{Finding, Severity, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -12,33 +14,28 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             .filter(|near| near.inside || near.gap < -ROUNDING_MM.min(tolerance))
             .map(|near| {
                 let (run, read) = bench.motion(near);
-                let into = if near.inside {
-                    format!("starts inside the letter of sort {}", copy.sort.id)
-                } else {
-                    format!(
-                        "cuts {:.3} mm into the letter of sort {}",
-                        -near.gap, copy.sort.id
+                let (cutter, sort) = (&run.cutter.id, &copy.sort.id);
+                let (from, to) = (place(read.from.xy), place(read.to.xy));
+                let into = Value::rounded(-near.gap, 3);
+                let grazes = !near.inside && near.gap >= -tolerance;
+                let (severity, text, remedy) = if grazes {
+                    let most = Value::short(tolerance);
+                    (
+                        Severity::Warning,
+                        texts::grazes_letter(cutter, into, sort, from, to, most),
+                        texts::grazes_letter_remedy(),
                     )
+                } else if near.inside {
+                    let text = texts::starts_in_letter(cutter, sort, from, to);
+                    (Severity::Stop, text, texts::do_not_run())
+                } else {
+                    let text = texts::cuts_into_letter(cutter, into, sort, from, to);
+                    (Severity::Stop, text, texts::do_not_run())
                 };
-                let mut finding = report::program(
-                    run.file,
-                    Some(read.line),
-                    "letter-cut",
-                    format!(
-                        "Cutter {} {into}, between {} and {}.",
-                        run.cutter.id,
-                        place(read.from.xy),
-                        place(read.to.xy)
-                    ),
-                    MAKE_AGAIN,
-                );
-                if !near.inside && near.gap >= -tolerance {
-                    finding.severity = Severity::Warning;
-                    finding.text += &format!(" The tolerance is {tolerance} mm.");
-                    "Look at this place in the proof, or make the job with a finer tolerance."
-                        .clone_into(&mut finding.remedy);
+                Finding {
+                    severity,
+                    ..report::program(run.file, Some(read.line), "letter-cut", text, remedy)
                 }
-                finding
             })
             .collect()
     })?;

@@ -9,12 +9,13 @@ use kurbo::Rect;
 use super::super::bench::Bench;
 use super::super::heights::{self, Taken, Wood};
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
+use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::{Finding, Severity};
+use crate::finding::{Finding, Severity, texts};
 use crate::job_file::JobRole;
 use crate::progress::Stopped;
 use reader::ReadCourse;
+use said::Value;
 
 /// Side of a cell of the wood that is cut, mm.
 const CELL_MM: f64 = 0.1;
@@ -221,24 +222,23 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
             worst = Some((rate, stretch));
         }
         let width = sum.deep / (stretch.length * whole);
+        let (number, _) = run.swept[stretch.swept.start];
+        let read = &run.motions[number as usize];
+        let at = place(read.from.xy);
         let text = if width > DEEP_WIDTH * cutter.diameter_mm {
-            format!("takes more than one layer of {layer:.2} mm at once, {width:.2} mm wide,")
+            let [layer, width] = [layer, width].map(|size| Value::rounded(size, 2));
+            texts::takes_layers(&cutter.id, layer, width, at)
         } else if rate > BEYOND_A_SLOT * slot {
-            format!(
-                "takes {:.1} times what a slot of its own width in one layer would be at its full feed",
-                rate / slot
-            )
+            texts::takes_slots(&cutter.id, Value::rounded(rate / slot, 1), at)
         } else {
             continue;
         };
-        let (number, _) = run.swept[stretch.swept.start];
-        let read = &run.motions[number as usize];
         findings.push(report::program(
             run.file,
             Some(read.line),
             "cut-too-heavy",
-            format!("Cutter {} {text} near {}.", cutter.id, place(read.from.xy)),
-            MAKE_AGAIN,
+            text,
+            texts::do_not_run(),
         ));
     }
     let mut findings = report::first_few(findings);
@@ -249,14 +249,13 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
             run.file,
             Some(read.line),
             "load",
-            format!(
-                "Cutter {} takes more wood than its step over, step down and feed make on {:.0} % of its way: up to {:.1} times as much, near {}.",
-                cutter.id,
-                100.0 * over / way,
-                most / set,
-                place(motion::at(read, 0.5))
+            texts::load(
+                &cutter.id,
+                Value::rounded(100.0 * over / way, 0),
+                Value::rounded(most / set, 1),
+                place(motion::at(read, 0.5)),
             ),
-            "Watch the cutter there, or give it a smaller step down or a lower feed.",
+            texts::load_remedy(),
         );
         warning.severity = Severity::Warning;
         findings.push(warning);

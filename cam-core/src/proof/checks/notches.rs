@@ -2,12 +2,13 @@
 //! enter no block, neither their own nor one beside it. The corner that comes to lie in such a step clears what the round cutter leaves.
 
 use kurbo::{Point, Rect, Vec2};
+use said::Value;
 
 use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::copies::{Copy, bounds};
 use super::super::report;
 use super::separation::{Cut, covered_to, cut_true_to, cuts, entered, touchable_places};
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobNotch, JobRole, JobSeparation};
 use crate::progress::Stopped;
 
@@ -52,7 +53,7 @@ fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
             Subject::Sort(copy.sort.id.clone()),
             kind,
             text,
-            "Do not run these programs. Make the job again.",
+            texts::do_not_run_these(),
         ));
     };
     let id = &copy.sort.id;
@@ -61,9 +62,10 @@ fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
         if notch.bevel_mm < radius {
             say(
                 "notch-corner-binds",
-                format!(
-                    "The corner beside a notch of sort {id} is cut off by {:.2} mm, but the cutter leaves a fillet of {radius:.2} mm where it is to lie.",
-                    notch.bevel_mm
+                texts::notch_corner_binds(
+                    id,
+                    Value::rounded(notch.bevel_mm, 2),
+                    Value::rounded(radius, 2),
                 ),
             );
         }
@@ -73,10 +75,11 @@ fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
         {
             say(
                 "notch-not-cleared",
-                format!(
-                    "Wood is left in a notch of sort {id} at {}: it is cut {:.2} mm deep there and should be {deep:.2} mm.",
+                texts::notch_not_cleared(
+                    id,
                     report::place(at),
-                    covered_to(cuts, at)
+                    Value::rounded(covered_to(cuts, at), 2),
+                    Value::rounded(deep, 2),
                 ),
             );
         }
@@ -87,10 +90,7 @@ fn steps(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
         {
             say(
                 "notch-not-true",
-                format!(
-                    "The side of a notch of sort {id} is not cut along its line at {}.",
-                    report::place(at)
-                ),
+                texts::notch_not_true(id, report::place(at)),
             );
         }
     }

@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use said::Said;
+
 use super::super::bench::Bench;
 use super::super::report;
 use super::super::runs::cuts_sides;
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::job_file::{JobCutter, JobCutterKind, JobRole};
 use crate::progress::Stopped;
 
@@ -26,17 +28,14 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             };
             let found = before
                 .insert(&program.plank, (role, cutter))
-                .and_then(|last| fault(last, (role, cutter)));
-            if let Some(why) = found {
+                .and_then(|last| fault(&program.plank, last, (role, cutter)));
+            if let Some(text) = found {
                 findings.push(report::program(
                     &program.file,
                     None,
                     "programs-out-of-order",
-                    format!(
-                        "The program comes too late on plank {}: {why}.",
-                        program.plank
-                    ),
-                    "Do not run these programs in this order. Make the job again.",
+                    text,
+                    texts::out_of_order_remedy(),
                 ));
             }
         }
@@ -46,9 +45,10 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
 
 /// Why one stage may not follow another on the same plank.
 fn fault(
+    plank: &str,
     (last_role, last): (JobRole, &JobCutter),
     (role, cutter): (JobRole, &JobCutter),
-) -> Option<String> {
+) -> Option<Said> {
     let parts = |role| match role {
         JobRole::Separation => true,
         JobRole::Roughing
@@ -58,17 +58,11 @@ fn fault(
         | JobRole::Notches => false,
     };
     if parts(last_role) && !parts(role) {
-        return Some(format!(
-            "{} would cut blocks that {} has cut loose",
-            cutter.id, last.id
-        ));
+        return Some(texts::cuts_loose_blocks(plank, &cutter.id, &last.id));
     }
     let both_flat = last.kind == JobCutterKind::Flat && cutter.kind == JobCutterKind::Flat;
     if both_flat && !cuts_sides(role) && cutter.diameter_mm > last.diameter_mm {
-        return Some(format!(
-            "{} is to clear ground for {}, which is smaller and has run before",
-            cutter.id, last.id
-        ));
+        return Some(texts::clears_for_smaller(plank, &cutter.id, &last.id));
     }
     None
 }

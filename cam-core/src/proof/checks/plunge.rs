@@ -4,15 +4,12 @@ use super::super::bench::{Bench, ROUNDING_MM};
 use super::super::descents;
 use super::super::motion;
 use super::super::report::{self, place};
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 use reader::{ReadCourse, ReadMotion};
 
 /// From this slope on a way down is a plunge (common practice, no source: ramps are given in degrees, seldom over 30).
 const STEEPEST_DEG: f64 = 45.0;
-
-/// The remedy that is left to the maker.
-const REMEDY: &str = "Use a cutter that cuts to its middle, or say in the workshop that this one does, if its maker says so; then make the job again.";
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
     let plunges = |run: u32, read: &ReadMotion| {
@@ -28,12 +25,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 of.file,
                 Some(read.line),
                 "plunge",
-                format!(
-                    "{} is fed straight down into wood at {}, and does not cut at its middle.",
-                    of.cutter.id,
-                    place(read.to.xy)
-                ),
-                REMEDY,
+                texts::plunge_into_wood(&of.cutter.id, place(read.to.xy)),
+                texts::plunge_into_wood_remedy(),
             ));
         }
     }

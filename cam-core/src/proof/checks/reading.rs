@@ -1,13 +1,14 @@
 //! Every program reads by the standard, keeps to the zero of the job and leaves nothing open. Its arcs, units and end are judged by
 //! checks of their own.
 
-use reader::{Datum, Frame, ReadMotion, Replay, Spindle};
+use reader::{Datum, DoubtKind, Frame, ReadMotion, Replay, Spindle};
+use said::Said;
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
+use super::super::report;
 use super::super::runs;
 use super::{arcs, ending};
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::job_file::JobProgram;
 use crate::progress::Stopped;
 
@@ -21,8 +22,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &program.entry.file,
                 Some(error.line),
                 "program-unreadable",
-                format!("The program cannot be read: {error}."),
-                MAKE_AGAIN,
+                texts::program_unreadable(error.to_string()),
+                texts::do_not_run(),
             )),
             Some(Ok(replay)) => read(program.entry, replay, &mut findings),
         }
@@ -31,16 +32,12 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
 }
 
 fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
-    let mut say = |line, kind, text: String| {
-        findings.push(report::program(&entry.file, line, kind, text, MAKE_AGAIN));
+    let mut say = |line, kind, text| {
+        let remedy = texts::do_not_run();
+        findings.push(report::program(&entry.file, line, kind, text, remedy));
     };
     if let Some(line) = replay.optional_lines.first() {
-        say(
-            Some(*line),
-            "program-optional-line",
-            "A switch on the machine can skip this line, so what will be cut is not certain."
-                .to_owned(),
-        );
+        say(Some(*line), "program-optional-line", texts::optional_line());
     }
     if let Some((line, text)) = other_zero(replay) {
         say(Some(line), "program-other-zero", text);
@@ -49,28 +46,14 @@ fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
         say(
             Some(change.line),
             "program-moves-zero",
-            format!(
-                "The program changes a zero of the machine ({}), which later programs would count from.",
-                change.code
-            ),
+            texts::moves_zero(change.code.to_string()),
         );
     }
     if let Some(doubt) = replay.doubts.first() {
-        say(
-            Some(doubt.line),
-            "program-left-open",
-            format!(
-                "The program leaves open where the cutter goes: {}.",
-                doubt.kind
-            ),
-        );
+        say(Some(doubt.line), "program-left-open", left_open(doubt.kind));
     }
     if replay.motions.is_empty() {
-        say(
-            None,
-            "program-empty",
-            "The program does not move at all.".to_owned(),
-        );
+        say(None, "program-empty", texts::program_empty());
     }
     let parts = runs::parts(replay).len();
     let wanted = entry.changes.len() + 1;
@@ -78,9 +61,7 @@ fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
         say(
             None,
             "program-changes",
-            format!(
-                "The program has {parts} parts between pauses, but is for {wanted} cutters in turn."
-            ),
+            texts::program_changes(parts, wanted),
         );
     }
     for pause in &replay.pauses {
@@ -89,28 +70,45 @@ fn read(entry: &JobProgram, replay: &Replay, findings: &mut Vec<Finding>) {
             Spindle::Clockwise { .. } | Spindle::Counterclockwise { .. } => say(
                 Some(pause.line),
                 "pause-with-spindle-on",
-                "The program pauses while the spindle turns.".to_owned(),
+                texts::pause_with_spindle(),
             ),
         }
     }
 }
 
 /// The first line from which the cutter moves by anything but the zero of G54 as it was set for the job.
-fn other_zero(replay: &Replay) -> Option<(usize, String)> {
+fn other_zero(replay: &Replay) -> Option<(usize, Said)> {
     replay.framed().find_map(|(frame, motions)| {
         if let (Some(offset), Some(first)) = (frame.length_offset, motions.first()) {
-            let text = format!(
-                "The program counts heights by a length offset (H{offset}) that the machine keeps."
-            );
-            return Some((first.line, text));
+            return Some((first.line, texts::length_offset(offset.to_string())));
         }
         motions.iter().find_map(|motion| {
-            let datum = stray(frame, motion)?;
-            let text =
-                format!("The program counts from {datum}, not from the zero of the job (G54).");
-            Some((motion.line, text))
+            let datum = in_words(stray(frame, motion)?);
+            Some((motion.line, texts::other_zero(datum)))
         })
     })
+}
+
+fn left_open(doubt: DoubtKind) -> Said {
+    match doubt {
+        DoubtKind::Probe => texts::left_open_by_probe(),
+        DoubtKind::DrawnByHand => texts::left_open_by_hand(),
+        DoubtKind::ReturnLevel => texts::left_open_return(),
+    }
+}
+
+/// What coordinates count from.
+fn in_words(datum: Datum) -> Said {
+    match datum {
+        Datum::Work(system @ 1..=6) => texts::zero_of(format!("G{}", 53 + system)),
+        Datum::Work(system) => texts::zero_of(format!("G59.{}", system.saturating_sub(6))),
+        Datum::Machine => texts::machine_zero(),
+        Datum::FirstReference => texts::reference_point("G28"),
+        Datum::SecondReference => texts::reference_point("G30"),
+        Datum::Kept(line) => texts::zero_set_in(line),
+        Datum::Untold(0) => texts::at_the_start(),
+        Datum::Untold(line) => texts::where_line_leaves(line),
+    }
 }
 
 /// What a motion is counted from, if that is not the zero of G54. An axis that was never named and stands still counts from nothing.
@@ -128,4 +126,38 @@ fn stray(frame: &Frame, motion: &ReadMotion) -> Option<Datum> {
         | Datum::Kept(_)
         | Datum::Untold(_) => Some(datum),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The reader has names of its own for what coordinates count from; the finding has them again, so that they can be said in other languages.
+    #[test]
+    fn what_coordinates_count_from_is_called_as_the_reader_calls_it() {
+        let works = (1..=9).map(Datum::Work);
+        let others = [
+            Datum::Machine,
+            Datum::FirstReference,
+            Datum::SecondReference,
+            Datum::Kept(12),
+            Datum::Untold(0),
+            Datum::Untold(7),
+        ];
+        for datum in works.chain(others) {
+            assert_eq!(in_words(datum).as_str(), datum.to_string());
+        }
+    }
+
+    #[test]
+    fn doubts_are_told_as_the_reader_tells_them() {
+        for doubt in [
+            DoubtKind::Probe,
+            DoubtKind::DrawnByHand,
+            DoubtKind::ReturnLevel,
+        ] {
+            let told = left_open(doubt);
+            assert!(told.ends_with(&format!(": {doubt}.")), "{told}");
+        }
+    }
 }

@@ -7,11 +7,12 @@ use geometry::grown::{grown, moved};
 use geometry::region::Region;
 use kurbo::Vec2;
 use rayon::prelude::*;
+use said::Value;
 
 use super::super::bench::Bench;
 use super::super::copies::Copy;
 use super::super::report;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Severity, Subject, texts};
 use crate::job_file::JobRegister;
 use crate::progress::Stopped;
 
@@ -60,8 +61,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
         return Ok(vec![report::stop(
             Subject::Commission,
             "job-plates-unclear",
-            "The job file has layers of letters, but names no plates for them.".to_owned(),
-            report::MAKE_AGAIN,
+            texts::plates_unclear(),
+            texts::do_not_run(),
         )]);
     };
     let mut findings: Vec<Finding> = letters
@@ -86,35 +87,26 @@ fn unlike(copies: &[&Copy], register: &JobRegister) -> Vec<Finding> {
         return Vec::new();
     };
     let why = |copy: &Copy| {
+        let (id, other) = (&copy.sort.id, &first.sort.id);
         let layer = copy.sort.layer.as_deref().unwrap_or_default();
         if !register.plates.iter().any(|plate| plate.name == layer) {
-            return Some(format!("is for plate {layer}, which the job does not have"));
+            return Some(texts::layer_of_no_plate(id, layer));
         }
         if !same_face(first, copy) {
-            return Some(format!("is not of the size of {}", first.sort.id));
+            return Some(texts::layer_of_other_size(id, other));
         }
         let apart_mm = apart(first, copy);
-        (apart_mm > ALIKE_MM).then(|| {
-            format!(
-                "stands on its block {} from where {} stands on its own",
-                match apart_mm.is_finite() {
-                    true => format!("{apart_mm:.3} mm"),
-                    false => "otherwise".to_owned(),
-                },
-                first.sort.id
-            )
+        (apart_mm > ALIKE_MM).then(|| match apart_mm.is_finite() {
+            true => texts::layer_elsewhere(id, Value::rounded(apart_mm, 3), other),
+            false => texts::layer_otherwise(id, other),
         })
     };
     let found = copies.iter().filter_map(|copy| {
         Some(report::stop(
             Subject::Sort(copy.sort.id.clone()),
             "layers-unlike",
-            format!(
-                "Sort {} {}, so the colours would not register.",
-                copy.sort.id,
-                why(copy)?
-            ),
-            "Make the job again.",
+            why(copy)?,
+            texts::make_again(),
         ))
     });
     found.collect()
@@ -229,27 +221,22 @@ fn told(slivers: Vec<Sliver>, register: &JobRegister) -> Vec<Finding> {
             .iter()
             .max_by(|a, b| a.area_mm2.total_cmp(&b.area_mm2))?;
         let name = |order: usize| register.plates.get(order).map_or("", |plate| &plate.name);
-        let others = match slivers.len() - 1 {
-            0 => String::new(),
-            more => format!(", and on {more} more"),
-        };
+        let (plate, below, letter) = (name(upper), name(lower), worst.letter);
+        let hundredths = |value| Value::rounded(value, 2);
+        let press = hundredths(register.misregister_mm);
+        let (width, area) = (hundredths(worst.width_mm), hundredths(worst.area_mm2));
         Some(Finding {
             severity: Severity::Warning,
             subject: Subject::Commission,
             kind: "plates-part",
-            text: format!(
-                "With {} out of register by {:.2} mm, paper shows between it and {}: on {} a line about {:.2} mm wide, {:.2} mm² in all{others}.",
-                name(upper),
-                register.misregister_mm,
-                name(lower),
-                worst.letter,
-                worst.width_mm,
-                worst.area_mm2
-            ),
-            remedy: format!(
-                "A trap of {:.2} mm, as much as the press may be out of register, covers it; the trap is {:.2} mm.",
-                register.misregister_mm, register.trap_mm
-            ),
+            text: match slivers.len() - 1 {
+                0 => texts::plates_part(plate, press.clone(), below, letter, width, area),
+                more => {
+                    let press = press.clone();
+                    texts::plates_part_further(plate, press, below, letter, width, area, more)
+                }
+            },
+            remedy: texts::plates_part_remedy(press, hundredths(register.trap_mm)),
         })
     });
     found.collect()

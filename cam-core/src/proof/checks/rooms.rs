@@ -6,9 +6,9 @@ use reader::ReadMotion;
 
 use super::super::bench::{Bench, ROUNDING_MM, overlaps};
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
+use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::Finding;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// How far apart places along a motion are looked at where it leaves one room for the next, mm.
@@ -46,12 +46,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                         run.file,
                         Some(read.line),
                         "cut-beside-blocks",
-                        format!(
-                            "Cutter {} cuts beside the blocks and their lanes at {}.",
-                            run.cutter.id,
-                            place(at)
-                        ),
-                        MAKE_AGAIN,
+                        texts::cut_beside_blocks(&run.cutter.id, place(at)),
+                        texts::do_not_run(),
                     )
                 })
                 .collect())

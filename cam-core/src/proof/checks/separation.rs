@@ -5,13 +5,14 @@ use geometry::cells::edges;
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect, Vec2};
 use reader::ReadMotion;
+use said::Value;
 
 use super::super::bench::{self, Bench, Near, ROUNDING_MM, in_polygon};
 use super::super::copies::Copy;
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
+use super::super::report::{self, place};
 use super::super::runs::Run;
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::job_file::{JobHold, JobSeparation};
 use crate::progress::Stopped;
 
@@ -77,13 +78,8 @@ pub(super) fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
                     run.file,
                     Some(read.line),
                     "block-cut",
-                    format!(
-                        "A cut along the sides of blocks enters the block of sort {} between {} and {}.",
-                        copy.sort.id,
-                        place(read.from.xy),
-                        place(read.to.xy)
-                    ),
-                    MAKE_AGAIN,
+                    texts::block_entered(&copy.sort.id, place(read.from.xy), place(read.to.xy)),
+                    texts::do_not_run(),
                 )
             })
         })
@@ -105,7 +101,7 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
             Subject::Sort(id.clone()),
             kind,
             text,
-            "Do not run these programs. Make the job again.",
+            texts::do_not_run_these(),
         ));
     };
     match bench.job.held_by {
@@ -118,21 +114,13 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
             if share < LEAST_SHARE {
                 say(
                     "block-not-cut-out",
-                    format!(
-                        "Only {:.0} % of the outline of sort {id} is cut through along its line; half is the least.",
-                        100.0 * share
-                    ),
+                    texts::block_not_cut_out(Value::rounded(100.0 * share, 0), id),
                 );
             }
             let has_tab =
                 places(&copy.block).any(|(at, _)| covered_to(cuts, at) + ROUNDING_MM < height);
             if !has_tab {
-                say(
-                    "block-loose",
-                    format!(
-                        "Nothing holds the block of sort {id}: its outline is cut through all round."
-                    ),
-                );
+                say("block-loose", texts::block_loose(id));
             }
         }
         JobHold::Skin => {
@@ -143,9 +131,11 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
             {
                 say(
                     "skin-cut",
-                    format!(
-                        "The skin that holds the block of sort {id} is cut: {depth:.2} mm deep at {}, where {held:.2} mm is the most.",
-                        place(at)
+                    texts::skin_cut(
+                        id,
+                        Value::rounded(depth, 2),
+                        place(at),
+                        Value::rounded(held, 2),
                     ),
                 );
             }
@@ -154,9 +144,11 @@ fn outline(bench: &Bench, copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     if let Some((at, depth)) = depths.iter().find(|(_, depth)| depth + ROUNDING_MM < held) {
         say(
             "block-side-not-cut",
-            format!(
-                "The side of sort {id} is cut {depth:.2} mm deep along its line at {}; it should be {held:.2} mm at least.",
-                place(*at)
+            texts::side_not_cut(
+                id,
+                Value::rounded(*depth, 2),
+                place(*at),
+                Value::rounded(held, 2),
             ),
         );
     }

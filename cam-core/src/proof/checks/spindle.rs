@@ -1,10 +1,11 @@
 //! The spindle turns, forward and at a speed that the machine has and the cutter is set to, before the cutter is fed.
 
 use reader::{ReadCourse, Spindle};
+use said::Value;
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
-use crate::finding::Finding;
+use super::super::report;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 /// How far a speed may pass the machine's limit, or differ from the cutter's, by rounding, turns a minute.
@@ -25,20 +26,20 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
             }
             before = Some(read.spindle);
             let text = match read.spindle {
-                Spindle::Off => "The cutter is fed with the spindle standing still.".to_owned(),
-                Spindle::Counterclockwise { .. } => {
-                    "The spindle turns backward, against the cutting edges.".to_owned()
-                }
+                Spindle::Off => texts::spindle_still(),
+                Spindle::Counterclockwise { .. } => texts::spindle_backward(),
                 Spindle::Clockwise { rpm } => {
                     let known = slowest - ROUNDING_RPM <= rpm && rpm <= fastest + ROUNDING_RPM;
                     match run.cutter.spindle_rpm {
-                        _ if !known => format!(
-                            "The spindle is to turn at {rpm} a minute; the machine turns at {slowest} to {fastest}."
+                        _ if !known => texts::spindle_out_of_range(
+                            Value::short(rpm),
+                            Value::short(slowest),
+                            Value::short(fastest),
                         ),
-                        Some(set) if (rpm - set).abs() > ROUNDING_RPM => format!(
-                            "The spindle is to turn at {rpm} a minute; {} is run at {set}, for which its feeds are set.",
-                            run.cutter.id
-                        ),
+                        Some(set) if (rpm - set).abs() > ROUNDING_RPM => {
+                            let (turns, set) = (Value::short(rpm), Value::short(set));
+                            texts::spindle_not_as_set(turns, &run.cutter.id, set)
+                        }
                         Some(_) | None => continue,
                     }
                 }
@@ -48,7 +49,7 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 Some(read.line),
                 "spindle",
                 text,
-                MAKE_AGAIN,
+                texts::do_not_run(),
             ));
         }
     }

@@ -2,9 +2,11 @@
 //!
 //! A change that does no harm by itself, such as a lost move in the air, still shows here.
 
+use said::Value;
+
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
-use crate::finding::Finding;
+use super::super::report;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 use crate::toolpath::duration::duration;
 
@@ -33,10 +35,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &program.entry.file,
                 None,
                 "time-differs",
-                format!(
-                    "The program takes {found:.6} s, but {recorded:.6} s was recorded: its moves are not those that were proven."
-                ),
-                MAKE_AGAIN,
+                texts::time_differs(Value::rounded(found, 6), Value::rounded(recorded, 6)),
+                texts::do_not_run(),
             ));
         }
     }

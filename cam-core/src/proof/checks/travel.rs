@@ -1,9 +1,11 @@
 //! Every move lies within the machine's travel and near the plank.
 
+use said::Value;
+
 use super::super::bench::Bench;
 use super::super::motion;
-use super::super::report::{self, MAKE_AGAIN, place};
-use crate::finding::{Finding, Subject};
+use super::super::report::{self, place};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond the plank's edge a cutter's centre may go, mm: room to stand beside it, short of whatever holds it
@@ -32,12 +34,12 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                         run.file,
                         Some(read.line),
                         "off-the-plank",
-                        format!(
-                            "The cutter goes to {}, more than {BESIDE_PLANK_MM} mm beside plank {}.",
+                        texts::off_the_plank(
                             place(read.to.xy),
-                            plank.id
+                            Value::short(BESIDE_PLANK_MM),
+                            &plank.id,
                         ),
-                        MAKE_AGAIN,
+                        texts::do_not_run(),
                     ));
                 }
             }
@@ -51,12 +53,13 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 findings.push(report::stop(
                     Subject::Plank(plank.id.clone()),
                     "beyond-travel",
-                    format!(
-                        "The programs of plank {} move {:.1} mm along {axis}; the machine moves {travel:.1} mm.",
-                        plank.id,
-                        most - least
+                    texts::beyond_travel(
+                        &plank.id,
+                        Value::rounded(most - least, 1),
+                        axis,
+                        Value::rounded(travel, 1),
                     ),
-                    "Use a smaller plank, or correct the machine's travel in the workshop.",
+                    texts::beyond_travel_remedy(),
                 ));
             }
         }

@@ -1,8 +1,8 @@
 //! Every program says whether it is in millimetres or inches before it moves.
 
 use super::super::bench::Bench;
-use super::super::report::{self, MAKE_AGAIN};
-use crate::finding::Finding;
+use super::super::report;
+use crate::finding::{Finding, texts};
 use crate::progress::Stopped;
 
 pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
@@ -19,9 +19,8 @@ pub fn judge(bench: &Bench) -> Result<Vec<Finding>, Stopped> {
                 &program.entry.file,
                 None,
                 "program-without-units",
-                "The program does not say whether it is in millimetres or inches before it moves."
-                    .to_owned(),
-                MAKE_AGAIN,
+                texts::without_units(),
+                texts::do_not_run(),
             )
         })
         .collect())

@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect};
 use reader::ReadMotion;
+use said::Value;
 
 use super::super::bench::{Bench, LOOK_BEYOND_MM, Near, ROUNDING_MM};
 use super::super::copies::Copy;
@@ -9,7 +10,7 @@ use super::super::motion;
 use super::super::raster::{Due, Touch};
 use super::super::report::{self, place};
 use super::super::solid::Solid;
-use crate::finding::{Finding, Subject};
+use crate::finding::{Finding, Subject, texts};
 use crate::progress::Stopped;
 
 /// How far beyond the tolerance a wall may stand, mm: the rounding of places and the chords of the outline.
@@ -99,12 +100,12 @@ fn finding(copy: &Copy, at: Point, count: usize, most: f64) -> Finding {
     report::stop(
         Subject::Sort(copy.sort.id.clone()),
         "wall-not-cut",
-        format!(
-            "The wall of sort {} is not cut to within {most:.3} mm at its due depth at {} (and {} places looked at in all).",
-            copy.sort.id,
+        texts::wall_not_cut(
+            &copy.sort.id,
+            Value::rounded(most, 3),
             place(at + copy.shift),
-            count
+            count,
         ),
-        "Do not run these programs. Make the job again.",
+        texts::do_not_run_these(),
     )
 }

@@ -17,7 +17,7 @@ fn said(layer: usize, lines: &str) -> Vec<String> {
     findings(&workpiece.job, &workpiece.programs)
         .into_iter()
         .filter(|finding| finding.kind == "rapid-through-wood")
-        .map(|finding| finding.text)
+        .map(|finding| finding.text.to_string())
         .collect()
 }
 

@@ -13,7 +13,7 @@ use super::super::fields::{heading, remark};
 use super::super::theme::{self, Palette};
 use crate::model::begun::{Order, begun};
 use crate::model::kept::{is_keepable, kept};
-use crate::view::words::{Text, bench as words};
+use crate::view::words::{Text, bench as words, said};
 
 /// Width of the notebook's panel, px.
 const NOTEBOOK_WIDTH: f32 = 500.0;
@@ -180,7 +180,7 @@ fn outcome(ui: &mut Ui, desk: &Desk, state: &mut State) {
     heading(ui, name(judged.kind()));
     let lines = judged.in_words();
     if let Some((verdict, rest)) = lines.split_first() {
-        ui.label(RichText::new(verdict).size(17.0).color(palette.ink));
+        ui.label(RichText::new(said(verdict)).size(17.0).color(palette.ink));
         ui.add_space(2.0);
         let tall = (ui.available_height() * 0.4).max(90.0);
         egui::ScrollArea::vertical()
@@ -188,7 +188,7 @@ fn outcome(ui: &mut Ui, desk: &Desk, state: &mut State) {
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 for line in rest {
-                    ui.label(RichText::new(line).color(palette.text));
+                    ui.label(RichText::new(said(line)).color(palette.text));
                 }
             });
     }

@@ -8,7 +8,7 @@ use cam_core::workshop::{Cutter, Wood};
 use super::super::super::Desk;
 use super::super::super::fields::remark;
 use super::super::super::theme::Palette;
-use crate::view::words::{Text, figure, order::feeds as words};
+use crate::view::words::{Text, figure, order::feeds as words, said};
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let commission = desk.document.commission();
@@ -88,9 +88,7 @@ fn of_cutter(ui: &mut Ui, desk: &Desk, cutter: &Cutter, wood: &Wood) {
         words::MOVES.with(&[&figure(bends, 3), &figure(moves, 3)]),
     );
     for trouble in troubles(cutter, wood, allowance_mm) {
-        ui.colored_label(
-            palette.warning,
-            format!("{} {}", trouble.text, trouble.remedy),
-        );
+        let (text, remedy) = (said(&trouble.text), said(&trouble.remedy));
+        ui.colored_label(palette.warning, format!("{text} {remedy}"));
     }
 }

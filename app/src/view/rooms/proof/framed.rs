@@ -7,6 +7,7 @@ use cam_core::border::{Frame, Join, PAPER_MM, SideOf, join_findings};
 use cam_core::finding::{Finding, Severity};
 use cam_core::measure::{Length, System, Unit};
 use cam_core::proof::impression::{Fount, Sheet};
+use said::Said;
 
 use super::super::super::Desk;
 use super::super::super::canvas::Sheet as View;
@@ -24,7 +25,7 @@ const MARK: f32 = 7.0;
 /// A frame that is shown.
 pub(super) struct Framed {
     /// The frame, or a sentence why it cannot be set.
-    frame: Result<Frame, String>,
+    frame: Result<Frame, Said>,
     /// What its units print, as triangles, as the sheet counts them.
     pub inked: Vec<Fill>,
     /// What there is to say of each join; nothing of those that meet.
@@ -72,7 +73,7 @@ impl Framed {
     /// The frame of the border that is looked at; `None` where a text is set.
     pub(super) fn of(look: &Look, fount: &Fount, sheet: &Sheet) -> Option<Framed> {
         let (border, _) = look.border.as_ref()?;
-        let frame = look.frame(fount)?.map_err(|error| error.to_string());
+        let frame = look.frame(fount)?.map_err(|error| error.said());
         let (mut inked, mut verdicts) = (Vec::new(), Vec::new());
         if let Ok(frame) = &frame {
             let impressions = sheet
@@ -105,7 +106,7 @@ impl Framed {
         let frame = match &self.frame {
             Ok(frame) => frame,
             Err(sentence) => {
-                ui.colored_label(palette.stop, sentence);
+                ui.colored_label(palette.stop, words::said(sentence));
                 return;
             }
         };
@@ -190,9 +191,9 @@ fn join_told(ui: &mut Ui, number: usize, join: &Join, verdicts: &[Finding], pale
     ui.label(words::JOIN_OPEN.with(&parts.map(String::as_str)));
     for verdict in verdicts {
         match verdict.severity {
-            Severity::Note => remark(ui, &verdict.text),
+            Severity::Note => remark(ui, words::said(&verdict.text)),
             Severity::Warning | Severity::Stop => {
-                ui.colored_label(palette.warning, &verdict.text);
+                ui.colored_label(palette.warning, words::said(&verdict.text));
             }
         }
     }

@@ -11,7 +11,7 @@ use super::super::super::theme::Palette;
 use super::{Bench, free_word};
 use crate::model::shop::Named;
 use crate::view::words::workshop::{cutter as words, machine as words_of_machine};
-use crate::view::words::{Text, figure};
+use crate::view::words::{Text, figure, said};
 
 /// Young's modulus of high-speed steel, GPa.
 const STEEL_GPA: f64 = 210.0;
@@ -125,7 +125,8 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk, bench: &mut Bench, place: usize) ->
         }
         let warning = Palette::of(ui).warning;
         for trouble in troubles(cutter, wood, allowance_mm) {
-            ui.colored_label(warning, format!("{} {}", trouble.text, trouble.remedy));
+            let (text, remedy) = (said(&trouble.text), said(&trouble.remedy));
+            ui.colored_label(warning, format!("{text} {remedy}"));
         }
     }
     let (is_changed, id) = (*cutter != before, cutter.id.clone());

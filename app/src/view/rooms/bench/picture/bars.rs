@@ -4,6 +4,7 @@ use bench::{losses, moisture};
 use egui::{Align2, Rect, Stroke, pos2, vec2};
 
 use super::{Canvas, signed};
+use crate::view::words::said;
 
 /// Height of a bar with its space, px.
 const ROW: f32 = 34.0;
@@ -27,7 +28,7 @@ pub(super) fn moisture(canvas: &Canvas, outcome: &moisture::Judged) {
                 .iter()
                 .flatten()
                 .map(|(grain, change)| Bar {
-                    words: format!("{} {}", movement.kind.title(), grain.words()),
+                    words: format!("{} {}", said(&movement.kind.said()), said(&grain.said())),
                     value: *change,
                     written: format!("{} mm", signed(*change)),
                 })
