@@ -20,6 +20,8 @@ texts! {
     left_open_by_probe() = "The program leaves open where the cutter goes: the probe stops where it touches; it is told here as if it went all the way.";
     left_open_by_hand() = "The program leaves open where the cutter goes: a person draws the spindle out of the hole by hand; it is taken to be back where the cycle began.";
     left_open_return() = "The program leaves open where the cutter goes: neither G98 nor G99 says how far this cycle rises; it is taken to rise to where it began.";
+    left_open_rapid_at_corner() = "The program leaves open where the cutter goes: a rapid motion passes a corner under cutter radius compensation; it is told as going straight to its end, not round the corner.";
+    left_open_under_compensation() = "The program leaves open where the cutter goes: the cutter is changed while cutter radius compensation is on; the path goes on with the radius of the cutter before.";
     program_empty() = "The program does not move at all.";
     program_changes(parts, cutters) = "The program has {parts} parts between pauses, but is for {cutters} cutters in turn.";
     pause_with_spindle() = "The program pauses while the spindle turns.";

@@ -94,6 +94,8 @@ fn left_open(doubt: DoubtKind) -> Said {
         DoubtKind::Probe => texts::left_open_by_probe(),
         DoubtKind::DrawnByHand => texts::left_open_by_hand(),
         DoubtKind::ReturnLevel => texts::left_open_return(),
+        DoubtKind::RapidAtCorner => texts::left_open_rapid_at_corner(),
+        DoubtKind::CutterUnderCompensation => texts::left_open_under_compensation(),
     }
 }
 
