@@ -1,5 +1,6 @@
 //! A sort beside the one it is to match, and the settings beside those of then.
 
+use geometry::region::Region;
 use kurbo::{BezPath, ParamCurveNearest, PathEl, PathSeg, Point};
 use said::{Joint, Said, Value as Told};
 use serde_json::Value;
@@ -9,11 +10,13 @@ use crate::finding::{Finding, Severity, Subject, texts};
 use crate::format::{commission_value, cutter_value};
 use crate::measure::{Length, System, Unit};
 use crate::record::{MadeSort, Record, to_nanometre};
-use crate::sort::Sort;
+use crate::sort::{FLATTENING_MM, Sort};
 use crate::workshop::Workshop;
 
 /// What differs by no more comes out the same to the micrometre, in millimetres.
 const SAME_MM: f64 = 0.0005;
+/// The same for faces told by chords, each flattened in its own way.
+const SAME_BY_CHORDS_MM: f64 = SAME_MM + 2.0 * FLATTENING_MM;
 
 /// Compares sorts that are drawn up again with the record of the first making, and the settings of now with those of then.
 pub(crate) fn compare<'a>(
@@ -61,7 +64,7 @@ fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
     ];
     let mut told = Vec::new();
     for (another, was, is) in sizes {
-        if !is_same((was - is).abs()) {
+        if !is_within((was - is).abs(), SAME_MM) {
             let both = |mm| texts::two_units(shown(mm, Unit::Millimetre), shown(mm, Unit::Point));
             told.push(another(both(was), both(is)));
         }
@@ -69,8 +72,8 @@ fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
     if told.is_empty() && !same_block(&made.block, &block.outline) {
         told.push(texts::another_block());
     }
-    let apart_mm = apart(&made.outline, &sort.outline);
-    if !is_same(apart_mm) {
+    let (apart_mm, most_mm) = faces_apart(made, sort);
+    if !is_within(apart_mm, most_mm) {
         told.push(match apart_mm.is_finite() {
             true => texts::face_moved(shown(apart_mm, Unit::Millimetre)),
             false => texts::another_face(),
@@ -85,13 +88,48 @@ fn differs(made: &MadeSort, sort: &Sort, system: System) -> Option<Finding> {
     })
 }
 
-/// Whether a difference is none to the micrometre; what is no number is not.
-fn is_same(apart_mm: f64) -> bool {
-    apart_mm <= SAME_MM
+/// Whether a difference is small enough; what is no number is not.
+fn is_within(apart_mm: f64, most_mm: f64) -> bool {
+    apart_mm <= most_mm
 }
 
 fn same_block(was: &[Point], is: &[Point]) -> bool {
-    was.len() == is.len() && was.iter().zip(is).all(|(a, b)| is_same(a.distance(*b)))
+    was.len() == is.len()
+        && was
+            .iter()
+            .zip(is)
+            .all(|(a, b)| is_within(a.distance(*b), SAME_MM))
+}
+
+/// How far the faces lie apart at most, and how far they may.
+///
+/// Parts that were cut from letters have been recorded by the chords of their faces; those are compared with the chords of now.
+fn faces_apart(made: &MadeSort, sort: &Sort) -> (f64, f64) {
+    let source = sort.source.as_ref();
+    let is_part = source.is_some_and(|source| source.part.is_some());
+    if is_part && has_curves(&sort.outline) && !has_curves(&made.outline) {
+        let chords = chords_of(&sort.face);
+        (apart(&made.outline, &chords), SAME_BY_CHORDS_MM)
+    } else {
+        (apart(&made.outline, &sort.outline), SAME_MM)
+    }
+}
+
+fn has_curves(outline: &BezPath) -> bool {
+    let mut elements = outline.elements().iter();
+    elements.any(|element| matches!(element, PathEl::QuadTo(..) | PathEl::CurveTo(..)))
+}
+
+pub(super) fn chords_of(face: &Region) -> BezPath {
+    let mut path = BezPath::new();
+    for ring in face.rings() {
+        let ends = ring.iter().enumerate().map(|(index, &at)| match index {
+            0 => PathEl::MoveTo(at),
+            _ => PathEl::LineTo(at),
+        });
+        path.extend(ends.chain([PathEl::ClosePath]));
+    }
+    path
 }
 
 /// How far two outlines lie apart at most: exactly an upper bound where they are drawn alike, by places along both where not.

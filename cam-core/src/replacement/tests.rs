@@ -1,9 +1,9 @@
 use std::sync::Arc;
 
-use kurbo::Vec2;
+use kurbo::{Affine, Vec2};
 
 use super::*;
-use crate::commission::SetRule;
+use crate::commission::{CutApart, CutLine, LineWay, SetRule};
 use crate::finding::{Finding, Severity};
 use crate::format::{read_commission, read_record, write_commission, write_record};
 use crate::make::tests::{order, programs_of};
@@ -121,6 +121,36 @@ fn programs_are_the_same_for_the_same_place() {
         elsewhere,
         programs_at(place, &second.sorts[0], &again, &workshop)
     );
+}
+
+#[test]
+fn parts_recorded_by_their_chords_are_matched() {
+    let (mut commission, fonts) = order("S", 6.0, &[]);
+    commission.cut_apart.push(CutApart {
+        face: "main".to_owned(),
+        glyph: commission.bill[0].glyph.clone(),
+        lines: vec![CutLine {
+            way: LineWay::Upright,
+            at: Length::mm(6.0),
+            middle: None,
+        }],
+        counts: None,
+    });
+    let workshop = Workshop::starting();
+    let first = drawn(&commission, &workshop, &fonts);
+    let mut record = Record::of(&commission, &workshop, &first.sorts);
+    for (made, sort) in record.sorts.iter_mut().zip(&first.sorts) {
+        made.outline = compare::chords_of(&sort.face);
+    }
+    let stops_of = |record: &Record| {
+        let again = replacement(&commission, record, "S part 1 1, S part 2 2").expect("its parts");
+        let again = drawn(&again, &workshop, &fonts);
+        kinds(&again, Severity::Stop).len()
+    };
+    assert_eq!(stops_of(&record), 0);
+    let aside = Affine::translate((0.004, 0.0));
+    record.sorts[1].outline = aside * record.sorts[1].outline.clone();
+    assert_eq!(stops_of(&record), 1);
 }
 
 #[test]

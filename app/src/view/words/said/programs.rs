@@ -30,9 +30,9 @@ put_over! {
         "Das Programm lässt offen, wohin der Fräser geht: Jemand zieht die Spindel von Hand aus dem Loch; hier gilt, sie sei zurück, wo der Zyklus begann.";
     left_open_return = "Le programme ne dit pas où va la fraise : ni G98 ni G99 ne dit jusqu’où ce cycle remonte ; on l’a pris remonté là où il a commencé.",
         "Das Programm lässt offen, wohin der Fräser geht: Weder G98 noch G99 sagt, wie weit dieser Zyklus steigt; hier gilt, er steige bis an seinen Anfang.";
-    left_open_rapid_at_corner = "Le programme ne dit pas où va la fraise : un mouvement rapide passe un angle sous la correction de rayon ; on l’a pris allant droit à sa fin, sans contourner l’angle.",
+    left_open_rapid_at_corner = "Le programme ne dit pas où va la fraise : un mouvement rapide passe un angle sous la correction de rayon ; on l’a pris allant droit à sa fin, sans contourner l’angle.",
         "Das Programm lässt offen, wohin der Fräser geht: Ein Eilgang läuft unter Radiuskorrektur um eine Ecke; hier gilt, er gehe gerade an sein Ende, nicht um die Ecke.";
-    left_open_under_compensation = "Le programme ne dit pas où va la fraise : on change la fraise pendant la correction de rayon ; le chemin continue avec le rayon de la fraise d’avant.",
+    left_open_under_compensation = "Le programme ne dit pas où va la fraise : on change la fraise pendant la correction de rayon ; le chemin continue avec le rayon de la fraise d’avant.",
         "Das Programm lässt offen, wohin der Fräser geht: Der Fräser wird während der Radiuskorrektur gewechselt; der Weg geht mit dem Radius des vorigen weiter.";
     program_empty = "Le programme ne fait aucun mouvement.", "Das Programm bewegt sich gar nicht.";
     program_changes = "Le programme a {parts} parties entre ses pauses, mais il est pour {cutters} fraises tour à tour.",
