@@ -109,7 +109,7 @@ fn faces_apart(made: &MadeSort, sort: &Sort) -> (f64, f64) {
     let is_part = source.is_some_and(|source| source.part.is_some());
     if is_part && has_curves(&sort.outline) && !has_curves(&made.outline) {
         let chords = chords_of(&sort.face);
-        (apart(&made.outline, &chords), SAME_BY_CHORDS_MM)
+        (apart_by_places(&made.outline, &chords), SAME_BY_CHORDS_MM)
     } else {
         (apart(&made.outline, &sort.outline), SAME_MM)
     }
@@ -135,9 +135,11 @@ pub(super) fn chords_of(face: &Region) -> BezPath {
 /// How far two outlines lie apart at most: exactly an upper bound where they are drawn alike, by places along both where not.
 /// Infinite where one is empty and the other is not.
 fn apart(was: &BezPath, is: &BezPath) -> f64 {
-    if let Some(apart) = alike(was, is) {
-        return apart;
-    }
+    alike(was, is).unwrap_or_else(|| apart_by_places(was, is))
+}
+
+/// How far places along two outlines lie from the other outline at most; infinite where one is empty and the other is not.
+fn apart_by_places(was: &BezPath, is: &BezPath) -> f64 {
     let (a, b): (Vec<PathSeg>, Vec<PathSeg>) = (was.segments().collect(), is.segments().collect());
     if a.is_empty() != b.is_empty() {
         return f64::INFINITY;
