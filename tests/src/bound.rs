@@ -5,6 +5,8 @@
 //! - **Clearing.** A cutter sweeps fresh wood at most as wide as its step over, so a layer of an area takes at least area ÷
 //!   (step over × feed). Each place goes to whichever cutter that reaches it is quickest there. A cut that is wider than the
 //!   step over at a feed lowered in proportion clears no faster.
+//! - **Beside the blocks.** Walls are finished by the largest cutter that touches them, by rule. Where it reaches over the block's
+//!   edge for that, the wood in its way there has to go as well, once where blocks share a lane.
 //! - **Closed pieces.** A piece that no cutter gets to from the block's edge has to be plunged into: one disc comes free, and
 //!   the way down takes its time.
 //! - **Finishing.** Each stretch of wall is passed once by the largest cutter that touches it, at the feed or as fast as the
@@ -18,6 +20,7 @@
 //! algorithms for lawn mowing and milling", Computational Geometry 17, 2000. Speed at corners: a circle that touches both
 //! directions and passes the corner at the tolerance. Evenly accelerated motion: any textbook of mechanics.
 
+mod beside;
 mod clearing;
 mod finishing;
 
@@ -185,6 +188,8 @@ pub fn of_fount(
     let relief = Relief::of(&commission.cutting);
     let drive = Drive::new(&workshop.machine);
     let mut whole = Bound::default();
+    let lane = commission.planks.lane.in_mm();
+    let mut beyond: Vec<Area> = vec![Area::default(); sorts.len()];
     for (number, sort) in sorts.iter().map(AsRef::as_ref).enumerate() {
         let copies = planks
             .iter()
@@ -204,6 +209,17 @@ pub fn of_fount(
             &drive,
         );
         whole.add(bound, copies as f64);
+        if let Some(largest) = mills.first() {
+            beyond[number] = beside::beyond(&letter, sort.block.rect(), largest, &relief, lane);
+        }
+    }
+    let cost = beside::cost(&mills, &relief);
+    for plank in planks {
+        let laid = plank
+            .places
+            .iter()
+            .map(|place| beyond[place.sort].moved(place.at));
+        whole.clearing += Area::of_all(laid).square_mm() * cost;
     }
     for mill in &mills {
         let depth = mill.depth.min(relief.least_mm);

@@ -65,6 +65,29 @@ impl Area {
         Area::filled(rings.iter().map(Vec::as_slice))
     }
 
+    /// What any of them covers.
+    pub fn of_all(areas: impl IntoIterator<Item = Area>) -> Area {
+        let paths: Paths64 = areas.into_iter().flat_map(|area| area.0).collect();
+        Area(boolean_op_64(
+            ClipType::Union,
+            FillRule::NonZero,
+            &paths,
+            &Paths64::new(),
+        ))
+    }
+
+    /// The same elsewhere.
+    pub fn moved(&self, by: Vec2) -> Area {
+        let by = path_of(&[by.to_point()])[0];
+        let moved = self.0.iter().map(|ring| {
+            let points = ring
+                .iter()
+                .map(|point| Point64::new(point.x + by.x, point.y + by.y));
+            points.collect::<Path64>()
+        });
+        Area(moved.collect())
+    }
+
     /// What either covers.
     pub fn joined(&self, other: &Area) -> Area {
         self.combined(ClipType::Union, other)

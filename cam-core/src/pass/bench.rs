@@ -11,6 +11,7 @@ use crate::pass::curve::Curve;
 use crate::pass::entry::Start;
 use crate::pass::fence::Fence;
 use crate::pass::load::{Kept, Widths, kept};
+use crate::pass::pieces::Pocket;
 use crate::pass::route::route;
 use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
@@ -75,6 +76,8 @@ pub(super) struct Bench<'a> {
     pub(super) tool: &'a Tool<'a>,
     pub(super) ground: &'a Diagram,
     pub(super) fence: &'a Fence,
+    /// The pocket that it works in.
+    pub(super) pocket: &'a Pocket,
     pub(super) direction: Direction,
     pub(super) machine: &'a Machine,
     /// Ground that this cutter can reach and that is not yet cleared.
@@ -210,22 +213,33 @@ impl Bench<'_> {
 
     /// Adds a cut that is made layer by layer, and takes what it clears from the wood.
     pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
-        let kept = kept(&widths(self.tool, &mut self.wood, &path), self.tool, &way);
-        self.add_kept(purpose, path, way, false, kept);
+        // The way there is looked for while the cut's own wood still stands.
+        let linked = self.linked(way, path.start);
+        let kept = kept(
+            &widths(self.tool, &mut self.wood, &path),
+            self.tool,
+            &linked.0,
+        );
+        self.add_linked(purpose, path, linked, false, kept);
     }
 
-    /// Adds a cut of which it is known how its load is kept.
-    pub(super) fn add_kept(
-        &mut self,
-        purpose: Purpose,
-        path: ArcPath,
-        way: Way,
-        at_once: bool,
-        kept: Kept,
-    ) {
-        let straight = self.here.filter(|_| way == Way::Stay);
-        let link = straight.and_then(|here| self.link(ArcPath::line(here, path.start)));
-        self.add_linked(purpose, path, (way, link), at_once, kept);
+    /// Adds a cut that is made once at full depth, of which it is known how its load is kept.
+    pub(super) fn add_at_once(&mut self, purpose: Purpose, path: ArcPath, way: Way, kept: Kept) {
+        let linked = self.linked(way, path.start);
+        self.add_linked(purpose, path, linked, true, kept);
+    }
+
+    /// A way to a place with its course over cleared ground, where the cutter stays down: round what stands in between, if that is quicker
+    /// than lifting.
+    fn linked(&self, way: Way, to: Point) -> (Way, Option<Link>) {
+        match (self.here.filter(|_| self.down), way) {
+            (Some(here), Way::Stay) => (Way::Stay, self.link(ArcPath::line(here, to))),
+            (Some(here), Way::Open) => match route(self, here, to) {
+                Some(round) => (Way::Stay, self.link(round)),
+                None => (Way::Open, None),
+            },
+            (_, way) => (way, None),
+        }
     }
 
     /// Adds a cut to which the cutter gets on a way of its own over cleared ground.

@@ -44,17 +44,17 @@ pub(super) fn clusters(stages: Vec<Stage>, tool: &Tool<'_>) -> Vec<Vec<Stage>> {
 
 /// Disjoint sets, each named by its least member.
 #[derive(Default)]
-struct Forest {
+pub(super) struct Forest {
     parents: Vec<usize>,
 }
 
 impl Forest {
-    fn add(&mut self) -> usize {
+    pub(super) fn add(&mut self) -> usize {
         self.parents.push(self.parents.len());
         self.parents.len() - 1
     }
 
-    fn root(&mut self, mut at: usize) -> usize {
+    pub(super) fn root(&mut self, mut at: usize) -> usize {
         // Bound: parents are always less than their children.
         while self.parents[at] != at {
             self.parents[at] = self.parents[self.parents[at]];
@@ -63,7 +63,7 @@ impl Forest {
         at
     }
 
-    fn unite(&mut self, a: usize, b: usize) {
+    pub(super) fn unite(&mut self, a: usize, b: usize) {
         let (a, b) = (self.root(a), self.root(b));
         self.parents[a.max(b)] = a.min(b);
     }

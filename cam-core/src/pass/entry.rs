@@ -222,7 +222,7 @@ fn helix(bench: &Bench<'_>, stretch: &Stretch, limit: f64) -> Option<Opening> {
     })
 }
 
-fn inside(ring: &[Point], at: Point) -> bool {
+pub(super) fn inside(ring: &[Point], at: Point) -> bool {
     ring.windows(2).fold(false, |inside, pair| {
         let (a, b) = (pair[0], pair[1]);
         let crosses =

@@ -11,7 +11,7 @@ use crate::pass::entry;
 use crate::pass::load::kept_at_once;
 use crate::pass::select::{Stretch, buried_radius, parts};
 use crate::pass::share::{Open, SHORTEST_STRETCH_MM};
-use crate::pass::spans::joined;
+use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::Tool;
 use crate::raster::Raster;
 
@@ -26,19 +26,41 @@ const BESIDE: [f64; 3] = [0.15, 0.35, 0.6];
 /// A turn of the finishing curve from which on a corner is one, radians: 20 degrees.
 const SHARP_RAD: f64 = 0.35;
 
-/// The curves of the wall that are this cutter's to finish, each with the number of the closed curve it is part of.
-pub(super) fn own_stretches(walls: &[Curve], tool: &Tool<'_>, open: &Open) -> Vec<(usize, Curve)> {
+/// A stretch of wall that is a cutter's to finish.
+#[derive(Clone, Debug)]
+pub(super) struct Own {
+    /// The number of the closed curve that it is part of.
+    pub(super) number: usize,
+    pub(super) curve: Curve,
+    /// The greatest depth asked for along it, mm.
+    pub(super) depth: f64,
+}
+
+/// The curves of the wall that are this cutter's to finish.
+pub(super) fn own_stretches(walls: &[Curve], tool: &Tool<'_>, open: &Open) -> Vec<Own> {
     let overlap = overlap(tool);
     let own = walls.iter().enumerate().flat_map(|(number, curve)| {
-        let open: Vec<(f64, f64)> = open.stretches[number]
+        let lengths: Vec<(f64, f64)> = open.stretches[number]
             .iter()
             .copied()
             .filter(|(from, to)| to - from > SHORTEST_STRETCH_MM)
             .collect();
-        let wanted = joined(&open, curve.length(), true, overlap, tool.radius);
-        parts(curve, &wanted)
-            .into_iter()
-            .map(move |part| (number, part))
+        let wanted = match joined(&lengths, curve.length(), true, overlap, tool.radius) {
+            Wanted::Whole => vec![Wanted::Whole],
+            Wanted::Parts(parts) => parts
+                .into_iter()
+                .map(|part| Wanted::Parts(vec![part]))
+                .collect(),
+        };
+        wanted.into_iter().flat_map(move |wanted| {
+            let depth = open.depth_along(number, curve.length(), &wanted);
+            let stretches = parts(curve, &wanted).into_iter();
+            stretches.map(move |curve| Own {
+                number,
+                curve,
+                depth,
+            })
+        })
     });
     own.collect()
 }
@@ -49,12 +71,12 @@ fn overlap(tool: &Tool<'_>) -> f64 {
 
 impl Bench<'_> {
     /// Finishes stretches of wall, always the nearest next, and gives back the numbers of those that could not be entered.
-    pub(super) fn finish(&mut self, mut stretches: Vec<(usize, Curve)>) -> Vec<usize> {
+    pub(super) fn finish(&mut self, mut stretches: Vec<Own>) -> Vec<usize> {
         let mut refused = Vec::new();
         // Bound: every round takes one stretch.
         while !stretches.is_empty() {
             let next = self.nearest_wall(&stretches);
-            let (number, curve) = stretches.swap_remove(next);
+            let Own { number, curve, .. } = stretches.swap_remove(next);
             if !self.finish_stretch(&curve) {
                 refused.push(number);
             }
@@ -63,10 +85,10 @@ impl Bench<'_> {
     }
 
     /// What is to be done but for what finishing these stretches clears, where it can be done at once.
-    pub(super) fn left_by_finishing(&self, stretches: &[(usize, Curve)]) -> Raster {
+    pub(super) fn left_by_finishing(&self, stretches: &[Own]) -> Raster {
         let mut left = self.todo.clone();
         let mut wood = self.wood.clone();
-        for (_, curve) in stretches {
+        for Own { curve, .. } in stretches {
             let path = curve.fitted(self.tool.wall_fit);
             if kept_at_once(&widths(self.tool, &mut wood, &path), self.tool).is_some() {
                 let sagitta = left.frame().cell * SWEPT_SAGITTA;
@@ -77,7 +99,7 @@ impl Bench<'_> {
         left
     }
 
-    fn nearest_wall(&self, stretches: &[(usize, Curve)]) -> usize {
+    fn nearest_wall(&self, stretches: &[Own]) -> usize {
         let Some(here) = self.here else { return 0 };
         let far = |curve: &Curve| {
             curve
@@ -86,7 +108,7 @@ impl Bench<'_> {
                 .map_or(f64::INFINITY, |piece| piece.from.distance_squared(here))
         };
         (0..stretches.len())
-            .min_by(|&a, &b| far(&stretches[a].1).total_cmp(&far(&stretches[b].1)))
+            .min_by(|&a, &b| far(&stretches[a].curve).total_cmp(&far(&stretches[b].curve)))
             .unwrap_or(0)
     }
 
@@ -115,7 +137,7 @@ impl Bench<'_> {
         match kept.filter(|_| self.is_free_but_for_allowance(&whole)) {
             Some(kept) => {
                 let way = self.way_to(whole.start, tool.limit);
-                self.add_kept(Purpose::Finishing, whole, way, true, kept);
+                self.add_at_once(Purpose::Finishing, whole, way, kept);
                 true
             }
             None => self.finish_in_layers(curve, &path),

@@ -14,6 +14,7 @@ mod finishing;
 mod layers;
 mod load;
 mod notches;
+mod pieces;
 mod plan;
 mod route;
 mod select;

@@ -13,8 +13,9 @@ use crate::pass::bench::Bench;
 use crate::pass::corners::sharpen;
 use crate::pass::curve::Curve;
 use crate::pass::fence::Fence;
-use crate::pass::finishing::own_stretches;
+use crate::pass::finishing::{Own, own_stretches};
 use crate::pass::layers::in_layers;
+use crate::pass::pieces::{Piece, pieces};
 use crate::pass::select::{beyond, narrow, stages};
 use crate::pass::share::Finished;
 use crate::pass::steady::clear_steadily;
@@ -122,37 +123,62 @@ impl<'a> Planning<'a> {
             Purpose::Rest
         };
         let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
-        let mut wood = reach(&walls, &tool, frame);
-        let (todo, asked) = account.asked(&wood.both(block), relief, tool.depth);
+        let reached = reach(&walls, &tool, frame);
+        let todo = account.asked(&reached.both(block), relief, tool.depth);
         let open = account.finished.open(&walls, &tool, relief, ground);
-        tool.go_down_to(open.deepest.max(asked));
-        account.take_cleared(&mut wood, tool.depth);
         let own = own_stretches(&walls, &tool, &open);
-        let bench = Bench {
-            tool: &tool,
-            ground,
-            fence,
-            direction: commission.cutting.direction,
-            machine: self.machine,
-            todo,
-            wood,
-            swept: Raster::empty(frame),
-            cuts: Vec::new(),
-            here: None,
-            down: false,
-            group: None,
-        };
-        let furthest = account.furthest(tool.depth);
-        let Done {
-            bench,
-            refused,
-            made,
-            ..
-        } = quickest(bench, commission.cutting.roughing, |bench, style| {
-            clear(bench, (&walls, &own), purpose, furthest, style);
-            bench.finish(own.clone())
+        let mut left = pieces(&walls, own, todo, &tool, relief, |walls| {
+            reach(walls, &tool, frame)
         });
-        account.record(&bench, &walls, &refused, ground);
+        let mut made = SortPasses {
+            cutter: cutter.id.clone(),
+            cuts: Vec::new(),
+        };
+        let mut done = Vec::new();
+        let mut here = None;
+        // Bound: every round takes one piece.
+        while !left.is_empty() {
+            let piece = left.swap_remove(nearest(&left, here, tool.radius));
+            let mut tool = tool;
+            tool.go_down_to(piece.depth);
+            let mut wood = reached.clone();
+            account.take_cleared(&mut wood, tool.depth);
+            let bench = Bench {
+                tool: &tool,
+                ground,
+                fence,
+                pocket: &piece.pocket,
+                direction: commission.cutting.direction,
+                machine: self.machine,
+                todo: piece.todo,
+                wood,
+                swept: Raster::empty(frame),
+                cuts: Vec::new(),
+                here,
+                down: false,
+                group: None,
+            };
+            let furthest = account.furthest(tool.depth);
+            let own = &piece.own;
+            let of_piece = quickest(bench, commission.cutting.roughing, |bench, style| {
+                clear(bench, own, purpose, furthest, style);
+                bench.finish(own.clone())
+            });
+            account.clear(&of_piece.bench);
+            here = of_piece.bench.here;
+            made.cuts.extend(of_piece.made.cuts);
+            done.push((tool.depth, of_piece.refused));
+        }
+        let depths = || done.iter().map(|(depth, _)| *depth);
+        if let Some(deepest) = depths().reduce(f64::max) {
+            tool.go_down_to(deepest);
+        }
+        let refused: Vec<usize> = done
+            .iter()
+            .flat_map(|(_, refused)| refused.clone())
+            .collect();
+        let everywhere = depths().fold(tool.depth, f64::min);
+        account.record(&tool, everywhere, &walls, &refused, ground);
         findings.extend(check(sort, &made, &tool, fence));
         findings.extend(shallow(sort, &made, &tool, commission));
         made
@@ -254,6 +280,16 @@ fn reach(walls: &[Curve], tool: &Tool<'_>, frame: Frame) -> Raster {
     reach
 }
 
+/// The number of the piece that lies nearest to where the cutter stands.
+fn nearest(pieces: &[Piece], here: Option<Point>, spacing: f64) -> usize {
+    let Some(here) = here else { return 0 };
+    let far = |piece: &Piece| piece.distance(here, spacing);
+    let distances = pieces.iter().map(far).enumerate();
+    distances
+        .min_by(|a, b| a.1.total_cmp(&b.1))
+        .map_or(0, |(number, _)| number)
+}
+
 /// What came of planning one cutter's work in one style.
 struct Done<'a> {
     bench: Bench<'a>,
@@ -307,13 +343,7 @@ enum Style {
     Contours,
 }
 
-fn clear(
-    bench: &mut Bench<'_>,
-    (walls, own): (&[Curve], &[(usize, Curve)]),
-    purpose: Purpose,
-    furthest: f64,
-    style: Style,
-) {
+fn clear(bench: &mut Bench<'_>, own: &[Own], purpose: Purpose, furthest: f64, style: Style) {
     if bench.todo.is_empty() {
         return;
     }
@@ -330,12 +360,18 @@ fn clear(
         Style::Steady => furthest.min(beyond(bench.fence, &todo, bench.tool)),
         Style::Contours => furthest,
     };
-    let stages = stages(bench.ground, bench.fence, bench.tool, &mut todo, furthest);
+    let stages = stages(
+        (bench.ground, bench.pocket),
+        bench.fence,
+        bench.tool,
+        &mut todo,
+        furthest,
+    );
     bench.clear(stages, purpose);
     bench.wood.refresh();
     bench.todo.refresh();
     let left = bench.left_by_finishing(own);
-    let narrow = narrow(walls, bench.tool, &left);
+    let narrow = narrow(&bench.pocket.walls, bench.tool, &left);
     bench.clear(vec![narrow], Purpose::Rest);
     bench.wood.refresh();
 }
@@ -355,7 +391,7 @@ fn roughable(bench: &Bench<'_>) -> Raster {
 /// What the cutters so far have done.
 #[derive(Clone, Default)]
 struct Account {
-    /// Ground cleared, with the depth, one entry for each cutter.
+    /// Ground cleared, with the depth, one entry for each depth.
     cleared: Vec<(f64, Raster)>,
     /// Ground that a cutter could reach and did not clear, with its depth.
     missed: Vec<(f64, Raster)>,
@@ -365,13 +401,11 @@ struct Account {
 }
 
 impl Account {
-    /// The cells of a cutter's reach that are not yet as deep as the relief asks for, or as it goes, and the greatest depth asked
-    /// for on them.
-    fn asked(&self, reach: &Raster, relief: &ReliefMap, furthest: f64) -> (Raster, f64) {
+    /// The cells of a cutter's reach that are not yet as deep as the relief asks for, or as it goes.
+    fn asked(&self, reach: &Raster, relief: &ReliefMap, furthest: f64) -> Raster {
         let mut todo = reach.clone();
         let full = relief.relief().full_mm.min(furthest);
         self.take_cleared(&mut todo, full);
-        let mut deepest: f64 = 0.0;
         let asks = |place: Point| relief.depth_at(place).min(furthest);
         let mut shallow: Vec<&(f64, Raster)> = self.cleared.iter().collect();
         shallow.retain(|(depth, _)| *depth < full - NOISE_MM);
@@ -379,14 +413,10 @@ impl Account {
             let asked = asks(place);
             let is_deep =
                 |(depth, raster): &&(f64, Raster)| *depth >= asked - NOISE_MM && raster.at(place);
-            let left = !shallow.iter().any(is_deep);
-            if left {
-                deepest = deepest.max(asked);
-            }
-            left
+            !shallow.iter().any(is_deep)
         });
         todo.refresh();
-        (todo, deepest)
+        todo
     }
 
     fn take_cleared(&self, wood: &mut Raster, depth: f64) {
@@ -407,11 +437,30 @@ impl Account {
             .fold(f64::INFINITY, f64::min)
     }
 
-    fn record(&mut self, bench: &Bench<'_>, walls: &[Curve], refused: &[usize], ground: &Diagram) {
-        let tool = bench.tool;
-        self.cleared.push((tool.depth, bench.swept.clone()));
-        self.missed.push((tool.depth, bench.todo.clone()));
-        self.before.push((tool.depth, tool.first));
+    /// Notes what was cleared and what was not in one piece.
+    fn clear(&mut self, bench: &Bench<'_>) {
+        let depth = bench.tool.depth;
+        for (known, raster) in [
+            (&mut self.cleared, &bench.swept),
+            (&mut self.missed, &bench.todo),
+        ] {
+            match known.iter_mut().find(|known| known.0 == depth) {
+                Some((_, known)) => known.add(raster),
+                None => known.push((depth, raster.clone())),
+            }
+        }
+    }
+
+    /// Notes what a cutter did, whose depth was `everywhere` at least.
+    fn record(
+        &mut self,
+        tool: &Tool<'_>,
+        everywhere: f64,
+        walls: &[Curve],
+        refused: &[usize],
+        ground: &Diagram,
+    ) {
+        self.before.push((everywhere, tool.first));
         // A wall of which some part could not be entered is left, for a smaller cutter to try.
         let done = |number: &usize| !refused.contains(number);
         for curve in (0..walls.len()).filter(done).map(|number| &walls[number]) {
@@ -424,7 +473,7 @@ impl Account {
     fn left(&self, sort: &Sort, relief: &ReliefMap) -> Option<Finding> {
         let mut all: Option<Raster> = None;
         for (depth, missed) in &self.missed {
-            let (missed, _) = self.asked(missed, relief, *depth);
+            let missed = self.asked(missed, relief, *depth);
             match &mut all {
                 Some(all) => all.add(&missed),
                 None => all = Some(missed),

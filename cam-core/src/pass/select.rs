@@ -4,6 +4,7 @@ use geometry::diagram::{Diagram, Wall};
 
 use crate::pass::curve::Curve;
 use crate::pass::fence::Fence;
+use crate::pass::pieces::Pocket;
 use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::Tool;
 use crate::raster::Raster;
@@ -46,7 +47,7 @@ const ROOM_GAP_MM: f64 = 40.0;
 /// follow the letter, from far to near, so that the last wood beside the letter is thin. Levels beyond `furthest` are not
 /// looked at in the first round.
 pub(super) fn stages(
-    ground: &Diagram,
+    (ground, pocket): (&Diagram, &Pocket),
     fence: &Fence,
     tool: &Tool<'_>,
     todo: &mut Raster,
@@ -63,7 +64,7 @@ pub(super) fn stages(
         } else {
             furthest
         };
-        let levels = levels(ground, tool, phase, furthest);
+        let levels = levels((ground, pocket), tool, phase, furthest);
         outside_in(&levels, tool, todo, &mut stages);
         for level in levels.iter().rev() {
             let letter = |curve: &&Curve| curve.wall == Wall::Letter;
@@ -151,7 +152,12 @@ impl Level {
     }
 }
 
-fn levels(ground: &Diagram, tool: &Tool<'_>, phase: f64, furthest: f64) -> Vec<Level> {
+fn levels(
+    (ground, pocket): (&Diagram, &Pocket),
+    tool: &Tool<'_>,
+    phase: f64,
+    furthest: f64,
+) -> Vec<Level> {
     let mut levels = Vec::new();
     for number in 0..MOST_LEVELS {
         let distance = tool.first + (number as f64 + phase) * tool.step;
@@ -162,6 +168,7 @@ fn levels(ground: &Diagram, tool: &Tool<'_>, phase: f64, furthest: f64) -> Vec<L
             .offset(distance)
             .iter()
             .flat_map(Curve::by_wall)
+            .filter(|curve| pocket.holds(curve))
             .collect();
         if curves.is_empty() {
             break;

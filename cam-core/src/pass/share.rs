@@ -12,7 +12,7 @@ use geometry::offset::OffsetPiece;
 use kurbo::Point;
 
 use crate::pass::curve::{Curve, place};
-use crate::pass::spans::{gaps, insert};
+use crate::pass::spans::{Wanted, gaps, insert};
 use crate::pass::tool::Tool;
 use crate::relief::ReliefMap;
 
@@ -40,12 +40,32 @@ const SAME_DEPTH_MM: f64 = 1e-6;
 /// The most corners that a cutter may pass over between two places that it touches, for what lies between to be judged.
 const MOST_PASSED: u32 = 256;
 
+/// Depths, mm, each between two lengths along a curve.
+type Depths = Vec<(f64, f64, f64)>;
+
 /// The wall that a cutter touches and that is not finished yet as deep as is asked for.
 pub(super) struct Open {
     /// For each closed finishing curve, lengths along it.
     pub(super) stretches: Vec<Vec<(f64, f64)>>,
-    /// The greatest depth asked for along them, mm.
-    pub(super) deepest: f64,
+    /// The depths asked for along them.
+    pub(super) depths: Vec<Depths>,
+}
+
+impl Open {
+    /// The greatest depth asked for along what is wanted of a closed curve of this length, mm.
+    pub(super) fn depth_along(&self, curve: usize, length: f64, wanted: &Wanted) -> f64 {
+        let meets = |lower: f64, upper: f64| match wanted {
+            Wanted::Whole => true,
+            Wanted::Parts(parts) => parts.iter().any(|&(from, to)| lower < to && upper > from),
+        };
+        self.depths[curve]
+            .iter()
+            // Past the end of the curve lies its start.
+            .filter(|&&(lower, upper, _)| {
+                meets(lower, upper) || meets(lower + length, upper + length)
+            })
+            .fold(0.0, |most: f64, &(_, _, depth)| most.max(depth))
+    }
 }
 
 impl Finished {
@@ -57,16 +77,11 @@ impl Finished {
         relief: &ReliefMap,
         ground: &Diagram,
     ) -> Open {
-        let mut deepest: f64 = 0.0;
-        let stretches = curves
+        let (stretches, depths) = curves
             .iter()
-            .map(|curve| {
-                let (stretches, depth) = self.open_along(curve, tool, relief, ground);
-                deepest = deepest.max(depth);
-                stretches
-            })
-            .collect();
-        Open { stretches, deepest }
+            .map(|curve| self.open_along(curve, tool, relief, ground))
+            .unzip();
+        Open { stretches, depths }
     }
 
     fn open_along(
@@ -75,8 +90,8 @@ impl Finished {
         tool: &Tool<'_>,
         relief: &ReliefMap,
         ground: &Diagram,
-    ) -> (Vec<(f64, f64)>, f64) {
-        let mut deepest: f64 = 0.0;
+    ) -> (Vec<(f64, f64)>, Depths) {
+        let mut depths = Depths::new();
         let mut open: Vec<(f64, f64)> = Vec::new();
         let mut add = |from: f64, to: f64| match open.last_mut() {
             Some(last) if from - last.1 < 1e-9 => last.1 = to,
@@ -101,7 +116,7 @@ impl Finished {
                 for (lower, upper) in self.left_of(piece, (begins, ends), depth, ground) {
                     let (lower, upper) = (lower.max(from), upper.min(to));
                     if upper - lower > SHORTEST_STRETCH_MM {
-                        deepest = deepest.max(depth);
+                        depths.push((lower, upper, depth));
                     }
                     if lower < upper || lower == upper && from == to {
                         add(lower, upper);
@@ -109,7 +124,7 @@ impl Finished {
                 }
             }
         }
-        (open, deepest)
+        (open, depths)
     }
 
     /// Lengths along a curve between which one of its pieces touches wall that is not finished down to a depth.

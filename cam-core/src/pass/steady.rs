@@ -63,7 +63,7 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose) {
         .offset(tool.first)
         .iter()
         .flat_map(Curve::by_wall)
-        .filter(|curve| curve.wall == Wall::Letter)
+        .filter(|curve| curve.wall == Wall::Letter && bench.pocket.holds(curve))
         .collect();
     let lane: Vec<Stretch> = nearest
         .iter()

@@ -18,6 +18,7 @@ use crate::workshop::{Cutter, CutterShape, Machine, PaperChoice, Rates, Workshop
 
 mod corners;
 mod load;
+mod pieces;
 mod planks;
 mod walls;
 

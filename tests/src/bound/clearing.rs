@@ -139,7 +139,7 @@ fn zones(letter: &Area, plane: &Area, block: &Area, mills: &[Mill], relief: &Rel
     zones
 }
 
-fn area_of(rect: Rect) -> Area {
+pub(super) fn area_of(rect: Rect) -> Area {
     let ring = letters::rectangle(rect.x0, rect.y0, rect.x1, rect.y1);
     Area::of_rings([ring.as_slice()])
 }

@@ -219,3 +219,31 @@ fn a_wall_belongs_to_the_largest_cutter_that_touches_it() {
         "{added} {straight}"
     );
 }
+
+/// A square letter so far inside its block that the cutter stands on the block's edge to pass along it: it sweeps its radius
+/// beyond, less where two blocks share a lane, and nothing where the lane is too narrow for it.
+#[test]
+fn wood_beside_the_block_has_to_go_where_the_largest_cutter_passes() {
+    const LANE: f64 = 4.0;
+    let block = Rect::new(0.0, 0.0, 26.0, 26.0);
+    let square = Rect::new(3.0, 3.0, 23.0, 23.0);
+    let area = |rect: Rect| super::clearing::area_of(rect);
+    let relief = even(3.0);
+    let beyond = |lane: f64| super::beside::beyond(&area(square), block, &large(), &relief, lane);
+    let alone = beyond(LANE);
+    // The letter grown by the cutter's diameter, without the block.
+    let grown = 400.0 + 4.0 * 20.0 * 6.0 + PI * 36.0;
+    check_close(alone.square_mm(), grown - 676.0, 0.02);
+    let next = alone.moved(kurbo::Vec2::new(26.0 + LANE, 0.0));
+    let both = Area::of_all([alone.clone(), next]).square_mm();
+    // Strips of 3 mm from either side of a lane of 4 mm have 2 mm in common, along 20 mm and a little at their ends.
+    let common = 2.0 * alone.square_mm() - both;
+    assert!((40.0..52.0).contains(&common), "{common}");
+    assert!(beyond(2.0).square_mm() < 1e-3);
+    // 3 mm deep in two layers, 2.4 mm wide at 30 mm/s.
+    check_close(
+        super::beside::cost(&[large(), small()], &relief),
+        2.0 / 72.0,
+        1e-9,
+    );
+}
