@@ -73,6 +73,8 @@ struct Stretch {
     length: f64,
     /// The time it takes at its feeds, minutes.
     minutes: f64,
+    /// Whether the cutter goes straight down in it: that has a feed of its own, and a whole disc of wood under it.
+    enters: bool,
 }
 
 fn of_plank(bench: &Bench, plank: usize, runs: &[&Run]) -> Result<Vec<Finding>, Stopped> {
@@ -157,10 +159,12 @@ fn stretches(index: usize, run: &Run) -> Vec<Stretch> {
             swept: place..place,
             length: 0.0,
             minutes: 0.0,
+            enters: false,
         });
         stretch.swept.end = place + 1;
         stretch.length += read.length_mm();
         stretch.minutes += read.length_mm() / feed;
+        stretch.enters |= read.from.xy == read.to.xy;
         if stretch.length >= least {
             found.extend(open.take());
         }
@@ -215,11 +219,13 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
         let whole = (STRETCH_RADII * radius_in_a_layer(run) / stretch.length).max(1.0);
         let rate = sum.volume / (stretch.minutes * whole);
         way += stretch.length;
-        if rate > slack * set {
-            over += stretch.length;
-        }
-        if worst.is_none_or(|(most, _)| rate > most) {
-            worst = Some((rate, stretch));
+        if !stretch.enters {
+            if rate > slack * set {
+                over += stretch.length;
+            }
+            if worst.is_none_or(|(most, _)| rate > most) {
+                worst = Some((rate, stretch));
+            }
         }
         let width = sum.deep / (stretch.length * whole);
         let (number, _) = run.swept[stretch.swept.start];
