@@ -4,7 +4,7 @@ use crate::view::words::spoken;
 
 spoken! {
     NOTCHES = "Notches", "Entailles", "Kerben";
-    WANTED = "Cut notches to close pairs up", "Entailler pour resserrer des paires", "Kerben schneiden, damit Paare zusammenrücken";
+    WANTED = "Cut notches to close pairs up", "Entailler pour resserrer des paires", "Paare mit Kerben zusammenrücken";
     WHAT = "Steps are cut from the sides of blocks such as A and V, which then interlock. Standard spacing material fills a notch where its partner does not stand.",
         "Des marches sont entaillées aux côtés de blocs tels que A et V, qui alors s’emboîtent. Du matériel de blanc courant remplit une entaille là où son partenaire manque.",
         "Stufen werden aus den Seiten von Blöcken wie A und V geschnitten, die dann ineinandergreifen. Übliches Blindmaterial füllt eine Kerbe, wo ihr Partner nicht steht.";
