@@ -156,6 +156,7 @@ fn parts_are_drawn_and_cut_with_the_curves_of_the_letter() {
     let (whole, cut, fonts) = orders_of("S", &[upright(4.5, None)]);
     let (whole, _) = made(&whole, &fonts);
     let (parts, _) = made(&cut, &fonts);
+    // The edge along which it is cut is straight, so parts have more lines.
     let [of_whole, of_parts] = [&whole, &parts].map(arcs_and_lines);
     let share = |[arcs, lines]: [usize; 2]| arcs as f64 / (arcs + lines) as f64;
     assert!(

@@ -79,6 +79,7 @@ fn sorts_of_a_made_fount_are_ordered_again_and_match_it() {
     drop(harness);
     let mut harness = window_of([1500.0, 1400.0], Some(&order), None);
     fill_in(&mut harness, "Size", "5");
+    settle(&mut harness);
     press(&mut harness, "Make sorts again");
     harness.run_steps(20);
     fill_in(&mut harness, "Made into", &there);
