@@ -73,7 +73,8 @@ struct Stretch {
     length: f64,
     /// The time it takes at its feeds, minutes.
     minutes: f64,
-    /// Whether the cutter goes straight down in it: that has a feed of its own, and a whole disc of wood under it.
+    /// Whether the cutter goes straight down in it, which has a feed of its own and a whole disc of wood under it, or straight up, which
+    /// takes nothing.
     enters: bool,
 }
 
