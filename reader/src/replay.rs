@@ -3,7 +3,7 @@
 use std::fmt;
 
 use geometry::arc_path::Turn;
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 use thiserror::Error;
 
 use crate::codes::Plane;
@@ -75,6 +75,29 @@ pub struct ReadMotion {
     pub path_control: PathControl,
     /// The line, counted from 1.
     pub line: usize,
+}
+
+impl ReadMotion {
+    /// Where the cutter's centre is in x and y after a share of the motion, 0 to 1.
+    pub fn xy_at(&self, share: f64) -> Point {
+        match self.course {
+            ReadCourse::Rapid | ReadCourse::Line { .. } => self.from.xy.lerp(self.to.xy, share),
+            ReadCourse::Arc {
+                centre,
+                turn,
+                sweep,
+                ..
+            } => {
+                let angle = match turn {
+                    Turn::Left => sweep * share,
+                    Turn::Right => -sweep * share,
+                };
+                let (sin, cos) = angle.sin_cos();
+                let arm = self.from.xy - centre;
+                centre + Vec2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
+            }
+        }
+    }
 }
 
 /// The course of a motion.

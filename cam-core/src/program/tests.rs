@@ -115,23 +115,10 @@ fn chords() -> Dialect {
 /// A place on the motion, `share` of the way along.
 fn along(motion: &ReadMotion, share: f64) -> Place {
     let z = motion.from.z + (motion.to.z - motion.from.z) * share;
-    let xy = match motion.course {
-        ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
-        ReadCourse::Arc {
-            centre,
-            turn,
-            sweep,
-            ..
-        } => {
-            let angle = match turn {
-                Turn::Left => sweep * share,
-                Turn::Right => -sweep * share,
-            };
-            let arm = motion.from.xy - centre;
-            centre + Vec2::from_angle(arm.angle() + angle) * arm.hypot()
-        }
-    };
-    Place { xy, z }
+    Place {
+        xy: motion.xy_at(share),
+        z,
+    }
 }
 
 /// Writes one arc, reads it back, and compares. `slack` is the greatest distance from the meant arc, mm.

@@ -180,7 +180,7 @@ impl Course {
             part: timed.part as usize,
             line: timed.read.line,
             at: Place {
-                xy: motion::at(&timed.read, share),
+                xy: timed.read.xy_at(share),
                 z: from.z + (to.z - from.z) * share,
             },
             feed_mm_min: match timed.read.course {
@@ -326,7 +326,7 @@ impl Course {
 fn part_of(read: &ReadMotion, share: f64) -> ReadMotion {
     let mut part = *read;
     part.to = Place {
-        xy: motion::at(read, share),
+        xy: read.xy_at(share),
         z: read.from.z + (read.to.z - read.from.z) * share,
     };
     if let ReadCourse::Arc { sweep, .. } = &mut part.course {

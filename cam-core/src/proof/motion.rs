@@ -102,27 +102,6 @@ pub fn distance_to_line(a: Point, b: Point, place: Point) -> f64 {
     place.distance(a + along * share)
 }
 
-/// The place of the cutter's centre after a share of the motion, 0 to 1.
-pub fn at(motion: &ReadMotion, share: f64) -> Point {
-    match motion.course {
-        ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
-        ReadCourse::Arc {
-            centre,
-            turn,
-            sweep,
-            ..
-        } => {
-            let angle = match turn {
-                Turn::Left => sweep * share,
-                Turn::Right => -sweep * share,
-            };
-            let (sin, cos) = angle.sin_cos();
-            let arm = motion.from.xy - centre;
-            centre + Vec2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
-        }
-    }
-}
-
 /// The same motion laid elsewhere.
 pub fn shifted(motion: &ReadMotion, by: Vec2) -> ReadMotion {
     let mut motion = *motion;
@@ -142,7 +121,7 @@ pub fn places(motion: &ReadMotion, step: f64) -> impl Iterator<Item = Point> + '
     let parts = (motion.flat_length_mm() / step)
         .ceil()
         .clamp(1.0, MOST_PLACES) as u32;
-    (0..=parts).map(move |part| at(motion, f64::from(part) / f64::from(parts)))
+    (0..=parts).map(move |part| motion.xy_at(f64::from(part) / f64::from(parts)))
 }
 
 #[cfg(test)]

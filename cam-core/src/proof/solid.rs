@@ -244,7 +244,7 @@ impl Solid {
                     Solid::Conical { .. } => !is_arc,
                     Solid::Ball { .. } => false,
                 };
-                let ends = [motion::at(read, parts[0]), motion::at(read, parts[1])];
+                let ends = [read.xy_at(parts[0]), read.xy_at(parts[1])];
                 Piece {
                     ends,
                     radii: if even { radii } else { [widest; 2] },

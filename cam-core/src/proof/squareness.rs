@@ -106,7 +106,7 @@ impl Doing {
     fn bent(self, asked: &ReadMotion, turn: Turn, feed: f64, [number, of]: [u32; 2]) -> ReadMotion {
         let (from, to) = (on(asked, number, of), on(asked, number + 1, of));
         let even = |part: u32| {
-            let xy = motion::at(asked, f64::from(part) / f64::from(2 * of));
+            let xy = asked.xy_at(f64::from(part) / f64::from(2 * of));
             self.place(Place { xy, z: 0.0 }).xy
         };
         let [start, middle, end] = [2 * number, 2 * number + 1, 2 * number + 2].map(even);
@@ -140,7 +140,7 @@ impl Doing {
                 let share =
                     (f64::from(number) + f64::from(look) / f64::from(LOOKS)) / f64::from(count);
                 let truly = self.place(Place {
-                    xy: motion::at(asked, share),
+                    xy: asked.xy_at(share),
                     z: 0.0,
                 });
                 motion::distance(&bent, truly.xy) <= WITHIN_MM
@@ -177,7 +177,7 @@ fn on(asked: &ReadMotion, part: u32, of: u32) -> Place {
     }
     let share = f64::from(part) / f64::from(of);
     Place {
-        xy: motion::at(asked, share),
+        xy: asked.xy_at(share),
         z: asked.from.z + (asked.to.z - asked.from.z) * share,
     }
 }
@@ -229,7 +229,7 @@ mod tests {
             doing.follow(asked, &mut |motion| told.push(motion));
             assert_eq!(told.last().map(|last| last.to), Some(doing.place(asked.to)));
             for share in (0..=200).map(|step| f64::from(step) / 200.0) {
-                let xy = motion::at(asked, share);
+                let xy = asked.xy_at(share);
                 let truly = doing.place(Place { xy, z: 0.0 }).xy;
                 let off = told
                     .iter()

@@ -54,26 +54,7 @@ fn round(outline: &[Point], anticlockwise: bool) -> String {
 /// Places of a motion, ends included.
 fn places_of(motion: &ReadMotion) -> impl Iterator<Item = Point> {
     let (motion, steps) = (*motion, 40_u32);
-    (0..=steps).map(move |step| {
-        let share = f64::from(step) / f64::from(steps);
-        match motion.course {
-            ReadCourse::Rapid | ReadCourse::Line { .. } => motion.from.xy.lerp(motion.to.xy, share),
-            ReadCourse::Arc {
-                centre,
-                turn,
-                sweep,
-                ..
-            } => {
-                let angle = match turn {
-                    Turn::Left => sweep * share,
-                    Turn::Right => -sweep * share,
-                };
-                let (sin, cos) = angle.sin_cos();
-                let arm = motion.from.xy - centre;
-                centre + Vec2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
-            }
-        }
-    })
+    (0..=steps).map(move |step| motion.xy_at(f64::from(step) / f64::from(steps)))
 }
 
 proptest! {

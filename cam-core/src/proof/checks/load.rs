@@ -8,7 +8,6 @@ use kurbo::Rect;
 
 use super::super::bench::Bench;
 use super::super::heights::{self, Taken, Wood};
-use super::super::motion;
 use super::super::report::{self, place};
 use super::super::runs::Run;
 use crate::finding::{Finding, Severity, texts};
@@ -260,7 +259,7 @@ fn of_run(run: &Run, stretches: &[&Stretch], taken: &[Taken]) -> Vec<Finding> {
                 &cutter.id,
                 Value::rounded(100.0 * over / way, 0),
                 Value::rounded(most / set, 1),
-                place(motion::at(read, 0.5)),
+                place(read.xy_at(0.5)),
             ),
             texts::load_remedy(),
         );

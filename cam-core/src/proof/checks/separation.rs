@@ -71,8 +71,8 @@ pub(super) fn entered(copy: &Copy, cuts: &[Cut]) -> Vec<Finding> {
     cuts.iter()
         .filter_map(|Cut { run, read, .. }| {
             let gap = bench::distance_to_walls(&sides, read, run.radius) - run.radius;
-            let inside = in_polygon(&copy.block, read.from.xy)
-                || in_polygon(&copy.block, motion::at(read, 0.5));
+            let inside =
+                in_polygon(&copy.block, read.from.xy) || in_polygon(&copy.block, read.xy_at(0.5));
             (inside || gap < -TRUE_MM).then(|| {
                 report::program(
                     run.file,

@@ -107,7 +107,7 @@ fn along_chords(solid: &Solid, read: &ReadMotion, place: Point) -> Option<f64> {
     (0..parts)
         .filter_map(|part| {
             let shares = [part, part + 1].map(|part| f64::from(part) / f64::from(parts));
-            let [a, b] = shares.map(|share| motion::at(read, share));
+            let [a, b] = shares.map(|share| read.xy_at(share));
             along_line(solid, a, b, shares.map(height), place)
         })
         .reduce(f64::min)
@@ -183,7 +183,7 @@ mod tests {
         (0..=PARTS)
             .filter_map(|part| {
                 let share = f64::from(part) / f64::from(PARTS);
-                let away = motion::at(read, share).distance(place);
+                let away = read.xy_at(share).distance(place);
                 Some(read.from.z + (read.to.z - read.from.z) * share + solid.rise_at(away)?)
             })
             .reduce(f64::min)

@@ -12,7 +12,6 @@ use geometry::boolean::union_of_rings;
 use geometry::region::{Region, Ring};
 use kurbo::{Point, Vec2};
 
-use super::super::motion;
 use super::super::solid::Solid;
 use reader::{ReadCourse, ReadMotion};
 
@@ -64,7 +63,7 @@ impl Swept {
         }
         let parts = parts(read, solid, [start, end], depth);
         for pair in parts.windows(2) {
-            let ends = [motion::at(read, pair[0]), motion::at(read, pair[1])];
+            let ends = [read.xy_at(pair[0]), read.xy_at(pair[1])];
             // Rounding may leave an end a hair above the face.
             let radii = [pair[0], pair[1]].map(|part| solid.radius_at(depth(part).max(0.0)));
             self.rings.extend(taper(ends, radii));
@@ -80,12 +79,12 @@ impl Swept {
         let from = if start == 0.0 {
             read.from.xy
         } else {
-            motion::at(read, start)
+            read.xy_at(start)
         };
         let to = if end == 1.0 {
             read.to.xy
         } else {
-            motion::at(read, end)
+            read.xy_at(end)
         };
         let mut key = [
             steps(from.x),

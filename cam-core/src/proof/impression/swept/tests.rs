@@ -1,5 +1,6 @@
 //! Tests of swept figures against closed forms.
 
+use super::super::super::motion;
 use super::*;
 use reader::{PathControl, Place, Spindle};
 
