@@ -17,6 +17,8 @@ const MOST_ALONG: f64 = 400.0;
 /// A place at which two cuts leave wood of different heights.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Difference {
+    /// The number of the plank in the job.
+    pub plank: usize,
     /// The place on the plank, mm.
     pub at_mm: [f64; 2],
     /// How high the wood stood there, by the face, mm.
@@ -25,7 +27,8 @@ pub struct Difference {
     pub now_mm: f64,
 }
 
-/// A place within the boxes at which the wood left differs by more than a tolerance along or across; `None` if there is none.
+/// A place within the boxes at which the wood left differs by more than a tolerance along or across, but for those that are `excused`;
+/// `None` if there is none.
 ///
 /// It does where it stands lower than cutters larger by the tolerance would have left it that went deeper by as much, or higher
 /// than smaller ones that went less deep.
@@ -35,19 +38,25 @@ pub fn find(
     now: &[&Run],
     boxes: &[(usize, Rect)],
     tolerance_mm: f64,
+    excused: impl Fn(&Difference) -> bool,
 ) -> Option<Difference> {
     merged(boxes).into_iter().find_map(|(plank, area)| {
         let bed = -job.planks[plank].height_to_paper_mm;
         let [before, now] = [before, now].map(|runs| over(runs, plank, area, tolerance_mm));
-        places(area).find_map(|place| {
+        let differs = |place: Point| {
             let now = height(&now, place, 0.0).max(bed);
             let fat = height(&before, place, tolerance_mm).max(bed) - tolerance_mm;
             let thin = height(&before, place, -tolerance_mm).max(bed) + tolerance_mm;
-            (now < fat || now > thin).then(|| Difference {
+            (now < fat || now > thin).then_some(now)
+        };
+        places(area).find_map(|place| {
+            let difference = differs(place).map(|now_mm| Difference {
+                plank,
                 at_mm: [place.x, place.y],
                 before_mm: height(&before, place, 0.0).max(bed),
-                now_mm: now,
-            })
+                now_mm,
+            });
+            difference.filter(|difference| !excused(difference))
         })
     })
 }

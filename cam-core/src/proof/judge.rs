@@ -97,18 +97,20 @@ impl<'a> Proven<'a> {
 
     /// Whether changed programs cut the same wood: see [`Difference`].
     ///
-    /// `tolerance_mm` is how far apart surfaces may lie that count as the same, along and across.
+    /// `tolerance_mm` is how far apart surfaces may lie that count as the same, along and across; `excused` are differences that do not
+    /// count.
     pub fn difference(
         &self,
         changed: &BTreeMap<String, String>,
         tolerance_mm: f64,
+        excused: impl Fn(&Difference) -> bool,
     ) -> Option<Difference> {
         let job = self.judge.job;
         let read = runs::read_all(job, changed, |entry| changed.contains_key(&entry.file));
         let (runs, changed) = self.with(&read);
         let before: Vec<&Run> = self.runs.iter().map(AsRef::as_ref).collect();
         let after: Vec<&Run> = runs.iter().map(AsRef::as_ref).collect();
-        difference::find(job, &before, &after, &changed.boxes, tolerance_mm)
+        difference::find(job, &before, &after, &changed.boxes, tolerance_mm, excused)
     }
 
     /// The runs on the planks of changed programs, those programs' own ones taken anew, and what has changed.
