@@ -6,7 +6,7 @@
 //! as the machine can, and where its rim meets a little of what a lane left, at the feed that it cuts with.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use geometry::distance::WallIndex;
 use kurbo::{Point, Rect};
@@ -56,8 +56,8 @@ pub(super) struct Ground {
     /// Load that a sliver may make, mm².
     sliver: f64,
     before: Floor,
-    /// The wood left at the greatest depth of this cutter.
-    deepest: (f64, Raster),
+    /// The wood that it leaves at each depth that was asked for so far, the same for all copies of the sort.
+    left: Mutex<Vec<(f64, Raster)>>,
 }
 
 /// The wood that is left at one depth, after so many of the features cut.
@@ -95,8 +95,6 @@ impl Ground {
         let cell = (rim * CELL).min(COARSEST_CELL_MM);
         let cell = cell.max((area.area() / MOST_CELLS).sqrt());
         let frame = Frame::over(area, cell);
-        let depth = cuts.iter().map(|cut| cut.depth_mm).fold(0.0, f64::max);
-        let deepest = (depth, left(frame, area, before, depth));
         let sliver = cutter.step_over.in_mm() * cutter.step_down.in_mm() * SLIVER_LOAD;
         Some(Ground {
             frame,
@@ -106,8 +104,21 @@ impl Ground {
             rim,
             sliver,
             before: before.clone(),
-            deepest,
+            left: Mutex::default(),
         })
+    }
+
+    /// The wood that is left at a depth before this cutter.
+    fn left_at(&self, depth: f64) -> Raster {
+        // Whatever is in the list is whole.
+        let mut known = self.left.lock().unwrap_or_else(PoisonError::into_inner);
+        let found = known.iter().find(|known| is_same_depth(known.0, depth));
+        if let Some((_, left)) = found {
+            return left.clone();
+        }
+        let left = left(self.frame, self.area(), &self.before, depth);
+        known.push((depth, left.clone()));
+        left
     }
 
     fn area(&self) -> Rect {
@@ -129,6 +140,10 @@ impl Ground {
     fn limit(&self) -> f64 {
         self.radius + ROUNDING_MM
     }
+}
+
+fn is_same_depth(one: f64, other: f64) -> bool {
+    (one - other).abs() < SAME_PLACE_MM
 }
 
 /// The wood that a floor leaves at a depth.
@@ -199,16 +214,11 @@ impl<'g> Low<'g> {
         let known = self
             .woods
             .iter()
-            .position(|wood| (wood.depth - depth).abs() < SAME_PLACE_MM);
+            .position(|wood| is_same_depth(wood.depth, depth));
         let number = known.unwrap_or_else(|| {
-            let left = if (ground.deepest.0 - depth).abs() < SAME_PLACE_MM {
-                ground.deepest.1.clone()
-            } else {
-                left(ground.frame, ground.area(), &ground.before, depth)
-            };
             self.woods.push(Wood {
                 depth,
-                left,
+                left: ground.left_at(depth),
                 taken: 0,
             });
             self.woods.len() - 1
