@@ -360,7 +360,7 @@ fn around(sort: &JobSort, margin: f64) -> Area {
 }
 
 /// Part of the time that the cutter may be above the wood. The goal is 0.08.
-const MOST_IN_AIR: f64 = 0.21;
+const MOST_IN_AIR: f64 = 0.148;
 
 /// Motions above the face run from rest to rest but for the joints between them, so the time of each is taken from rest to
 /// rest; the whole is the estimate that the job file gives.
@@ -394,7 +394,16 @@ fn little_time_is_spent_above_the_wood() {
                     .unwrap_or(f64::INFINITY)
                     .min(limit(machine.rapid_mm_min))
                     / 60.0;
-                air += from_rest_to_rest(length, speed, limit(acceleration));
+                let seconds = from_rest_to_rest(length, speed, limit(acceleration));
+                // Fed down from the air into the ground, it cuts from the face on.
+                let [from, to] = cut.depth;
+                let is_fed_down = cut.feed.is_some() && from < to;
+                let above = if is_fed_down && to > 0.0 {
+                    -from / (to - from)
+                } else {
+                    1.0
+                };
+                air += seconds * above;
             }
         }
         whole += made

@@ -151,7 +151,7 @@ impl<'a> Planned<'a> {
             return self.sharpened(step).map(|passes| (passes, cutter));
         }
         let mut state = self.after(before);
-        let passes = state.next(cutter);
+        let passes = state.next(cutter, None);
         if let [largest] = before
             && *largest == self.largest
             && self.clears_as_deep(last)
@@ -198,21 +198,13 @@ impl<'a> Planned<'a> {
         } else {
             self.after(earlier)
         };
-        state.next(self.cutters[last]);
+        state.next(self.cutters[last], None);
         self.states.insert(before.to_vec(), state.clone());
         state
     }
 }
 
-/// Seconds for a rapid move from one copy to the next beside it, from rest to rest (evenly accelerated motion: textbook).
+/// Seconds for a rapid move from one copy to the next beside it.
 fn hop_s(sort: &Sort, lane_mm: f64, machine: &Machine) -> f64 {
-    const SECONDS_PER_MINUTE: f64 = 60.0;
-    let distance = sort.block.set_mm + lane_mm;
-    let speed = machine.rapid_mm_min[0] / SECONDS_PER_MINUTE;
-    let acceleration = machine.acceleration_mm_s2[0];
-    if distance >= speed * speed / acceleration {
-        distance / speed + speed / acceleration
-    } else {
-        2.0 * (distance / acceleration).sqrt()
-    }
+    duration::rapid_from_rest_to_rest(sort.block.set_mm + lane_mm, machine, 0)
 }

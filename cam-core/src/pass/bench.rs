@@ -61,7 +61,8 @@ pub(super) enum Way {
 /// What the last of the way down is fed, beside the depth, mm.
 const APPROACH_MM: f64 = 0.5;
 
-/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s.
+/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s, which is speed over
+/// acceleration at 30 mm/s and 300 mm/s². A guess by which cuts are compared; the time model reckons with the moves themselves.
 const STOPS_MIN: f64 = 0.4 / 60.0;
 
 /// Parts of the radius: how far the cutter is moved at a time to measure what it takes, and over what length that is evened out.
@@ -93,6 +94,8 @@ pub(super) struct Bench<'a> {
     pub(super) down: bool,
     /// The first cut since the cutter was last lifted.
     pub(super) group: Option<usize>,
+    /// Whether its lane along the walls goes on through narrows.
+    pub(super) passed_narrows: bool,
 }
 
 impl Bench<'_> {
@@ -122,17 +125,20 @@ impl Bench<'_> {
         }
     }
 
-    /// The number of the group of curves of which one begins nearest to where the cutter stands.
+    /// The number of the group of curves of which one begins nearest to where the cutter stands; an open one begins at either end.
     fn nearest<'c, G: Iterator<Item = &'c Curve>>(&self, groups: impl Iterator<Item = G>) -> usize {
         let Some(here) = self.here else { return 0 };
-        let distance = |curve: &Curve| match curve.pieces.first() {
-            Some(_) if curve.closed => curve
-                .samples(self.tool.radius)
-                .iter()
-                .map(|sample| sample.at.distance_squared(here))
-                .fold(f64::INFINITY, f64::min),
-            Some(piece) => piece.from.distance_squared(here),
-            None => f64::INFINITY,
+        let distance = |curve: &Curve| {
+            let starts: Vec<Point> = if curve.closed {
+                let samples = curve.samples(self.tool.radius).into_iter();
+                samples.map(|sample| sample.at).collect()
+            } else {
+                let (first, last) = (curve.pieces.first(), curve.pieces.last());
+                let ends = first.map(|piece| piece.from).into_iter();
+                ends.chain(last.map(|piece| piece.to)).collect()
+            };
+            let far = starts.iter().map(|at| at.distance_squared(here));
+            far.fold(f64::INFINITY, f64::min)
         };
         let nearest = |group: G| group.map(distance).fold(f64::INFINITY, f64::min);
         groups
@@ -154,7 +160,7 @@ impl Bench<'_> {
             natural.reversed()
         };
         let limit = stretch.distance - stretch.fit;
-        let Some(start) = self.start(&path, stretch, limit) else {
+        let Some(start) = self.soonest(&path, stretch, limit) else {
             return;
         };
         if let Some(opening) = start.opening {
@@ -171,6 +177,39 @@ impl Bench<'_> {
             return;
         }
         self.add(purpose, start.path, start.way);
+    }
+
+    /// The way down to a path, of an open one from the end that the cutter gets to sooner: climbing matters to finishing alone.
+    fn soonest(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
+        let forth = self.start(path, stretch, limit);
+        if path.is_closed() {
+            return forth;
+        }
+        let back = self.start(&path.reversed(), stretch, limit);
+        let sooner = |forth: &Start, back: &Start| self.coming_to(back) < self.coming_to(forth);
+        match (forth, back) {
+            (Some(forth), Some(back)) if sooner(&forth, &back) => Some(back),
+            (forth, back) => forth.or(back),
+        }
+    }
+
+    /// About how long the cutter takes to the start of a path, minutes.
+    fn coming_to(&self, start: &Start) -> f64 {
+        let Some(here) = self.here else { return 0.0 };
+        let cutter = self.tool.cutter;
+        let begins = start.path.start;
+        match &start.way {
+            Way::Stay => here.distance(begins) / self.swiftest(),
+            Way::Open | Way::Along => self.lifting(here, begins),
+            Way::Plunge => {
+                let down = self.tool.depth / cutter.plunge_mm_min.max(1.0);
+                self.lifting(here, begins) + down
+            }
+            Way::Ramp(slope) => {
+                let down = slope.length() / cutter.feed_mm_min.max(1.0);
+                self.lifting(here, slope.start) + down
+            }
+        }
     }
 
     /// The path of an open stretch beside the letter, with its ends led on as far as the room allows: no allowance is kept
@@ -359,13 +398,18 @@ impl Bench<'_> {
 
     /// The longest way over cleared ground that takes no longer than lifting the cutter, moving it there and letting it down.
     pub(super) fn longest_link(&self, from: Point, to: Point) -> f64 {
+        self.lifting(from, to) * self.swiftest()
+    }
+
+    /// About how long it takes to lift the cutter, to move it and to let it down, minutes.
+    fn lifting(&self, from: Point, to: Point) -> f64 {
         let rapid = from.distance(to) / self.machine.rapid_mm_min[0].max(1.0);
         let up_and_down = self.machine.hop_height_mm + self.tool.depth;
         let lifted = up_and_down / self.machine.rapid_mm_min[2].max(1.0)
             + self.machine.hop_height_mm / self.machine.rapid_mm_min[2].max(1.0)
             + (self.tool.depth + APPROACH_MM) / self.tool.cutter.plunge_mm_min.max(1.0)
             + STOPS_MIN;
-        (rapid + lifted) * self.swiftest()
+        rapid + lifted
     }
 
     /// Whether the ground straight from here to there is cleared and clear of the walls.

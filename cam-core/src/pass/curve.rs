@@ -44,6 +44,33 @@ impl Curve {
         }
     }
 
+    /// Curves one after the other along the letter, joined by straight lines; `closed` leads the last back to the first.
+    pub(super) fn joined(parts: &[Curve], closed: bool) -> Curve {
+        let mut pieces: Vec<OffsetPiece> = Vec::new();
+        let lead_to = |pieces: &mut Vec<OffsetPiece>, to: Point| {
+            if let Some(&last) = pieces.last()
+                && last.to != to
+            {
+                pieces.push(OffsetPiece {
+                    from: last.to,
+                    to,
+                    centre: None,
+                    ..last
+                });
+            }
+        };
+        for part in parts {
+            if let Some(first) = part.pieces.first() {
+                lead_to(&mut pieces, first.from);
+            }
+            pieces.extend(&part.pieces);
+        }
+        if let Some(first) = pieces.first().copied().filter(|_| closed) {
+            lead_to(&mut pieces, first.from);
+        }
+        Curve::new(pieces, closed, Wall::Letter)
+    }
+
     /// The whole of a loop, whatever walls it follows; it counts as following the letter.
     pub(super) fn whole(of: &OffsetLoop) -> Curve {
         Curve::new(of.pieces.clone(), true, Wall::Letter)
@@ -151,7 +178,8 @@ impl Curve {
         fit(&self.pieces, tolerance)
     }
 
-    /// Points of the curve such that no chord is further than `sagitta` from it.
+    /// Points of the curve such that no chord is further than `sagitta` from it: a chord over the angle `2 acos(1 − s/r)` has the
+    /// sagitta `s` on the radius `r` (geometry).
     pub(super) fn points(&self, sagitta: f64) -> Vec<Point> {
         let mut points = Vec::with_capacity(self.pieces.len() + 1);
         points.extend(self.pieces.first().map(|piece| piece.from));

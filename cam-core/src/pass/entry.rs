@@ -23,9 +23,9 @@ pub(super) struct Opening {
     pub(super) way: Way,
 }
 
-/// The radius of a helix in parts of the widest that leaves no core: less than this is a plunge in disguise.
+/// The radius of a helix in parts of the widest that leaves no core: less than this is a plunge in disguise (common practice, no source).
 const LEAST_HELIX: f64 = 0.35;
-/// The widest helix, as part of the lane's half width, that leaves no core.
+/// The widest helix, as part of the lane's half width, that leaves no core: geometry says 1, and the rest is room for rounding.
 const MOST_HELIX: f64 = 0.9;
 /// In radii: a shorter path is no slope.
 const SHORTEST_SLOPE: f64 = 0.5;

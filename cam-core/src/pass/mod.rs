@@ -2,6 +2,7 @@
 
 use geometry::arc_path::ArcPath;
 
+mod account;
 mod around;
 mod bench;
 mod cluster;
@@ -12,7 +13,9 @@ mod error;
 mod fence;
 mod finishing;
 mod layers;
+mod leaving;
 mod load;
+mod narrows;
 mod notches;
 mod pieces;
 mod plan;

@@ -9,15 +9,17 @@ use said::Value;
 
 use crate::commission::{Commission, Roughing};
 use crate::finding::{Finding, Severity, Subject, texts};
+use crate::pass::account::Account;
 use crate::pass::bench::Bench;
 use crate::pass::corners::sharpen;
 use crate::pass::curve::Curve;
 use crate::pass::fence::Fence;
 use crate::pass::finishing::{Own, own_stretches};
 use crate::pass::layers::in_layers;
+use crate::pass::leaving::Next;
+use crate::pass::narrows::Narrows;
 use crate::pass::pieces::{Piece, pieces};
 use crate::pass::select::{beyond, narrow, stages};
-use crate::pass::share::Finished;
 use crate::pass::steady::clear_steadily;
 use crate::pass::tool::Tool;
 use crate::pass::{Entry, PassError, Purpose, SortPasses};
@@ -33,8 +35,6 @@ const CELLS_PER_RADIUS: f64 = 6.0;
 const CELL_MM: [f64; 2] = [0.05, 0.1];
 /// How far beyond the block's edge the ground is cleared too, mm, so that no ridge stands along a sawn edge.
 const BEYOND_BLOCK_MM: f64 = 0.25;
-/// Left ground smaller than this is not worth a finding, mm².
-const LEAST_LEFT_MM2: f64 = 0.05;
 /// What a path may come nearer than a cutter's radius, mm: the noise of the arithmetic.
 const NOISE_MM: f64 = 1e-6;
 
@@ -58,7 +58,12 @@ pub fn plan(
     let mut findings = Vec::new();
     let cutters = cutters(commission, workshop, &mut findings)?;
     let mut planning = Planning::new(sort, ground, commission, &workshop.machine, &cutters);
-    let mut passes: Vec<SortPasses> = cutters.iter().map(|cutter| planning.next(cutter)).collect();
+    let smaller = cutters.iter().skip(1).map(Some).chain([None]);
+    let mut passes: Vec<SortPasses> = cutters
+        .iter()
+        .zip(smaller)
+        .map(|(cutter, smaller)| planning.next(cutter, smaller.copied()))
+        .collect();
     findings.extend(planning.findings);
     if let Some(smallest) = cutters.last() {
         let (pointed, found) = sharpen(sort, ground, commission, workshop, smallest);
@@ -110,8 +115,8 @@ impl<'a> Planning<'a> {
         }
     }
 
-    /// The passes of the next cutter.
-    pub(crate) fn next(&mut self, cutter: &Cutter) -> SortPasses {
+    /// The passes of the next cutter; to the `smaller` one after it, if it is told, small pieces are left that it does sooner.
+    pub(crate) fn next(&mut self, cutter: &Cutter, smaller: Option<&Cutter>) -> SortPasses {
         let (sort, ground, commission, frame) =
             (self.sort, self.ground, self.commission, self.frame);
         let (fence, block, relief) = (&*self.fence, &*self.block, &*self.relief);
@@ -122,11 +127,24 @@ impl<'a> Planning<'a> {
         } else {
             Purpose::Rest
         };
-        let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
+        let walls = finishing_curves(ground, &tool);
         let reached = reach(&walls, &tool, frame);
         let todo = account.asked(&reached.both(block), relief, tool.depth);
         let open = account.finished.open(&walls, &tool, relief, ground);
         let own = own_stretches(&walls, &tool, &open);
+        let smaller = smaller.map(|smaller| {
+            let tool = Tool::new(smaller, &commission.cutting, frame);
+            let within = reach(&finishing_curves(ground, &tool), &tool, frame);
+            let mut own = account.asked(&within.both(block), relief, tool.depth);
+            own.remove(&reached);
+            own.refresh();
+            Next {
+                cutter: smaller,
+                depth: tool.depth,
+                own,
+            }
+        });
+        let mut leaves = Vec::new();
         let mut left = pieces(&walls, own, todo, &tool, relief, |walls| {
             reach(walls, &tool, frame)
         });
@@ -150,13 +168,14 @@ impl<'a> Planning<'a> {
                 pocket: &piece.pocket,
                 direction: commission.cutting.direction,
                 machine: self.machine,
-                todo: piece.todo,
+                todo: piece.todo.clone(),
                 wood,
                 swept: Raster::empty(frame),
                 cuts: Vec::new(),
                 here,
                 down: false,
                 group: None,
+                passed_narrows: false,
             };
             let furthest = account.furthest(tool.depth);
             let own = &piece.own;
@@ -164,6 +183,14 @@ impl<'a> Planning<'a> {
                 clear(bench, own, purpose, furthest, style);
                 bench.finish(own.clone())
             });
+            let is_left = |next: &Next<'_>| {
+                next.takes_less(&piece, tool.radius, of_piece.seconds, self.machine)
+            };
+            if smaller.as_ref().is_some_and(is_left) {
+                account.leave(&piece.todo, tool.depth);
+                leaves.push(piece);
+                continue;
+            }
             account.clear(&of_piece.bench);
             here = of_piece.bench.here;
             made.cuts.extend(of_piece.made.cuts);
@@ -179,6 +206,7 @@ impl<'a> Planning<'a> {
             .collect();
         let everywhere = depths().fold(tool.depth, f64::min);
         account.record(&tool, everywhere, &walls, &refused, ground);
+        account.reopen(&leaves, &tool, fence, ground);
         findings.extend(check(sort, &made, &tool, fence));
         findings.extend(shallow(sort, &made, &tool, commission));
         made
@@ -268,6 +296,11 @@ fn block_mask(sort: &Sort, frame: Frame) -> Raster {
     mask
 }
 
+/// The curves along the walls on which a cutter finishes.
+fn finishing_curves(ground: &Diagram, tool: &Tool<'_>) -> Vec<Curve> {
+    ground.offset(tool.wall).iter().map(Curve::whole).collect()
+}
+
 /// The cells that a cutter sweeps whole from somewhere within its finishing curves.
 fn reach(walls: &[Curve], tool: &Tool<'_>, frame: Frame) -> Raster {
     let sagitta = frame.cell * 0.05;
@@ -321,25 +354,32 @@ fn quickest<'a>(
             made,
         }
     };
-    match roughing {
-        Roughing::Steady => done(bench, Style::Steady),
-        Roughing::Contours => done(bench, Style::Contours),
-        Roughing::Quicker => {
-            let steady = done(bench.clone(), Style::Steady);
-            let contours = done(bench, Style::Contours);
-            if contours.seconds < steady.seconds {
-                contours
-            } else {
-                steady
-            }
+    let quicker = |one: Done<'a>, other: Done<'a>| {
+        if other.seconds < one.seconds {
+            other
+        } else {
+            one
         }
+    };
+    let steady = |bench: Bench<'a>| {
+        let passed = done(bench.clone(), Style::Steady(Narrows::Passed));
+        if passed.bench.passed_narrows {
+            quicker(passed, done(bench, Style::Steady(Narrows::Left)))
+        } else {
+            passed
+        }
+    };
+    match roughing {
+        Roughing::Steady => steady(bench),
+        Roughing::Contours => done(bench, Style::Contours),
+        Roughing::Quicker => quicker(steady(bench.clone()), done(bench, Style::Contours)),
     }
 }
 
 /// How one cutter's work is planned.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Style {
-    Steady,
+    Steady(Narrows),
     Contours,
 }
 
@@ -348,16 +388,16 @@ fn clear(bench: &mut Bench<'_>, own: &[Own], purpose: Purpose, furthest: f64, st
         return;
     }
     let mut todo = roughable(bench);
-    if style == Style::Steady {
+    if let Style::Steady(narrows) = style {
         let all = std::mem::replace(&mut bench.todo, todo.clone());
-        clear_steadily(bench, purpose);
+        clear_steadily(bench, purpose, narrows);
         todo.remove(&bench.swept);
         bench.todo = all;
         bench.todo.remove(&bench.swept);
         bench.todo.refresh();
     }
     let furthest = match style {
-        Style::Steady => furthest.min(beyond(bench.fence, &todo, bench.tool)),
+        Style::Steady(_) => furthest.min(beyond(bench.fence, &todo, bench.tool)),
         Style::Contours => furthest,
     };
     let stages = stages(
@@ -386,111 +426,6 @@ fn roughable(bench: &Bench<'_>) -> Raster {
         .map(Curve::whole)
         .collect();
     bench.todo.both(&reach(&nearest, tool, bench.todo.frame()))
-}
-
-/// What the cutters so far have done.
-#[derive(Clone, Default)]
-struct Account {
-    /// Ground cleared, with the depth, one entry for each depth.
-    cleared: Vec<(f64, Raster)>,
-    /// Ground that a cutter could reach and did not clear, with its depth.
-    missed: Vec<(f64, Raster)>,
-    finished: Finished,
-    /// Depth and nearest roughing distance of each cutter.
-    before: Vec<(f64, f64)>,
-}
-
-impl Account {
-    /// The cells of a cutter's reach that are not yet as deep as the relief asks for, or as it goes.
-    fn asked(&self, reach: &Raster, relief: &ReliefMap, furthest: f64) -> Raster {
-        let mut todo = reach.clone();
-        let full = relief.relief().full_mm.min(furthest);
-        self.take_cleared(&mut todo, full);
-        let asks = |place: Point| relief.depth_at(place).min(furthest);
-        let mut shallow: Vec<&(f64, Raster)> = self.cleared.iter().collect();
-        shallow.retain(|(depth, _)| *depth < full - NOISE_MM);
-        todo.retain(|place| {
-            let asked = asks(place);
-            let is_deep =
-                |(depth, raster): &&(f64, Raster)| *depth >= asked - NOISE_MM && raster.at(place);
-            !shallow.iter().any(is_deep)
-        });
-        todo.refresh();
-        todo
-    }
-
-    fn take_cleared(&self, wood: &mut Raster, depth: f64) {
-        for (cleared, raster) in &self.cleared {
-            if *cleared >= depth - NOISE_MM {
-                wood.remove(raster);
-            }
-        }
-        wood.refresh();
-    }
-
-    /// How far from the walls a next cutter of this depth can find ground at all that is not cleared.
-    fn furthest(&self, depth: f64) -> f64 {
-        self.before
-            .iter()
-            .filter(|before| before.0 >= depth - NOISE_MM)
-            .map(|before| before.1)
-            .fold(f64::INFINITY, f64::min)
-    }
-
-    /// Notes what was cleared and what was not in one piece.
-    fn clear(&mut self, bench: &Bench<'_>) {
-        let depth = bench.tool.depth;
-        for (known, raster) in [
-            (&mut self.cleared, &bench.swept),
-            (&mut self.missed, &bench.todo),
-        ] {
-            match known.iter_mut().find(|known| known.0 == depth) {
-                Some((_, known)) => known.add(raster),
-                None => known.push((depth, raster.clone())),
-            }
-        }
-    }
-
-    /// Notes what a cutter did, whose depth was `everywhere` at least.
-    fn record(
-        &mut self,
-        tool: &Tool<'_>,
-        everywhere: f64,
-        walls: &[Curve],
-        refused: &[usize],
-        ground: &Diagram,
-    ) {
-        self.before.push((everywhere, tool.first));
-        // A wall of which some part could not be entered is left, for a smaller cutter to try.
-        let done = |number: &usize| !refused.contains(number);
-        for curve in (0..walls.len()).filter(done).map(|number| &walls[number]) {
-            let touched = (tool.wall, tool.pass_over);
-            self.finished.add(curve, tool.depth, touched, ground);
-        }
-    }
-
-    /// A finding where ground that some cutter reaches is left by all.
-    fn left(&self, sort: &Sort, relief: &ReliefMap) -> Option<Finding> {
-        let mut all: Option<Raster> = None;
-        for (depth, missed) in &self.missed {
-            let missed = self.asked(missed, relief, *depth);
-            match &mut all {
-                Some(all) => all.add(&missed),
-                None => all = Some(missed),
-            }
-        }
-        let left = all?;
-        let cell = left.frame().cell;
-        let area = left.count() as f64 * cell * cell;
-        let first = left.middles().next()?;
-        (area > LEAST_LEFT_MM2).then(|| Finding {
-            severity: Severity::Warning,
-            subject: Subject::Sort(sort.name.clone()),
-            kind: "ground-left",
-            text: texts::ground_left(Value::rounded(area, 1), texts::point_at(first, 1)),
-            remedy: texts::ground_left_remedy(),
-        })
-    }
 }
 
 /// Every path is measured against the letter, whatever made it; one that comes too near stops the programs.

@@ -19,7 +19,7 @@ use crate::workshop::{Cutter, CutterShape, Workshop};
 
 /// Distance between the places of an outline where tabs are looked for, mm; a tab may come out wider by as much at each end.
 const LOOK_MM: f64 = 0.1;
-/// The least part of each outline that is cut through.
+/// The least part of each outline that is cut through, or the block has to be sawn out after all (common practice, no source).
 const LEAST_THROUGH: f64 = 0.5;
 /// What a sum of lengths may be off by, mm.
 const NOISE_MM: f64 = 1e-6;

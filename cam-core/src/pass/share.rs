@@ -200,6 +200,26 @@ impl Finished {
             marks.bridge(piece, next, distance + slack, ground);
         }
     }
+
+    /// Counts as not finished down to `depth` after all what a stretch of a finishing curve touches.
+    pub(super) fn reopen(&mut self, stretch: &Curve, depth: f64, ground: &Diagram) {
+        let Some((_, sites)) = self.depths.iter_mut().find(|known| known.0 == depth) else {
+            return;
+        };
+        for piece in &stretch.pieces {
+            let Some((from, to)) = covered(ground, piece) else {
+                continue;
+            };
+            let Some(done) = sites.get_mut(&piece.site) else {
+                continue;
+            };
+            let open = [(from.min(to), from.max(to))];
+            *done = done
+                .iter()
+                .flat_map(|&(lower, upper)| gaps(&open, lower, upper))
+                .collect();
+        }
+    }
 }
 
 /// Where finished stretches of one depth are noted.

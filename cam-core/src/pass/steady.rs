@@ -13,6 +13,7 @@ use crate::pass::Purpose;
 use crate::pass::bench::{Bench, Link, Way, places};
 use crate::pass::curve::Curve;
 use crate::pass::load::Kept;
+use crate::pass::narrows::{Narrows, through_narrows};
 use crate::pass::route::route;
 use crate::pass::select::{Stretch, parts, wanted};
 
@@ -55,7 +56,7 @@ const SEED_SPACING: f64 = 0.5;
 const SEEDS_TRIED: usize = 6;
 
 /// Clears all it can of what there is to do; what it cannot is left in `bench.todo`.
-pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose) {
+pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose, narrows: Narrows) {
     let begins = bench.cuts.len();
     let tool = bench.tool;
     let nearest: Vec<Curve> = bench
@@ -75,7 +76,12 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose) {
             meets: tool.selects,
         })
         .collect();
-    bench.clear(vec![lane], purpose);
+    let joined = match narrows {
+        Narrows::Passed => through_narrows(&lane, bench),
+        Narrows::Left => None,
+    };
+    bench.passed_narrows = joined.is_some();
+    bench.clear(vec![joined.unwrap_or(lane)], purpose);
     bench.wood.refresh();
     bench.todo.refresh();
     let mut seeds: Vec<Seed> = Vec::new();

@@ -24,7 +24,7 @@ const MOST_TRIES: u32 = 600;
 /// How far beside a step its cutter works, in radii: along the bevel it comes about a third of a radius below it.
 const BESIDE_RADII: f64 = 0.4;
 
-/// A side this many tab places long gets two tabs rather than one.
+/// A side this many tab places long gets two tabs rather than one, or it would chatter between them (common practice, no source).
 const LONG_SIDE: f64 = 4.0;
 
 /// The part of an outline that tabs may take up, with what a round cutter leaves beside them: a little under half, which must be cut

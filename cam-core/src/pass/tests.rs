@@ -17,7 +17,9 @@ use crate::sort::{Block, Sort};
 use crate::workshop::{Cutter, CutterShape, Machine, PaperChoice, Rates, Workshop};
 
 mod corners;
+mod leaving;
 mod load;
+mod narrows;
 mod pieces;
 mod planks;
 mod walls;

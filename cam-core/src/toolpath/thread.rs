@@ -171,7 +171,8 @@ impl<'a> Thread<'a> {
         of_motions(&tried.motions, self.machine)
     }
 
-    /// How far the cutter comes at the fastest feed in so many seconds, from rest to rest, mm.
+    /// How far the cutter comes at the fastest feed in so many seconds, from rest to rest, mm: the trapezoid of uniform acceleration, or
+    /// its triangle where the speed is not reached (mechanics).
     fn fed_within(&self, seconds: f64) -> f64 {
         let speed = self.swiftest() / 60.0;
         let [x, y, _] = self.machine.acceleration_mm_s2;

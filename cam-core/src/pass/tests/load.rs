@@ -53,7 +53,7 @@ impl HeightMap {
 
 /// The widths that each stretch of the roughing cuts takes, entries left out, as parts of the set width: fresh wood by length,
 /// counted in full layers.
-fn loads(sort: &Sort, passes: &SortPasses, cutter: &Cutter) -> Vec<f64> {
+pub(super) fn loads(sort: &Sort, passes: &SortPasses, cutter: &Cutter) -> Vec<f64> {
     let mut map = HeightMap::over(sort);
     let radius = cutter.radius_mm();
     let set = cutter.step_over.in_mm() * cutter.step_down.in_mm();
@@ -92,7 +92,7 @@ fn loads(sort: &Sort, passes: &SortPasses, cutter: &Cutter) -> Vec<f64> {
     loads
 }
 
-fn in_style(sort: &Sort, roughing: Roughing) -> (SortPasses, Vec<Finding>, Cutter) {
+pub(super) fn in_style(sort: &Sort, roughing: Roughing) -> (SortPasses, Vec<Finding>, Cutter) {
     let shop = workshop(vec![flat(6.0, 4.0)]);
     let mut order = commission(&shop);
     order.cutting.roughing = roughing;

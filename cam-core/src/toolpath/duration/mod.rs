@@ -56,6 +56,17 @@ pub fn moments(replay: &Replay, machine: &Machine) -> Vec<f64> {
     moments
 }
 
+/// Seconds for a straight way on one axis (0 is x), as fast as the machine can and from rest to rest; mm.
+pub fn rapid_from_rest_to_rest(length: f64, machine: &Machine, axis: usize) -> f64 {
+    let speed = machine.rapid_mm_min[axis] / 60.0;
+    let acceleration = machine.acceleration_mm_s2[axis];
+    if length * acceleration >= speed * speed {
+        length / speed + speed / acceleration
+    } else {
+        2.0 * (length / acceleration).sqrt()
+    }
+}
+
 fn leg(motion: &ReadMotion) -> Leg {
     Leg {
         from: motion.from,
