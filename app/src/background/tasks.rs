@@ -37,18 +37,27 @@ pub struct Snapshot {
     pub fonts: Arc<Fonts>,
 }
 
+/// Does work that is looked for at once on threads of its own: the job is made at the same time, and would have it wait.
+fn beside_the_job<T: Send>(work: impl FnOnce() -> T + Send) -> T {
+    match ThreadPoolBuilder::new().build() {
+        Ok(threads) => threads.install(work),
+        // A system that is out of threads.
+        Err(_) => work(),
+    }
+}
+
 /// Draws the sorts up.
 ///
 /// # Errors
 /// A sentence.
 pub fn drawn(snapshot: &Snapshot, progress: &Progress) -> Result<Drawn, String> {
-    let drawn = drawn_and_cut(
-        &snapshot.commission,
-        &snapshot.workshop,
-        &snapshot.fonts,
-        progress,
-    )
-    .map_err(|error| error.to_string())?;
+    let Snapshot {
+        commission,
+        workshop,
+        fonts,
+    } = snapshot;
+    let drawn = beside_the_job(|| drawn_and_cut(commission, workshop, fonts, progress))
+        .map_err(|error| error.to_string())?;
     Ok(Drawn {
         sorts: drawn.sorts.into_iter().map(Arc::new).collect(),
         findings: drawn.findings,
@@ -102,19 +111,15 @@ pub fn quoted(job: &Job, snapshot: &Snapshot, known: &Known) -> Quote {
 }
 
 /// Prices an order all of whose sorts are known, without planning; `None` if some are not, or it cannot be made.
-///
-/// It has threads of its own, since the job is made at the same time and would have it wait.
 pub fn priced_at_once(snapshot: &Snapshot, known: &Known, progress: &Progress) -> Option<Quote> {
     let known = known.lock().unwrap_or_else(PoisonError::into_inner);
     let estimates = known.as_ref()?;
-    let threads = ThreadPoolBuilder::new().build().ok()?;
     let Snapshot {
         commission,
         workshop,
         fonts,
     } = snapshot;
-    threads
-        .install(|| estimates.at_once(commission, workshop, fonts, progress))
+    beside_the_job(|| estimates.at_once(commission, workshop, fonts, progress))
         .ok()
         .flatten()
 }
