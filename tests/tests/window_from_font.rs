@@ -88,9 +88,20 @@ fn from_an_empty_window_to_written_programs_and_papers() {
     }
     assert!(paper(&made, "licence-record").contains("the face's drawer"));
 
+    // As where the system has no dialog for files: a file that is there is not written over.
+    harness.state_mut().type_places();
+    let taken = place.path().join("taken.json");
+    fs::write(&taken, "of another").expect("written");
+    press(&mut harness, "Save");
+    let field = "Save the commission";
+    fill_in(&mut harness, field, &taken.display().to_string());
+    assert!(says(&harness, "There is a file of this name already"));
+    let kept = fs::read_to_string(&taken).expect("it is there");
+    assert_eq!(kept, "of another");
     let file = place.path().join("lock gate.json");
-    harness.state_mut().save_to(&file);
+    fill_in(&mut harness, field, &file.display().to_string());
     settle(&mut harness);
+    assert!(!says(&harness, field), "the sheet is closed");
     let saved = commission(&harness);
     assert!(!document(&harness).is_changed());
     drop(harness);

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use cam_core::proof::impression::Sheet;
 
@@ -24,6 +25,9 @@ const PAPER_NAME: &str = "paper.pdf";
 const FONT_ENDINGS: [&str; 4] = ["ttf", "otf", "ttc", "otc"];
 const DRAWING_ENDINGS: [&str; 7] = ["svg", "dxf", "png", "jpg", "jpeg", "tif", "tiff"];
 
+/// No maker closes a dialog sooner than this: then the system had none to show.
+const SOONEST: Duration = Duration::from_millis(300);
+
 /// What a file dialog is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Purpose {
@@ -43,16 +47,36 @@ pub(super) enum Purpose {
     AllPapers,
 }
 
-/// What a file dialog says. It runs on a thread of its own, so it is told in the language of this one.
-struct Said {
-    title: String,
-    files: String,
-}
+impl Purpose {
+    /// What the dialog is called.
+    pub(super) fn title(self) -> words::Text {
+        self.said().0
+    }
 
-impl Said {
-    fn of(purpose: Purpose) -> Said {
+    /// Whether a new file is written at the place that is asked for.
+    pub(super) fn is_new_file(self) -> bool {
+        match self {
+            Purpose::SaveAs
+            | Purpose::PictureTo
+            | Purpose::SaveReadings
+            | Purpose::SaveWorkshop
+            | Purpose::Paper => true,
+            Purpose::Open
+            | Purpose::OpenFont
+            | Purpose::ExportTo
+            | Purpose::OpenReadings
+            | Purpose::OpenWorkshop
+            | Purpose::MadeFolder
+            | Purpose::Drawing
+            | Purpose::Face
+            | Purpose::AllPapers => false,
+        }
+    }
+
+    /// The title, and what the files are called.
+    fn said(self) -> (words::Text, words::Text) {
         use words as w;
-        let (title, files) = match purpose {
+        match self {
             Purpose::Open => (w::OPEN_TITLE, w::FONTS_AND_COMMISSIONS),
             Purpose::OpenFont => (w::FONT_TITLE, w::FONTS),
             Purpose::SaveAs => (w::SAVE_TITLE, w::COMMISSION),
@@ -67,7 +91,19 @@ impl Said {
             Purpose::MadeFolder => (w::MADE_TITLE, w::FOLDER),
             Purpose::OpenWorkshop => (w::TAKE_OVER_TITLE, w::WORKSHOP),
             Purpose::SaveWorkshop => (w::COPY_WORKSHOP_TITLE, w::WORKSHOP),
-        };
+        }
+    }
+}
+
+/// What a file dialog says. It runs on a thread of its own, so it is told in the language of this one.
+struct Said {
+    title: String,
+    files: String,
+}
+
+impl Said {
+    fn of(purpose: Purpose) -> Said {
+        let (title, files) = purpose.said();
         Said {
             title: title.into(),
             files: files.into(),
@@ -78,7 +114,16 @@ impl Said {
 /// A file dialog that is open.
 pub(super) struct Asked {
     purpose: Purpose,
-    answer: Worker<Option<PathBuf>>,
+    answer: Worker<Answer>,
+}
+
+/// What came of a file dialog.
+enum Answer {
+    Chosen(PathBuf),
+    /// The maker closed it.
+    Closed,
+    /// The system has none to show.
+    NotShown,
 }
 
 impl Workbench {
@@ -102,21 +147,31 @@ impl Workbench {
         }
     }
 
+    /// From now on places of files are typed in the window, as on systems that have no dialog to show.
+    pub fn type_places(&mut self) {
+        self.types_places = true;
+    }
+
     /// Opens a file dialog.
     pub(super) fn ask(&mut self, purpose: Purpose) {
+        if self.types_places {
+            self.over.ask_for_place(purpose, self.folder());
+            return;
+        }
         if self.asked.is_some() {
             return;
         }
         let folder = self.folder();
         let said = Said::of(purpose);
         let answer = Worker::start("dialog", Arc::clone(&self.wake), move |_| {
+            let asked_at = Instant::now();
             let mut dialog = rfd::FileDialog::new();
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
             let dialog = dialog.set_title(said.title);
             let of = |endings: &[&str]| dialog.clone().add_filter(said.files.as_str(), endings);
-            match purpose {
+            let chosen = match purpose {
                 Purpose::Open => of(&[&["json"], &FONT_ENDINGS[..]].concat()).pick_file(),
                 Purpose::OpenFont | Purpose::Face => of(&FONT_ENDINGS).pick_file(),
                 Purpose::Drawing => of(&DRAWING_ENDINGS).pick_file(),
@@ -133,6 +188,11 @@ impl Workbench {
                 Purpose::ExportTo | Purpose::AllPapers | Purpose::MadeFolder => {
                     dialog.pick_folder()
                 }
+            };
+            match chosen {
+                Some(path) => Answer::Chosen(path),
+                None if asked_at.elapsed() < SOONEST => Answer::NotShown,
+                None => Answer::Closed,
             }
         });
         self.asked = Some(Asked { purpose, answer });
@@ -147,24 +207,34 @@ impl Workbench {
         };
         let purpose = asked.purpose;
         self.asked = None;
-        match (purpose, answer) {
-            (_, Err(broken)) => self.complain(broken.to_string()),
-            // The maker closed the dialog.
-            (_, Ok(None)) => {}
-            (Purpose::Open | Purpose::OpenFont, Ok(Some(path))) => self.open(path),
-            (Purpose::SaveAs, Ok(Some(path))) => self.save_to(&path),
-            (Purpose::ExportTo, Ok(Some(path))) => self.export.choose(&path),
-            (Purpose::PictureTo, Ok(Some(path))) => self.save_picture(path),
-            (Purpose::OpenReadings, Ok(Some(path))) => self.open_readings(&path),
-            (Purpose::SaveReadings, Ok(Some(path))) => self.save_readings(&path),
-            (Purpose::Paper, Ok(Some(path))) => self.save_asked_paper(&path),
-            (Purpose::AllPapers, Ok(Some(path))) => self.save_papers(&path),
-            (Purpose::Drawing | Purpose::Face, Ok(Some(path))) => self.name_file(path),
-            (Purpose::MadeFolder, Ok(Some(path))) => {
+        match answer {
+            Err(broken) => self.complain(broken.to_string()),
+            Ok(Answer::Closed) => {}
+            Ok(Answer::NotShown) => {
+                self.type_places();
+                self.ask(purpose);
+            }
+            Ok(Answer::Chosen(path)) => self.take_place(purpose, path),
+        }
+    }
+
+    /// Goes on with the file or folder that was asked for.
+    pub(super) fn take_place(&mut self, purpose: Purpose, path: PathBuf) {
+        match purpose {
+            Purpose::Open | Purpose::OpenFont => self.open(path),
+            Purpose::SaveAs => self.save_to(&path),
+            Purpose::ExportTo => self.export.choose(&path),
+            Purpose::PictureTo => self.save_picture(path),
+            Purpose::OpenReadings => self.open_readings(&path),
+            Purpose::SaveReadings => self.save_readings(&path),
+            Purpose::Paper => self.save_asked_paper(&path),
+            Purpose::AllPapers => self.save_papers(&path),
+            Purpose::Drawing | Purpose::Face => self.name_file(path),
+            Purpose::MadeFolder => {
                 self.rooms.order().again.made = shown(&path);
             }
-            (Purpose::OpenWorkshop, Ok(Some(path))) => self.take_over_workshop(&path),
-            (Purpose::SaveWorkshop, Ok(Some(path))) => self.save_copy_of_workshop(&path),
+            Purpose::OpenWorkshop => self.take_over_workshop(&path),
+            Purpose::SaveWorkshop => self.save_copy_of_workshop(&path),
         }
     }
 

@@ -62,6 +62,8 @@ pub struct Workbench {
     pub(super) other_face: Option<Face>,
     pub(super) opening: Option<Worker<Result<Opened, String>>>,
     pub(super) asked: Option<Asked>,
+    /// Whether places of files are typed, for the system has no dialog to show.
+    pub(super) types_places: bool,
     pub(super) export: export::Export,
     pub(super) picture: Option<Worker<Result<String, String>>>,
     pub(super) leaving: leave::Leaving,
@@ -130,6 +132,7 @@ impl Workbench {
             other_face: None,
             opening: None,
             asked: None,
+            types_places: false,
             export: export::Export::default(),
             picture: None,
             leaving: leave::Leaving::default(),

@@ -2,10 +2,14 @@
 
 mod find;
 mod keys;
+mod place;
 mod settings;
+
+use std::path::PathBuf;
 
 use egui::Ui;
 
+use super::tasks::Purpose;
 use super::theme;
 use super::words;
 use super::workbench::Workbench;
@@ -22,6 +26,8 @@ enum Shown {
     Actions(find::Search),
     Keys,
     FirstQuestions,
+    /// The place of a file, where the system has no dialog for it.
+    Place(place::Typed),
     /// Something that the maker has to be told, whatever else is opened.
     Told(String),
 }
@@ -48,6 +54,10 @@ impl Over {
     pub(super) fn tell(&mut self, sentence: String) {
         log::warn!("{sentence}");
         self.shown = Shown::Told(sentence);
+    }
+
+    pub(super) fn ask_for_place(&mut self, purpose: Purpose, folder: Option<PathBuf>) {
+        self.shown = Shown::Place(place::Typed::new(purpose, folder));
     }
 
     pub(super) fn ask_first_questions(&mut self) {
@@ -81,6 +91,7 @@ pub(super) fn show(workbench: &mut Workbench, ui: &mut Ui) {
         Shown::Actions(search) => find::show(search, workbench, ui),
         Shown::Keys => keys::show(ui),
         Shown::FirstQuestions => settings::first_questions(workbench, ui),
+        Shown::Place(typed) => place::show(typed, workbench, ui),
         Shown::Told(sentence) => told(sentence, ui),
     };
     if stays && matches!(workbench.over.shown, Shown::Nothing) {

@@ -17,7 +17,7 @@ spoken! {
     SAVE_READINGS_TITLE = "Save the readings", "Enregistrer le relevé", "Die Messungen sichern";
     READINGS = "Readings", "Relevés", "Messungen";
     SAVE_COMMISSION_FIRST = "Save the commission first: the workshop is kept in the file workshop.json beside it.",
-        "Enregistrez d’abord la commande : l’atelier est gardé à côté, dans le fichier workshop.json.",
+        "Enregistrez d’abord la commande : l’atelier est gardé à côté, dans le fichier workshop.json.",
         "Sichern Sie zuerst den Auftrag: Die Werkstatt steht daneben in der Datei workshop.json.";
     PAPER_TITLE = "Save a paper", "Enregistrer un papier", "Ein Papier sichern";
     PAPER_KINDS = "PDF page or plain text", "Page PDF ou texte simple", "PDF-Seite oder reiner Text";
@@ -33,6 +33,14 @@ spoken! {
     READINGS_SAVED = "The readings were saved to {1}.", "Le relevé a été enregistré dans {1}.", "Die Messungen wurden in {1} gesichert.";
     KEPT_IN = "{1} Kept in {2}.", "{1} Gardé dans {2}.", "{1} Aufgehoben in {2}.";
 
+    NO_DIALOG = "This system has no file dialog to show (xdg-desktop-portal or zenity would bring one), so type the place.",
+        "Ce système n’a pas de fenêtre pour choisir un fichier (xdg-desktop-portal ou zenity en apporterait une) ; tapez donc l’endroit.",
+        "Dieses System hat kein Fenster zum Wählen von Dateien (xdg-desktop-portal oder zenity brächte eins); tippen Sie also den Ort.";
+    TAKE_PLACE = "Take this place", "Prendre cet endroit", "Diesen Ort nehmen";
+    PLACE_TAKEN = "There is a file of this name already. Type another name.",
+        "Il y a déjà un fichier de ce nom. Tapez un autre nom.",
+        "Es gibt schon eine Datei dieses Namens. Tippen Sie einen anderen Namen.";
+
     EXPORT_TITLE = "Export programs and papers", "Exporter programmes et papiers", "Programme und Papiere ausgeben";
     FOLDER = "Folder", "Dossier", "Ordner";
     CHOOSE = "Choose…", "Choisir…", "Wählen…";
@@ -40,12 +48,12 @@ spoken! {
     WHOLE = "The folder is written whole or not at all. One that was made here before is kept beside it.",
         "Le dossier est écrit entier ou pas du tout. Celui qui fut fait ici auparavant est gardé à côté.",
         "Der Ordner wird ganz geschrieben oder gar nicht. Ein früher hier gemachter bleibt daneben.";
-    EXPORT_STOPPED = "Stopped; nothing was written.", "Arrêté ; rien n’a été écrit.", "Angehalten; nichts wurde geschrieben.";
+    EXPORT_STOPPED = "Stopped; nothing was written.", "Arrêté ; rien n’a été écrit.", "Angehalten; nichts wurde geschrieben.";
     STANDING = "This stands in the way, and nothing will be written until it is mended:",
-        "Ceci s’y oppose, et rien ne sera écrit avant d’y remédier :",
+        "Ceci s’y oppose, et rien ne sera écrit avant d’y remédier :",
         "Dies steht im Weg, und nichts wird geschrieben, bis es behoben ist:";
     NAME_FOLDER = "Name a folder first.", "Nommez d’abord un dossier.", "Nennen Sie zuerst einen Ordner.";
-    WILL_WRITE = "{1} for {2}; the machine runs for about {3}.", "{1} pour {2} ; la machine tourne environ {3}.", "{1} für {2}; die Maschine läuft etwa {3}.";
+    WILL_WRITE = "{1} for {2}; the machine runs for about {3}.", "{1} pour {2} ; la machine tourne environ {3}.", "{1} für {2}; die Maschine läuft etwa {3}.";
     PROGRAM = "program", "programme", "Programm";
     PROGRAMS = "programs", "programmes", "Programme";
     ONE_PLANK = "plank", "planche", "Bohle";
