@@ -86,7 +86,7 @@ spoken! {
         "Punkte, Millimeter oder Zoll, Sprache, Papier, Größe";
     ALL_ACTIONS = "Find an action…", "Trouver une action…", "Eine Handlung suchen…";
     ALL_ACTIONS_HINT = "A list of everything that can be done; type a few letters of it",
-        "La liste de tout ce qui peut être fait ; tapez quelques lettres",
+        "La liste de tout ce qui peut être fait ; tapez quelques lettres",
         "Die Liste alles dessen, was getan werden kann; tippen Sie ein paar Buchstaben";
     KEYS = "Sheet of keys…", "Feuille des touches…", "Blatt der Tasten…";
     KEYS_HINT = "What each key does", "Ce que fait chaque touche", "Was jede Taste tut";
@@ -104,7 +104,7 @@ spoken! {
     NEEDS_SORTS = "There are no sorts yet.", "Il n’y a pas encore de sortes.", "Es gibt noch keine Lettern.";
     NEEDS_RUNNING = "Nothing is being worked out.", "Aucun calcul n’est en cours.", "Es wird nichts ausgerechnet.";
     NEEDS_REST = "It is up to date, or being worked out.", "C’est à jour, ou en cours de calcul.", "Es ist auf dem Stand, oder in Arbeit.";
-    NEEDS_PROOF = "The proof is not printed yet; see room Proof.", "L’épreuve n’est pas encore tirée ; voir la pièce Épreuve.", "Der Abzug ist noch nicht gedruckt; siehe Raum Abzug.";
+    NEEDS_PROOF = "The proof is not printed yet; see room Proof.", "L’épreuve n’est pas encore tirée ; voir la pièce Épreuve.", "Der Abzug ist noch nicht gedruckt; siehe Raum Abzug.";
     NEEDS_BENCH = "The bench is another room.", "L’établi est une autre pièce.", "Die Werkbank ist ein anderer Raum.";
     NEEDS_RUN = "That is done in room Run, once the programs are read back.",
         "Cela se fait dans la pièce Marche, quand les programmes sont relus.",
@@ -112,19 +112,19 @@ spoken! {
     NEEDS_ROOM_TO_GROW = "It is as large as it gets.", "C’est la plus grande taille.", "Größer wird es nicht.";
     NEEDS_ROOM_TO_SHRINK = "It is the usual size.", "C’est la taille usuelle.", "Es ist die übliche Größe.";
 
-    FIND = "What do you want to do?", "Que voulez-vous faire ?", "Was möchten Sie tun?";
+    FIND = "What do you want to do?", "Que voulez-vous faire ?", "Was möchten Sie tun?";
     NONE_FOUND = "Nothing is called that. Try fewer letters.", "Rien ne s’appelle ainsi. Essayez moins de lettres.", "Nichts heißt so. Versuchen Sie weniger Buchstaben.";
     FIND_HOW = "Arrow keys choose, Enter does it, Escape leaves.", "Les flèches choisissent, Entrée exécute, Échap quitte.", "Pfeiltasten wählen, Eingabe tut es, Escape verlässt.";
     KEYS_TITLE = "Sheet of keys", "Feuille des touches", "Blatt der Tasten";
     KEYS_SHEETS = "On a drawing", "Sur un dessin", "Auf einer Zeichnung";
     KEYS_MEASURE = "Measure from the pointer, and to it; or drag with the right button",
-        "Mesurer depuis le pointeur, et jusqu’à lui ; ou tirer du bouton droit",
+        "Mesurer depuis le pointeur, et jusqu’à lui ; ou tirer du bouton droit",
         "Vom Zeiger an messen, und bis zu ihm; oder mit der rechten Taste ziehen";
     KEYS_FIT = "Show all of it", "Tout montrer", "Alles zeigen";
-    KEYS_ZOOM = "Nearer and farther; the wheel as well", "Plus près et plus loin ; la molette aussi", "Näher und weiter; auch mit dem Rad";
-    KEYS_PAN = "Move it; dragging as well", "Le déplacer ; en le tirant aussi", "Verschieben; auch durch Ziehen";
+    KEYS_ZOOM = "Nearer and farther; the wheel as well", "Plus près et plus loin ; la molette aussi", "Näher und weiter; auch mit dem Rad";
+    KEYS_PAN = "Move it; dragging as well", "Le déplacer ; en le tirant aussi", "Verschieben; auch durch Ziehen";
     KEYS_BLOCKS = "On a plank, with a block chosen", "Sur une planche, un bloc choisi", "Auf einer Bohle, mit gewähltem Block";
-    KEYS_MOVE_BLOCK = "Move the block by a step; with Alt by a fine one", "Déplacer le bloc d’un pas ; avec Alt d’un pas fin", "Den Block um einen Schritt verschieben; mit Alt um einen feinen";
+    KEYS_MOVE_BLOCK = "Move the block by a step; with Alt by a fine one", "Déplacer le bloc d’un pas ; avec Alt d’un pas fin", "Den Block um einen Schritt verschieben; mit Alt um einen feinen";
     KEYS_PIN = "Pin the block, or free it", "Épingler le bloc, ou le libérer", "Den Block feststecken, oder lösen";
     KEYS_EVERYWHERE = "Everywhere", "Partout", "Überall";
     KEYS_TAB = "To the next control, and with Shift to the one before", "Au champ suivant, et avec Maj au précédent", "Zum nächsten Feld, mit Umschalt zum vorigen";

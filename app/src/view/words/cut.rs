@@ -19,7 +19,7 @@ spoken! {
     INTO_CORNERS = "Corners", "Coins", "Ecken";
     CUTS_OF = "Cuts of {1}", "Coupes de {1}", "Schnitte von {1}";
     REACHES = "reaches {1} mm², leaves {2} mm²; {3} cuts, {4} corners too tight",
-        "atteint {1} mm², laisse {2} mm² ; {3} coupes, {4} coins trop serrés",
+        "atteint {1} mm², laisse {2} mm² ; {3} coupes, {4} coins trop serrés",
         "erreicht {1} mm², lässt {2} mm²; {3} Schnitte, {4} zu enge Ecken";
     LEAVE = "leave {1} mm² and {2} corners", "laissent {1} mm² et {2} coins", "lassen {1} mm² und {2} Ecken";
     ANGLE = "Angle", "Angle", "Winkel";

@@ -10,7 +10,7 @@ spoken! {
     MORE_FINDINGS = "… and {1} more", "… et {1} de plus", "… und {1} weitere";
     SHOW_HINT = "Goes to what it speaks of", "Va à ce dont il parle", "Führt zu dem, wovon er spricht";
     OF_IT = "Findings", "Constats", "Befunde";
-    MARKED = "{1}; {2}", "{1} ; {2}", "{1}; {2}";
+    MARKED = "{1}; {2}", "{1} ; {2}", "{1}; {2}";
     TO_FINDINGS = "Shows the list of findings", "Montre la liste des constats", "Zeigt die Liste der Befunde";
     DO_DROP = "Take it off the bill", "La retirer de la liste", "Aus der Liste nehmen";
     DO_TAKE = "Take the cutter {1}", "Prendre la fraise {1}", "Den Fräser {1} nehmen";
@@ -19,7 +19,7 @@ spoken! {
     DO_WIDEN_HEAD = "Widen the shoulder at the head by {1}", "Élargir l’épaulement de tête de {1}", "Die Schulter am Kopf um {1} breiter machen";
     DO_WIDEN_FOOT = "Widen the shoulder at the foot by {1}", "Élargir l’épaulement de pied de {1}", "Die Schulter am Fuß um {1} breiter machen";
     DO_UNPIN = "Take the pin out", "Retirer la goupille", "Den Block lösen";
-    DO_HINT = "Does at once what is proposed; it can be undone", "Fait aussitôt ce qui est proposé ; on peut l’annuler", "Tut sogleich, was vorgeschlagen ist; es lässt sich zurücknehmen";
+    DO_HINT = "Does at once what is proposed; it can be undone", "Fait aussitôt ce qui est proposé ; on peut l’annuler", "Tut sogleich, was vorgeschlagen ist; es lässt sich zurücknehmen";
     DO_PERMISSION = "Record the permission…", "Noter la permission…", "Die Erlaubnis aufzeichnen…";
     SHOW = "Show", "Montrer", "Zeigen";
     A_STOP = "Stop", "Arrêt", "Halt";
@@ -36,7 +36,7 @@ spoken! {
     ABOUT_SORT = "sort {1}", "sorte {1}", "Letter {1}";
     ABOUT_CUTTER = "cutter {1}", "fraise {1}", "Fräser {1}";
     ABOUT_PLANK = "plank {1}", "planche {1}", "Bohle {1}";
-    STOPPED = "{1}: {2} {3}", "{1} : {2} {3}", "{1}: {2} {3}";
+    STOPPED = "{1}: {2} {3}", "{1} : {2} {3}", "{1}: {2} {3}";
     ABOUT_LINE = "{1}, line {2}", "{1}, ligne {2}", "{1}, Zeile {2}";
 }
 

@@ -11,7 +11,7 @@ spoken! {
     WORKING = "Working…", "En cours…", "In Arbeit…";
     /// Shown where work ended with a sentence, which stands at the foot of the window.
     FAILED = "This could not be worked out; the line below says why.",
-        "Ce calcul n’a pas abouti ; la ligne du bas dit pourquoi.",
+        "Ce calcul n’a pas abouti ; la ligne du bas dit pourquoi.",
         "Das ließ sich nicht ausrechnen; die Zeile unten sagt, warum.";
     /// Shown where a bill is needed first.
     NO_SORTS = "No sorts yet. Choose glyphs in the case, or type a text in the order.",
@@ -19,7 +19,7 @@ spoken! {
         "Noch keine Lettern. Wählen Sie Glyphen im Setzkasten, oder geben Sie im Auftrag einen Text ein.";
     /// Shown with results of an earlier revision.
     OUT_OF_DATE = "Out of date: the commission has changed since this was worked out.",
-        "Dépassé : la commande a changé depuis ce calcul.",
+        "Dépassé : la commande a changé depuis ce calcul.",
         "Veraltet: Der Auftrag hat sich seither geändert.";
     OUT_OF_DATE_SHORT = "Out of date", "Dépassé", "Veraltet";
     UP_TO_DATE = "Up to date", "À jour", "Auf dem Stand";
@@ -34,7 +34,7 @@ spoken! {
 
     /// A way on a drawing, with the length of it in millimetres and points, across and along.
     MEASURED = "{1} mm, {2} pt; across {3} mm, along {4} mm",
-        "{1} mm, {2} pt ; en travers {3} mm, en long {4} mm",
+        "{1} mm, {2} pt ; en travers {3} mm, en long {4} mm",
         "{1} mm, {2} pt; quer {3} mm, längs {4} mm";
 
     ORDER = "Order", "Commande", "Auftrag";
@@ -52,7 +52,7 @@ spoken! {
         "Ce qui est commandé, et comment le faire",
         "Was bestellt ist, und wie es gemacht wird";
     CASE_HINT = "All glyphs of the font; choose what is cut",
-        "Tous les glyphes de la fonte ; choisir ce qui est taillé",
+        "Tous les glyphes de la fonte ; choisir ce qui est taillé",
         "Alle Glyphen der Schrift; wählen, was geschnitten wird";
     BLOCK_HINT = "One sort on its block", "Une sorte sur son bloc", "Eine Letter auf ihrem Block";
     CUT_HINT = "What each cutter reaches, and how it runs",
@@ -72,7 +72,7 @@ spoken! {
         "Machines, fraises, bois, planches en réserve, tarifs",
         "Maschinen, Fräser, Hölzer, Bohlen im Lager, Sätze";
     BENCH_HINT = "What was measured: heights, moisture, squareness, lock-up, minutes, losses",
-        "Ce qui a été mesuré : hauteurs, humidité, équerrage, serrage, minutes, pertes",
+        "Ce qui a été mesuré : hauteurs, humidité, équerrage, serrage, minutes, pertes",
         "Was gemessen wurde: Höhen, Feuchte, Winkligkeit, Schließen, Minuten, Verluste";
 }
 

@@ -5,14 +5,14 @@ use super::spoken;
 spoken! {
     BORDERS = "Borders", "Bordures", "Einfassungen";
     BORDERS_ARE = "Sorts that are set round a frame: a corner, and pieces that run between. Every join is checked.",
-        "Des caractères composés autour d’un cadre : un coin, et des pièces courantes entre eux. Chaque raccord est vérifié.",
+        "Des caractères composés autour d’un cadre : un coin, et des pièces courantes entre eux. Chaque raccord est vérifié.",
         "Typen, die um einen Rahmen gesetzt werden: eine Ecke und Stücke dazwischen. Jede Fuge wird geprüft.";
     SET_BORDER = "Set a border", "Composer une bordure", "Eine Einfassung setzen";
     NO_BORDER_SORTS = "Order the sorts of the border first.", "Commandez d’abord les caractères de la bordure.",
         "Zuerst die Typen der Einfassung bestellen.";
     CORNER_PIECES = "Corner pieces", "Pièces de coin", "Eckstücke";
     CORNERS_ARE = "One, which is turned for the others; or all four clockwise from the upper left. Names with commas between.",
-        "Une seule, tournée pour les autres ; ou les quatre dans le sens horaire dès le haut à gauche. Noms séparés par des virgules.",
+        "Une seule, tournée pour les autres ; ou les quatre dans le sens horaire dès le haut à gauche. Noms séparés par des virgules.",
         "Eines, das für die anderen gedreht wird, oder alle vier im Uhrzeigersinn von links oben. Namen mit Kommas dazwischen.";
     RUNNING_PIECES = "Running pieces", "Pièces courantes", "Laufende Stücke";
     SIDE_PIECES = "Pieces at the sides", "Pièces des côtés", "Stücke an den Seiten";
@@ -34,17 +34,17 @@ spoken! {
     RIGHT_SIDE = "Right side", "Côté droit", "Rechte Seite";
     FOOT = "Foot", "Pied", "Fuß";
     LEFT_SIDE = "Left side", "Côté gauche", "Linke Seite";
-    SIDE_FILLED = "{1}: filled exactly by {2}", "{1} : rempli exactement par {2}", "{1}: von {2} genau gefüllt";
-    SIDE_LEAVES = "{1}: {2}, {3} over", "{1} : {2}, {3} de reste", "{1}: {2}, {3} übrig";
+    SIDE_FILLED = "{1}: filled exactly by {2}", "{1} : rempli exactement par {2}", "{1}: von {2} genau gefüllt";
+    SIDE_LEAVES = "{1}: {2}, {3} over", "{1} : {2}, {3} de reste", "{1}: {2}, {3} übrig";
     JOINS = "Joins", "Raccords", "Fugen";
     ALL_MEET = "All {1} joins meet, as cut", "Les {1} raccords se rejoignent, une fois taillés", "Alle {1} Fugen schließen, wie geschnitten";
     SOME_OPEN = "{1} of {2} joins do not meet, as cut", "{1} raccords sur {2} ne se rejoignent pas, une fois taillés",
         "{1} von {2} Fugen schließen nicht, wie geschnitten";
-    JOIN_MEETS = "{1}. {2} and {3}, {4}×: they meet", "{1}. {2} et {3}, {4}× : ils se rejoignent", "{1}. {2} und {3}, {4}×: sie schließen";
+    JOIN_MEETS = "{1}. {2} and {3}, {4}×: they meet", "{1}. {2} et {3}, {4}× : ils se rejoignent", "{1}. {2} und {3}, {4}×: sie schließen";
     JOIN_OPEN = "{1}. {2} and {3}, {4}×", "{1}. {2} et {3}, {4}×", "{1}. {2} und {3}, {4}×";
     MIDDLES = "Middle pieces", "Pièces médianes", "Mittelstücke";
     MIDDLES_ARE = "What goes between the parts and lengthens the letter; each carries on what its line crosses.",
-        "Ce qui va entre les parties et allonge la lettre ; chacune prolonge ce que sa ligne traverse.",
+        "Ce qui va entre les parties et allonge la lettre ; chacune prolonge ce que sa ligne traverse.",
         "Was zwischen die Teile kommt und den Buchstaben verlängert; jedes setzt fort, was seine Linie kreuzt.";
     MIDDLES_ONE_WAY = "Middle pieces need all lines to run one way.", "Les pièces médianes demandent des droites de même sens.",
         "Für Mittelstücke müssen alle Linien in eine Richtung laufen.";
@@ -73,7 +73,7 @@ spoken! {
     LEVEL_FROM = "From the foot, with commas between.", "Depuis le pied, séparées par des virgules.",
         "Vom Fuß, mit Kommas dazwischen.";
     PART_COUNTS = "Of each part", "De chaque partie", "Von jedem Teil";
-    COUNTS_ARE = "In reading order; as many as of the whole, if it is empty.", "Dans l’ordre de lecture ; autant que du tout, si c’est vide.",
+    COUNTS_ARE = "In reading order; as many as of the whole, if it is empty.", "Dans l’ordre de lecture ; autant que du tout, si c’est vide.",
         "In Leserichtung; so viele wie vom Ganzen, wenn es leer ist.";
     WHOLE_AGAIN = "Leave it whole", "Le laisser entier", "Ganz lassen";
 }

@@ -3,7 +3,8 @@
 //! A text is a constant of type [`Text`], written in one of two ways: `spoken!` takes it in every language, so that one that lacks a
 //! language does not compile; `english!` takes it in English alone, for what has not been put into the others yet. Views use a text
 //! like a string; which language it comes in was said with [`speak`] at the beginning of the frame. Where values stand in a text, their
-//! places are `{1}`, `{2}` and so on, in the order of [`Text::with`], since languages put them elsewhere.
+//! places are `{1}`, `{2}` and so on, in the order of [`Text::with`], since languages put them elsewhere. The spaces that French has beside
+//! `;`, `:`, `?`, `!` and within `« »` are U+00A0, at which no line ends.
 //!
 //! A table in the program's own code is used, and no catalogue of messages: the texts are few hundred, all known when the program is
 //! built, and none of them needs more than one plural.
@@ -234,6 +235,20 @@ mod tests {
         .concat()
     }
 
+    /// Whether no line can part from its word what French only sets off from it.
+    fn parted_as_in_french(text: &str) -> bool {
+        let before = |at: usize| text[..at].ends_with('\u{a0}');
+        text.char_indices().all(|(at, sign)| match sign {
+            ';' | ':' | '?' | '!' | '»' => before(at),
+            '«' => text[at + sign.len_utf8()..].starts_with('\u{a0}'),
+            _ => true,
+        })
+    }
+
+    pub(super) fn assert_parted_as_in_french(name: &str, text: &str) {
+        assert!(parted_as_in_french(text), "{name}: {text}");
+    }
+
     /// The places for values in a text.
     fn places(text: &str) -> Vec<String> {
         let mut found: Vec<String> = (1..=9)
@@ -251,6 +266,7 @@ mod tests {
         for (name, text) in texts {
             assert!(text.french.is_some() && text.german.is_some(), "{name}");
             let english = text.english;
+            assert_parted_as_in_french(name, text.in_language(Language::French));
             for language in Language::ALL {
                 let said = text.in_language(language);
                 assert!(

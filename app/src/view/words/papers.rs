@@ -17,7 +17,7 @@ spoken! {
         "Als PDF-Datei, oder als reiner Text, wo es einen gibt";
     SAVE_ALL = "Save all papers…", "Enregistrer tous les papiers…", "Alle Papiere sichern…";
     SAVE_ALL_HINT = "Into a folder; an export writes them beside the programs as well",
-        "Dans un dossier ; une exportation les écrit aussi à côté des programmes",
+        "Dans un dossier ; une exportation les écrit aussi à côté des programmes",
         "In einen Ordner; eine Ausgabe schreibt sie auch neben die Programme";
     LOOK = "Pages, points and the name at their head", "Pages, points et le nom en tête", "Seiten, Punkte und der Name an ihrem Kopf";
     ONE_PAGE = "page", "page", "Seite";

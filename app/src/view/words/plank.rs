@@ -8,7 +8,7 @@ spoken! {
     ALL = "Show all", "Tout montrer", "Alles zeigen";
     PATH = "Show the path of this program", "Montrer le parcours de ce programme", "Den Weg dieses Programms zeigen";
     HOW = "Double-click a block to see how it is cut. Click one and drag it to move it; Shift with an arrow key moves it by 1 mm, with Alt by 0.1 mm. P pins it where it lies, or takes its pin out.",
-        "Double-cliquer un bloc montre sa coupe. Cliquez-en un et tirez-le pour le déplacer ; Maj avec une flèche le déplace de 1 mm, avec Alt de 0,1 mm. P le fixe où il est, ou retire sa goupille.",
+        "Double-cliquer un bloc montre sa coupe. Cliquez-en un et tirez-le pour le déplacer ; Maj avec une flèche le déplace de 1 mm, avec Alt de 0,1 mm. P le fixe où il est, ou retire sa goupille.",
         "Ein Doppelklick auf einen Block zeigt, wie er geschnitten wird. Klicken und ziehen verschiebt ihn; Umschalt mit einem Pfeil um 1 mm, mit Alt um 0,1 mm. P heftet ihn an, wo er liegt, oder löst ihn.";
     PINNED = "Pinned blocks", "Blocs fixés", "Angeheftete Blöcke";
     UNPIN = "Take out", "Retirer", "Lösen";

@@ -52,8 +52,8 @@ spoken! {
         "Eine Platte druckt die Ebene der Zeichnung in ihrer Druckfarbe, oder mit ihrem Namen.";
 
     AT_ONCE = "Reckoned from what is known of these sorts; their programs are being made.",
-        "Calculé d’après ce que l’on sait de ces sortes ; leurs programmes se font.",
+        "Calculé d’après ce que l’on sait de ces sortes ; leurs programmes se font.",
         "Gerechnet nach dem, was von diesen Lettern bekannt ist; ihre Programme werden gemacht.";
     FOUNT_OF = "Fount", "Police", "Schriftsatz";
-    FOUNT_HINT = "Such as 3A, or 3A 6a: then Enter orders it", "Comme 3A, ou 3A 6a : puis Entrée la commande", "Etwa 3A, oder 3A 6a: dann bestellt Eingabe ihn";
+    FOUNT_HINT = "Such as 3A, or 3A 6a: then Enter orders it", "Comme 3A, ou 3A 6a : puis Entrée la commande", "Etwa 3A, oder 3A 6a: dann bestellt Eingabe ihn";
 }

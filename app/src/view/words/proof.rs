@@ -5,7 +5,7 @@ use crate::view::words::spoken;
 spoken! {
     LINES = "Lines to set", "Lignes à composer", "Zeilen zu setzen";
     HINT = "Every sort once", "Chaque sorte une fois", "Jede Letter einmal";
-    NAMED = "A sort by its name: {ampersand}", "Une sorte par son nom : {ampersand}", "Eine Letter beim Namen: {ampersand}";
+    NAMED = "A sort by its name: {ampersand}", "Une sorte par son nom : {ampersand}", "Eine Letter beim Namen: {ampersand}";
     ALIGN = "Short lines", "Lignes courtes", "Kurze Zeilen";
     BREAK = "Break lines to a measure", "Couper à la justification", "Zeilen auf ein Maß umbrechen";
     MEASURE = "Measure", "Justification", "Zeilenmaß";
@@ -23,7 +23,7 @@ spoken! {
     FIT = "Show all", "Tout montrer", "Alles zeigen";
     READING = "Reading the programs back…", "Relecture des programmes…", "Die Programme werden zurückgelesen…";
     WHAT = "Printed from what the programs cut, read back: corners are as round as they will be.",
-        "Imprimé d’après ce que taillent les programmes, relus : les coins sont aussi ronds qu’ils le seront.",
+        "Imprimé d’après ce que taillent les programmes, relus : les coins sont aussi ronds qu’ils le seront.",
         "Gedruckt nach dem, was die Programme schneiden, zurückgelesen: Ecken sind so rund, wie sie werden.";
     AT_LEFT = "at the left", "à gauche", "links";
     IN_MIDDLE = "in the middle", "au milieu", "in der Mitte";

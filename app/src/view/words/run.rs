@@ -19,7 +19,7 @@ spoken! {
     DEEP = "{1} mm deep", "{1} mm de profondeur", "{1} mm tief";
     RAPID = "rapid", "rapide", "Eilgang";
     RUN_KEYS = "Space plays and pauses; comma and period go back and on by one move.",
-        "Espace lit et arrête ; virgule et point reculent et avancent d’un mouvement.",
+        "Espace lit et arrête ; virgule et point reculent et avancent d’un mouvement.",
         "Leertaste spielt und hält an; Komma und Punkt gehen eine Bewegung zurück und weiter.";
     TO_LINE = "Go to this line", "Aller à cette ligne", "Zu dieser Zeile";
     AS_CUT = "{1} as it is cut", "{1} pendant la coupe", "{1} beim Schneiden";
@@ -34,6 +34,6 @@ spoken! {
     FROM_ABOVE = "From straight above", "De tout droit au-dessus", "Von gerade oben";
     AS_FIRST = "As at first", "Comme au début", "Wie am Anfang";
     BLOCK_KEYS = "Drag it, or use the arrow keys, to turn and tilt it; the wheel, plus and minus bring it nearer. F shows it as at first.",
-        "Tirez-le, ou prenez les flèches, pour le tourner et l’incliner ; la molette, plus et moins le rapprochent. F le remet comme au début.",
+        "Tirez-le, ou prenez les flèches, pour le tourner et l’incliner ; la molette, plus et moins le rapprochent. F le remet comme au début.",
         "Ziehen oder die Pfeiltasten drehen und neigen ihn; Rad, Plus und Minus holen ihn näher. F zeigt ihn wie am Anfang.";
 }

@@ -93,7 +93,7 @@ impl Tongue for Spoken {
     fn joint(&self, joint: Joint) -> &'static str {
         match (joint, self.0) {
             (Joint::Comma, _) => ", ",
-            (Joint::Semicolon, Language::French) => " ; ",
+            (Joint::Semicolon, Language::French) => " ; ",
             (Joint::Semicolon, Language::English | Language::German) => "; ",
             (Joint::And, Language::English) => " and ",
             (Joint::And, Language::French) => " et ",

@@ -22,7 +22,7 @@ spoken! {
     STEP_BENCH = "type what you measured, and see what to do next", "saisir ce que vous avez mesuré, et voir que faire", "eingeben, was gemessen wurde, und sehen, was zu tun ist";
 
     DEMO_STRIP = "A demonstration: a small order, cut and proofed. Look round in the rooms above.",
-        "Une démonstration : une petite commande, taillée et tirée. Visitez les pièces ci-dessus.",
+        "Une démonstration : une petite commande, taillée et tirée. Visitez les pièces ci-dessus.",
         "Eine Vorführung: ein kleiner Auftrag, geschnitten und gedruckt. Sehen Sie sich in den Räumen oben um.";
     DEMO_AWAY = "Put this line away", "Ôter cette ligne", "Diese Zeile weglegen";
     FIRST_TITLE = "Welcome to Sortwright", "Bienvenue dans Sortwright", "Willkommen bei Sortwright";
@@ -45,7 +45,7 @@ spoken! {
     TRAVEL_Y = "Travel along (y)", "Course en long (y)", "Weg längs (y)";
     TRAVEL_Z = "Travel in height (z)", "Course en hauteur (z)", "Weg in der Höhe (z)";
     TRAVEL_HINT = "New commissions begin with a router of this size; a workshop file beside a commission says it for that one",
-        "Les nouvelles commandes commencent avec une fraiseuse de cette taille ; un fichier d’atelier à côté d’une commande la dit pour celle-ci",
+        "Les nouvelles commandes commencent avec une fraiseuse de cette taille ; un fichier d’atelier à côté d’une commande la dit pour celle-ci",
         "Neue Aufträge beginnen mit einer Fräse dieser Größe; eine Werkstattdatei neben einem Auftrag sagt sie für diesen";
     PAPER = "Paper", "Papier", "Papier";
     PAPER_SYSTEM = "As the system", "Comme le système", "Wie das System";
@@ -56,15 +56,15 @@ spoken! {
     LOG_KEPT = "What happens is noted in {1}", "Ce qui se passe est noté dans {1}", "Was geschieht, steht in {1}";
 
     DROP_TITLE = "Drop to take it in", "Lâchez pour le prendre", "Loslassen, um es aufzunehmen";
-    DROP_FONT = "Font: a new commission begins with it", "Fonte : une nouvelle commande commence avec elle", "Schrift: ein neuer Auftrag beginnt mit ihr";
-    DROP_COMMISSION = "Commission: it is opened", "Commande : elle est ouverte", "Auftrag: er wird geöffnet";
-    DROP_DRAWING = "Drawing (SVG, DXF), or scan (PNG, JPEG, TIFF), which is traced: a sort of the open commission", "Dessin (SVG, DXF), ou numérisation (PNG, JPEG, TIFF), qui est tracée : une sorte de la commande ouverte", "Zeichnung (SVG, DXF), oder Scan (PNG, JPEG, TIFF), der nachgezeichnet wird: eine Letter des offenen Auftrags";
-    DROP_READINGS = "Readings (TXT): they are shown at the bench", "Relevé (TXT) : il est montré à l’établi", "Messungen (TXT): sie erscheinen an der Werkbank";
+    DROP_FONT = "Font: a new commission begins with it", "Fonte : une nouvelle commande commence avec elle", "Schrift: ein neuer Auftrag beginnt mit ihr";
+    DROP_COMMISSION = "Commission: it is opened", "Commande : elle est ouverte", "Auftrag: er wird geöffnet";
+    DROP_DRAWING = "Drawing (SVG, DXF), or scan (PNG, JPEG, TIFF), which is traced: a sort of the open commission", "Dessin (SVG, DXF), ou numérisation (PNG, JPEG, TIFF), qui est tracée : une sorte de la commande ouverte", "Zeichnung (SVG, DXF), oder Scan (PNG, JPEG, TIFF), der nachgezeichnet wird: eine Letter des offenen Auftrags";
+    DROP_READINGS = "Readings (TXT): they are shown at the bench", "Relevé (TXT) : il est montré à l’établi", "Messungen (TXT): sie erscheinen an der Werkbank";
     DROP_OTHER = "{1} is nothing that can be taken in: drop a font, a commission, a drawing, a scan or readings.",
-        "{1} ne peut pas être pris : déposez une fonte, une commande, un dessin, une numérisation ou un relevé.",
+        "{1} ne peut pas être pris : déposez une fonte, une commande, un dessin, une numérisation ou un relevé.",
         "{1} lässt sich nicht aufnehmen: eine Schrift, einen Auftrag, eine Zeichnung, einen Scan oder Messungen bitte.";
     DROP_NEEDS_COMMISSION = "{1} belongs into a commission: open one first, or begin one with a font.",
-        "{1} va dans une commande : ouvrez-en une d’abord, ou commencez-en une avec une fonte.",
+        "{1} va dans une commande : ouvrez-en une d’abord, ou commencez-en une avec une fonte.",
         "{1} gehört in einen Auftrag: Öffnen Sie zuerst einen, oder beginnen Sie einen mit einer Schrift.";
     NO_HOME = "The system names no folder for programs’ own files.", "Le système ne nomme pas de dossier pour les fichiers des programmes.", "Das System nennt keinen Ordner für eigene Dateien der Programme.";
     DEMO_NOT_UNPACKED = "The demonstration could not be unpacked. {1}", "La démonstration n’a pas pu être dépaquetée. {1}", "Die Vorführung ließ sich nicht auspacken. {1}";

@@ -13,7 +13,7 @@ spoken! {
     TO = "Second place", "Second point", "Zweite Stelle";
     PART = "Only the part", "Seulement la partie", "Nur den Teil";
     PART_IS = "From corner to corner, in dots from the page's upper left; all of it, if it is empty.",
-        "De coin à coin, en points de l’image depuis le haut à gauche ; toute la page, si c’est vide.",
+        "De coin à coin, en points de l’image depuis le haut à gauche ; toute la page, si c’est vide.",
         "Von Ecke zu Ecke, in Bildpunkten von links oben; die ganze Seite, wenn es leer ist.";
     BETWEEN = "Take the two places as its corners", "Prendre les deux points pour coins", "Die zwei Stellen als seine Ecken nehmen";
     INK = "Ink is told", "L’encre se reconnaît", "Farbe erkannt";
@@ -45,8 +45,8 @@ spoken! {
     PAGE = "The scan", "La page numérisée", "Der Scan";
     FOUND = "{1} closed curves with {2} corners, {3} by {4}", "{1} courbes fermées avec {2} coins, {3} sur {4}", "{1} geschlossene Kurven mit {2} Ecken, {3} mal {4}";
     HOW_FOUND = "{1} to a dot; turned by {2}°, {3} spots dropped, curves within {4} of the line that was followed",
-        "{1} par point ; tourné de {2}°, {3} taches ôtées, courbes à {4} près de la ligne suivie",
+        "{1} par point ; tourné de {2}°, {3} taches ôtées, courbes à {4} près de la ligne suivie",
         "{1} je Bildpunkt; um {2}° gedreht, {3} Flecken weggelassen, Kurven auf {4} an der verfolgten Linie";
     FACE_ADDED = "The face {1} was added.", "La fonte {1} est ajoutée.", "Die Schrift {1} wurde hinzugefügt.";
-    DRAWING_NAMED = "{1} was named; one of it is ordered.", "{1} est nommé ; un exemplaire est commandé.", "{1} wurde benannt; eines davon ist bestellt.";
+    DRAWING_NAMED = "{1} was named; one of it is ordered.", "{1} est nommé ; un exemplaire est commandé.", "{1} wurde benannt; eines davon ist bestellt.";
 }

@@ -3,7 +3,7 @@
 use crate::view::words::spoken;
 
 spoken! {
-    COUNT_HINT = "How many are ordered: drag to the side, or click and type", "Combien sont commandés : glissez de côté, ou cliquez et tapez", "Wie viele bestellt sind: seitwärts ziehen, oder klicken und tippen";
+    COUNT_HINT = "How many are ordered: drag to the side, or click and type", "Combien sont commandés : glissez de côté, ou cliquez et tapez", "Wie viele bestellt sind: seitwärts ziehen, oder klicken und tippen";
     BILL = "Bill", "Liste des sortes", "Lettern";
     TEXT = "Text to be set", "Texte à composer", "Text zu setzen";
     TEXT_FIELD = "Lines to be printed", "Lignes à imprimer", "Zeilen zu drucken";

@@ -3,7 +3,7 @@
 use crate::view::words::spoken;
 
 spoken! {
-    SHORT = "Short of it: {1}", "Il manque : {1}", "Es fehlen: {1}";
+    SHORT = "Short of it: {1}", "Il manque : {1}", "Es fehlen: {1}";
     AND_MORE = "{1} and {2} more", "{1} et {2} de plus", "{1} und {2} weitere";
     SETS = "The bill sets this", "La liste compose ceci", "Die Lettern setzen dies";
     SETS_TIMES = "The bill sets this, and has letters for it {1} times",

@@ -5,7 +5,7 @@ use crate::view::words::spoken;
 spoken! {
     PRICE = "Price all sets of cutters", "Chiffrer tous les jeux de fraises", "Alle Sätze von Fräsern rechnen";
     PRICE_HINT = "Works out what each set of your cutters costs for this commission: the machine's time, changes of cutter, and the corners left to the knife, at your workshop's rates.",
-        "Calcule ce que chaque jeu de vos fraises coûte pour cette commande : le temps de la machine, les changements de fraise et les coins laissés au couteau, aux tarifs de votre atelier.",
+        "Calcule ce que chaque jeu de vos fraises coûte pour cette commande : le temps de la machine, les changements de fraise et les coins laissés au couteau, aux tarifs de votre atelier.",
         "Rechnet aus, was jeder Satz Ihrer Fräser für diesen Auftrag kostet: die Zeit der Maschine, das Wechseln der Fräser und die Ecken, die dem Messer bleiben, zu den Sätzen Ihrer Werkstatt.";
     STOP = "Stop pricing", "Arrêter le chiffrage", "Das Rechnen anhalten";
     TAKE = "Take", "Prendre", "Nehmen";

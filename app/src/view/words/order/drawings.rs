@@ -5,7 +5,7 @@ use crate::view::words::spoken;
 spoken! {
     DRAWINGS = "Drawings", "Dessins", "Zeichnungen";
     WHAT = "Ornaments, borders and letters that are in no font: SVG or DXF files, or scans.",
-        "Ornements, bordures et lettres qui ne sont dans aucune fonte : fichiers SVG ou DXF, ou numérisations.",
+        "Ornements, bordures et lettres qui ne sont dans aucune fonte : fichiers SVG ou DXF, ou numérisations.",
         "Schmuck, Einfassungen und Buchstaben, die in keiner Schrift sind: SVG- oder DXF-Dateien, oder Scans.";
     NAME = "Name a drawing or a scan…", "Nommer un dessin ou une numérisation…", "Eine Zeichnung oder einen Scan nennen…";
     HINT = "A scan is traced first", "Une numérisation est d’abord tracée", "Ein Scan wird zuerst nachgezeichnet";

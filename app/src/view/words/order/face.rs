@@ -17,6 +17,6 @@ spoken! {
     LICENCE = "What the font says of its licence", "Ce que la fonte dit de sa licence", "Was die Schrift zu ihrer Lizenz sagt";
     NOTHING = "The font says nothing.", "La fonte ne dit rien.", "Die Schrift sagt nichts.";
     YOURS = "The font's entries are shown as they stand; the permission recorded here is what counts.",
-        "Les mentions de la fonte sont montrées telles quelles ; c’est la permission notée ici qui compte.",
+        "Les mentions de la fonte sont montrées telles quelles ; c’est la permission notée ici qui compte.",
         "Die Angaben der Schrift stehen hier, wie sie sind; es zählt die Erlaubnis, die hier aufgezeichnet ist.";
 }

@@ -5,7 +5,7 @@ use crate::view::words::spoken;
 spoken! {
     INDEX = "Which of its faces", "Laquelle de ses fontes", "Welche ihrer Schriften";
     INDEX_HINT = "The file is a collection; its faces are counted from 0.",
-        "Le fichier est une collection ; ses fontes se comptent depuis 0.",
+        "Le fichier est une collection ; ses fontes se comptent depuis 0.",
         "Die Datei ist eine Sammlung; ihre Schriften zählen von 0 an.";
     BY = "Permission given by", "Permission donnée par", "Erlaubnis gegeben von";
     ON = "Given on", "Donnée le", "Gegeben am";

@@ -10,7 +10,7 @@ spoken! {
         "Stufen werden aus den Seiten von Blöcken wie A und V geschnitten, die dann ineinandergreifen. Übliches Blindmaterial füllt eine Kerbe, wo ihr Partner nicht steht.";
     PAIRS = "Pairs", "Paires", "Paare";
     PAIRS_HINT = "Such as AV LT To; all that gain by it if it is empty.",
-        "Telles que AV LT To ; toutes celles qui y gagnent si c’est vide.",
+        "Telles que AV LT To ; toutes celles qui y gagnent si c’est vide.",
         "Etwa AV LT To; alle, die dabei gewinnen, wenn es leer ist.";
     WALL = "Least wall", "Paroi minimale", "Dünnste Wand";
     GRID = "In steps of", "Par pas de", "In Stufen von";
@@ -27,5 +27,5 @@ spoken! {
         "Aucune paire de la liste ne se resserre dans ces limites.",
         "Kein Paar der Lettern rückt in diesen Grenzen zusammen.";
     LINES = "Pairs before and after", "Paires avant et après", "Paare vorher und nachher";
-    CLOSED = "Closed up by points: {1}", "Resserrées, en points : {1}", "Zusammengerückt, in Punkten: {1}";
+    CLOSED = "Closed up by points: {1}", "Resserrées, en points : {1}", "Zusammengerückt, in Punkten: {1}";
 }

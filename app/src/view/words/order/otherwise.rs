@@ -5,7 +5,7 @@ use crate::view::words::spoken;
 spoken! {
     IF = "What if…", "Et si…", "Was, wenn…";
     WHAT = "Fill in what would be otherwise; the rest stays as ordered.",
-        "Remplissez ce qui serait autrement ; le reste demeure comme commandé.",
+        "Remplissez ce qui serait autrement ; le reste demeure comme commandé.",
         "Tragen Sie ein, was anders wäre; der Rest bleibt wie bestellt.";
     SIZE = "Another size", "Un autre corps", "Eine andere Größe";
     BILL = "Another bill", "Une autre liste", "Andere Lettern";

@@ -18,7 +18,7 @@ spoken! {
     WOOD = "wood", "bois", "Holz";
     BREAKAGE = "breakage", "casse", "Bruch";
     MARGIN = "margin", "marge", "Aufschlag";
-    ON_PLANKS = "{1} on {2}; machine {3}, by hand {4}", "{1} sur {2} ; machine {3}, à la main {4}", "{1} auf {2}; Maschine {3}, von Hand {4}";
+    ON_PLANKS = "{1} on {2}; machine {3}, by hand {4}", "{1} sur {2} ; machine {3}, à la main {4}", "{1} auf {2}; Maschine {3}, von Hand {4}";
     ONE_BLOCK = "block", "bloc", "Block";
     BLOCKS = "blocks", "blocs", "Blöcke";
     ONE_PLANK = "plank", "planche", "Bohle";

@@ -6,7 +6,7 @@ spoken! {
     PROPORTIONS = "In proportions of", "Dans les proportions de", "In den Verhältnissen von";
     TABLE = "Table of proportions", "Table des proportions", "Tafel der Verhältnisse";
     TABLE_HINT = "Each letter with its count; only how they stand to each other matters.",
-        "Chaque lettre avec son nombre ; seul compte leur rapport entre elles.",
+        "Chaque lettre avec son nombre ; seul compte leur rapport entre elles.",
         "Jeder Buchstabe mit seiner Zahl; nur wie sie zueinander stehen, zählt.";
     AS_PRINTED = "Back to the table as printed", "Revenir à la table imprimée", "Zurück zur gedruckten Tafel";
     CAPITALS = "Capitals", "Capitales", "Versalien";

@@ -13,6 +13,6 @@ spoken! {
         "Ausschluss zwischen seinen Wörtern, und Gevierte, die seine Zeilen auf die längste bringen, aus den Dickten seiner Lettern";
     FOR_FOUNT = "Add those of a fount", "Ajouter celles d’une police", "Hinzufügen, was zu einer Schrift gehört";
     FOR_FOUNT_HINT = "As many to the letters as in a fount for books: T. MacKellar, The American Printer, 1893",
-        "Autant pour les lettres que dans une police de livre : T. MacKellar, The American Printer, 1893",
+        "Autant pour les lettres que dans une police de livre : T. MacKellar, The American Printer, 1893",
         "So viele zu den Lettern wie in einer Buchschrift: T. MacKellar, The American Printer, 1893";
 }

@@ -3,21 +3,21 @@
 use super::put_over;
 
 put_over! {
-    corner_round = "Un coin reste arrondi de plus de {tolerance} après la plus petite fraise, {cutter} ; de {most}, à {at} sur le bloc tel que taillé, où les parois se rencontrent à {angle}°.",
+    corner_round = "Un coin reste arrondi de plus de {tolerance} après la plus petite fraise, {cutter} ; de {most}, à {at} sur le bloc tel que taillé, où les parois se rencontrent à {angle}°.",
         "Eine Ecke bleibt nach dem kleinsten Fräser, {cutter}, um mehr als {tolerance} rund; um {most}, bei {at} auf dem Block, wie geschnitten, wo die Wände mit {angle}° zusammenstoßen.";
-    corners_round = "{count} coins restent arrondis de plus de {tolerance} après la plus petite fraise, {cutter} ; le plus, {most}, à {at} sur le bloc tel que taillé, où les parois se rencontrent à {angle}°.",
+    corners_round = "{count} coins restent arrondis de plus de {tolerance} après la plus petite fraise, {cutter} ; le plus, {most}, à {at} sur le bloc tel que taillé, où les parois se rencontrent à {angle}°.",
         "{count} Ecken bleiben nach dem kleinsten Fräser, {cutter}, um mehr als {tolerance} rund; am meisten, {most}, bei {at} auf dem Block, wie geschnitten, wo die Wände mit {angle}° zusammenstoßen.";
-    corners_round_remedy = "Les dégager au couteau ; une fraise de {diameter} ou moins entrerait dans tous.",
+    corners_round_remedy = "Les dégager au couteau ; une fraise de {diameter} ou moins entrerait dans tous.",
         "Sie mit dem Messer ausschneiden; ein Fräser von {diameter} oder weniger käme in alle hinein.";
-    ground_narrow_once = "Le fond est plus étroit que la plus petite fraise à un endroit ({cutter}, {diameter}) ; le plus étroit a {width}, à {at} sur le bloc tel que taillé. Il reste debout et imprimera.",
+    ground_narrow_once = "Le fond est plus étroit que la plus petite fraise à un endroit ({cutter}, {diameter}) ; le plus étroit a {width}, à {at} sur le bloc tel que taillé. Il reste debout et imprimera.",
         "Der Grund ist an einer Stelle enger als der kleinste Fräser ({cutter}, {diameter}); die engste ist {width} weit, bei {at} auf dem Block, wie geschnitten. Er bleibt stehen und druckt mit.";
-    ground_narrow = "Le fond est plus étroit que la plus petite fraise à {count} endroits ({cutter}, {diameter}) ; le plus étroit a {width}, à {at} sur le bloc tel que taillé. Il reste debout et imprimera.",
+    ground_narrow = "Le fond est plus étroit que la plus petite fraise à {count} endroits ({cutter}, {diameter}) ; le plus étroit a {width}, à {at} sur le bloc tel que taillé. Il reste debout et imprimera.",
         "Der Grund ist an {count} Stellen enger als der kleinste Fräser ({cutter}, {diameter}); die engste ist {width} weit, bei {at} auf dem Block, wie geschnitten. Er bleibt stehen und druckt mit.";
     ground_narrow_remedy = "Prendre une fraise plus petite ou un corps plus grand, ou le dégager à la main.",
         "Einen kleineren Fräser oder eine größere Schrift nehmen, oder ihn von Hand räumen.";
-    stroke_thin = "Un trait est plus mince que {least} ; l’endroit le plus mince a {thickness}, à {at} sur le bloc tel que taillé. Le bois peut y casser.",
+    stroke_thin = "Un trait est plus mince que {least} ; l’endroit le plus mince a {thickness}, à {at} sur le bloc tel que taillé. Le bois peut y casser.",
         "Ein Strich ist dünner als {least}; die dünnste Stelle misst {thickness}, bei {at} auf dem Block, wie geschnitten. Das Holz kann dort brechen.";
-    strokes_thin = "{count} traits sont plus minces que {least} ; l’endroit le plus mince a {thickness}, à {at} sur le bloc tel que taillé. Le bois peut y casser.",
+    strokes_thin = "{count} traits sont plus minces que {least} ; l’endroit le plus mince a {thickness}, à {at} sur le bloc tel que taillé. Le bois peut y casser.",
         "{count} Striche sind dünner als {least}; die dünnste Stelle misst {thickness}, bei {at} auf dem Block, wie geschnitten. Das Holz kann dort brechen.";
     stroke_thin_remedy = "La tailler plus grande, avec moins de relief, ou dans un bois plus dur.",
         "Sie größer schneiden, mit weniger Relief, oder in härterem Holz.";
@@ -39,11 +39,11 @@ put_over! {
         "Geschlossener Grund bei {at} bleibt stehen, da der Fräser {cutter} nicht gerade eintauchen kann.";
     groove_left_remedy = "Donner à la commande une fraise conique qui le peut, ou une plate plus petite.",
         "Dem Auftrag einen kegeligen Fräser geben, der es kann, oder einen kleineren flachen.";
-    path_too_near = "Un parcours de la fraise {cutter} viendrait plus près de la lettre que son rayon, vers {at} ; c’est une faute de Sortwright, non de la commande.",
+    path_too_near = "Un parcours de la fraise {cutter} viendrait plus près de la lettre que son rayon, vers {at} ; c’est une faute de Sortwright, non de la commande.",
         "Ein Weg des Fräsers {cutter} käme dem Buchstaben näher als sein Radius, bei {at}; das ist ein Fehler von Sortwright, nicht des Auftrags.";
     path_too_near_remedy = "Laisser cette sorte de côté, ou essayer un autre corps ou une autre tolérance, et signaler la faute avec la commande.",
         "Diese Letter weglassen, oder eine andere Größe oder Toleranz versuchen, und den Fehler mit dem Auftrag melden.";
-    groove_too_near = "Un parcours de la fraise {cutter} entamerait la lettre vers {at} ; c’est une faute de Sortwright, non de la commande.",
+    groove_too_near = "Un parcours de la fraise {cutter} entamerait la lettre vers {at} ; c’est une faute de Sortwright, non de la commande.",
         "Ein Weg des Fräsers {cutter} schnitte bei {at} in den Buchstaben; das ist ein Fehler von Sortwright, nicht des Auftrags.";
     groove_too_near_remedy = "Laisser cette sorte de côté, ou ôter la fraise de la commande, et signaler la faute.",
         "Diese Letter weglassen, oder den Fräser aus dem Auftrag nehmen, und den Fehler melden.";

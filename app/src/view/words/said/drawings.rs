@@ -9,18 +9,18 @@ put_over! {
     drawing_without_size = "Il n’a pas de hauteur ou pas de largeur qui puisse être mise à la taille.",
         "Sie hat keine Höhe oder keine Breite, die sich auf eine Größe bringen ließe.";
     drawing_without_size_remedy = "Le dessiner avec quelque hauteur et largeur.", "Sie mit etwas Höhe und Breite zeichnen.";
-    drawing_missing = "Son fichier « {file} » est introuvable.", "Ihre Datei „{file}“ war nicht zu finden.";
+    drawing_missing = "Son fichier « {file} » est introuvable.", "Ihre Datei „{file}“ war nicht zu finden.";
     drawing_missing_remedy = "Le mettre là où la commande le dit, ou changer la commande.",
         "Sie dorthin legen, wo der Auftrag sie nennt, oder den Auftrag ändern.";
     open_end = "x {x}, y {y}", "x {x}, y {y}";
     open_end_with_gap = "x {x}, y {y} ({gap} jusqu’au bout ouvert le plus proche)", "x {x}, y {y} ({gap} bis zum nächsten offenen Ende)";
-    drawing_open = "Son contour n’est pas fermé : {count} bouts de lignes n’en rencontrent aucun autre, à {ends}.",
+    drawing_open = "Son contour n’est pas fermé : {count} bouts de lignes n’en rencontrent aucun autre, à {ends}.",
         "Ihr Umriss ist nicht geschlossen: {count} Enden von Linien treffen kein anderes, bei {ends}.";
-    drawing_open_further = "Son contour n’est pas fermé : {count} bouts de lignes n’en rencontrent aucun autre, à {ends} et {more} autres endroits.",
+    drawing_open_further = "Son contour n’est pas fermé : {count} bouts de lignes n’en rencontrent aucun autre, à {ends} et {more} autres endroits.",
         "Ihr Umriss ist nicht geschlossen: {count} Enden von Linien treffen kein anderes, bei {ends} und {more} weiteren.";
     drawing_open_remedy = "Fermer le contour dans le dessin, ou permettre de joindre un écart plus grand.",
         "Den Umriss in der Zeichnung schließen, oder das Verbinden über einen größeren Abstand erlauben.";
-    layer_missing = "Le dessin n’a pas de couleur ni de calque « {layer} ».", "Die Zeichnung hat keine Farbe oder Ebene „{layer}“.";
+    layer_missing = "Le dessin n’a pas de couleur ni de calque « {layer} ».", "Die Zeichnung hat keine Farbe oder Ebene „{layer}“.";
     layer_missing_remedy = "Omettre le calque pour tailler le tout.", "Die Ebene weglassen, um das Ganze zu schneiden.";
     layers_are_remedy = "Il a {layers}.", "Sie hat {layers}.";
     drawing_empty = "Le dessin n’enclôt rien.", "Die Zeichnung umschließt nichts.";

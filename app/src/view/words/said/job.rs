@@ -6,7 +6,7 @@ put_over! {
     make_again = "Refaire les programmes.", "Die Programme neu machen.";
     job_numbers = "Le fichier de fabrication donne à la machine, à une planche, au couloir ou à la tolérance une mesure qui n’en est pas une.",
         "Die Fertigungsdatei gibt der Maschine, einer Bohle, der Gasse oder der Toleranz ein Maß, das keines ist.";
-    job_squareness = "Le fichier de fabrication dit que la machine va {along_x} fois trop loin en x, {along_y} en y, et penche de {skew} degrés : plus de 2 %.",
+    job_squareness = "Le fichier de fabrication dit que la machine va {along_x} fois trop loin en x, {along_y} en y, et penche de {skew} degrés : plus de 2 %.",
         "Die Fertigungsdatei sagt, dass die Maschine in x {along_x}-mal zu weit geht, in y {along_y}-mal, und um {skew} Grad schief steht: mehr als 2 %.";
     job_squareness_remedy = "Mesurer de nouveau un bloc d’essai, et refaire les programmes.",
         "Einen Probeblock neu messen, und die Programme neu machen.";
@@ -17,7 +17,7 @@ put_over! {
         "Der Fräser {cutter} hat eine Spitze und einen Winkel, die keinen Kegel ergeben.";
     cutter_not_judged_remedy = "Corriger la fraise dans l’atelier, et refaire les programmes.",
         "Den Fräser in der Werkstatt berichtigen, und die Programme neu machen.";
-    sides_not_square = "Les blocs doivent être découpés avec {cutter}, dont les côtés ou le bout ne sont pas droits ; les blocs ne seraient pas d’équerre.",
+    sides_not_square = "Les blocs doivent être découpés avec {cutter}, dont les côtés ou le bout ne sont pas droits ; les blocs ne seraient pas d’équerre.",
         "Die Blöcke sollen mit {cutter} ausgeschnitten werden, dessen Seiten oder Ende nicht gerade sind; die Blöcke würden nicht winklig.";
     sides_not_square_remedy = "Choisir une fraise plate pour la découpe, et refaire les programmes.",
         "Für das Trennen einen flachen Fräser wählen, und die Programme neu machen.";
@@ -35,9 +35,9 @@ put_over! {
         "Die Bohle {plank} hat kein Programm, das ihre Buchstaben schneidet.";
     plank_without_separation = "La planche {plank} n’a pas de programme qui découpe ses blocs.",
         "Die Bohle {plank} hat kein Programm, das ihre Blöcke ausschneidet.";
-    cuts_loose_blocks = "Le programme vient trop tard sur la planche {plank} : {cutter} taillerait des blocs que {before} a détachés.",
+    cuts_loose_blocks = "Le programme vient trop tard sur la planche {plank} : {cutter} taillerait des blocs que {before} a détachés.",
         "Das Programm kommt auf der Bohle {plank} zu spät: {cutter} schnitte Blöcke, die {before} schon gelöst hat.";
-    clears_for_smaller = "Le programme vient trop tard sur la planche {plank} : {cutter} doit dégager le fond pour {before}, qui est plus petite et a tourné avant.",
+    clears_for_smaller = "Le programme vient trop tard sur la planche {plank} : {cutter} doit dégager le fond pour {before}, qui est plus petite et a tourné avant.",
         "Das Programm kommt auf der Bohle {plank} zu spät: {cutter} soll Grund für {before} räumen, der kleiner ist und schon gelaufen ist.";
     out_of_order_remedy = "Ne pas lancer ces programmes dans cet ordre. Refaire les programmes.",
         "Diese Programme nicht in dieser Folge laufen lassen. Die Programme neu machen.";
@@ -52,7 +52,7 @@ put_over! {
         "Der Eintrag der Letter {sort} in der Fertigungsdatei sagt nicht, nach welcher Glyphe oder Zeichnung sie geschnitten wird.";
     sort_without_place = "L’entrée de la sorte {sort} dans le fichier de fabrication nomme ce dont elle est taillée, mais aucune place pour cela.",
         "Der Eintrag der Letter {sort} in der Fertigungsdatei nennt, wonach sie geschnitten wird, aber keinen Ort dafür.";
-    sort_not_mirrored = "L’entrée de la sorte {sort} dans le fichier de fabrication ne met pas sa lettre à l’envers ; elle imprimerait donc à l’envers.",
+    sort_not_mirrored = "L’entrée de la sorte {sort} dans le fichier de fabrication ne met pas sa lettre à l’envers ; elle imprimerait donc à l’envers.",
         "Der Eintrag der Letter {sort} in der Fertigungsdatei spiegelt ihren Buchstaben nicht, also druckte er seitenverkehrt.";
     sort_unreadable = "L’entrée de la sorte {sort} dans le fichier de fabrication a un contour qui ne peut pas être lu ({why}).",
         "Der Eintrag der Letter {sort} in der Fertigungsdatei hat einen Umriss, der sich nicht lesen lässt ({why}).";
@@ -60,7 +60,7 @@ put_over! {
         "Der Eintrag der Letter {sort} in der Fertigungsdatei braucht den Umriss der Glyphe {glyph} der Schrift {font}, der in der Datei fehlt.";
     sort_without_drawing = "L’entrée de la sorte {sort} dans le fichier de fabrication demande le contour du dessin {drawing}, qui manque au fichier.",
         "Der Eintrag der Letter {sort} in der Fertigungsdatei braucht den Umriss der Zeichnung {drawing}, der in der Datei fehlt.";
-    sort_unclear_remedy = "Refaire les programmes ; le fichier de fabrication ne dit pas ce que cette sorte doit être.",
+    sort_unclear_remedy = "Refaire les programmes ; le fichier de fabrication ne dit pas ce que cette sorte doit être.",
         "Die Programme neu machen; die Fertigungsdatei sagt nicht, was diese Letter werden soll.";
     block_not_stepped = "Le bloc de la sorte {sort} n’est pas sa boîte moins les entailles notées.",
         "Der Block der Letter {sort} ist nicht sein Kasten ohne die aufgezeichneten Kerben.";
@@ -73,18 +73,18 @@ put_over! {
         "Der Block der Letter {sort} liegt auf der schlechten Stelle bei {place} der Bohle {plank}.";
     plates_unclear = "Le fichier de fabrication a des couches de lettres en couleurs, mais ne nomme pas de planches d’impression pour elles.",
         "Die Fertigungsdatei hat Lagen von Buchstaben in Farben, aber nennt keine Platten dafür.";
-    layer_of_no_plate = "La sorte {sort} est pour la planche d’impression {plate}, qui n’y est pas ; les couleurs ne seraient pas en repérage.",
+    layer_of_no_plate = "La sorte {sort} est pour la planche d’impression {plate}, qui n’y est pas ; les couleurs ne seraient pas en repérage.",
         "Die Letter {sort} ist für die Platte {plate}, die es nicht gibt, also passten die Farben nicht.";
-    layer_of_other_size = "La sorte {sort} n’est pas de la taille de {other} ; les couleurs ne seraient pas en repérage.",
+    layer_of_other_size = "La sorte {sort} n’est pas de la taille de {other} ; les couleurs ne seraient pas en repérage.",
         "Die Letter {sort} hat nicht die Größe von {other}, also passten die Farben nicht.";
-    layer_elsewhere = "La sorte {sort} est sur son bloc à {by} mm d’où {other} est sur le sien ; les couleurs ne seraient pas en repérage.",
+    layer_elsewhere = "La sorte {sort} est sur son bloc à {by} mm d’où {other} est sur le sien ; les couleurs ne seraient pas en repérage.",
         "Die Letter {sort} steht auf ihrem Block {by} mm von da, wo {other} auf seinem steht, also passten die Farben nicht.";
-    layer_otherwise = "La sorte {sort} est sur son bloc autrement que {other} sur le sien ; les couleurs ne seraient pas en repérage.",
+    layer_otherwise = "La sorte {sort} est sur son bloc autrement que {other} sur le sien ; les couleurs ne seraient pas en repérage.",
         "Die Letter {sort} steht auf ihrem Block anders als {other} auf seinem, also passten die Farben nicht.";
-    plates_part = "Avec {plate} hors de repérage de {press} mm, du papier paraît entre elle et {below} : sur {letter} un filet d’environ {width} mm de large, {area} mm² en tout.",
+    plates_part = "Avec {plate} hors de repérage de {press} mm, du papier paraît entre elle et {below} : sur {letter} un filet d’environ {width} mm de large, {area} mm² en tout.",
         "Ist {plate} um {press} mm aus dem Passer, zeigt sich Papier zwischen ihr und {below}: bei {letter} eine Linie von etwa {width} mm Breite, im Ganzen {area} mm².";
-    plates_part_further = "Avec {plate} hors de repérage de {press} mm, du papier paraît entre elle et {below} : sur {letter} un filet d’environ {width} mm de large, {area} mm² en tout, et sur {more} de plus.",
+    plates_part_further = "Avec {plate} hors de repérage de {press} mm, du papier paraît entre elle et {below} : sur {letter} un filet d’environ {width} mm de large, {area} mm² en tout, et sur {more} de plus.",
         "Ist {plate} um {press} mm aus dem Passer, zeigt sich Papier zwischen ihr und {below}: bei {letter} eine Linie von etwa {width} mm Breite, im Ganzen {area} mm², und bei {more} weiteren.";
-    plates_part_remedy = "Un recouvrement de {press} mm, autant que la presse peut être hors de repérage, le couvre ; il est de {trap} mm.",
+    plates_part_remedy = "Un recouvrement de {press} mm, autant que la presse peut être hors de repérage, le couvre ; il est de {trap} mm.",
         "Eine Überfüllung von {press} mm, so viel wie die Presse aus dem Passer sein darf, deckt es; sie ist {trap} mm.";
 }

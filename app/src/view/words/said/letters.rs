@@ -11,20 +11,20 @@ put_over! {
         "Die Schrift {face} hat keine Glyphe für {character}.";
     glyph_missing_remedy = "La retirer de la liste, ou la commander dans une autre fonte.",
         "Sie aus der Liste nehmen, oder aus einer anderen Schrift bestellen.";
-    glyph_name_missing = "La fonte {face} n’a pas de glyphe nommé « {name} ».",
+    glyph_name_missing = "La fonte {face} n’a pas de glyphe nommé « {name} ».",
         "Die Schrift {face} hat keine Glyphe namens „{name}“.";
     glyph_name_missing_remedy = "Chercher le nom dans la fonte, ou choisir par le caractère.",
         "Den Namen in der Schrift nachsehen, oder nach dem Zeichen wählen.";
-    glyph_number_missing = "La fonte {face} a {count} glyphes, comptés depuis 0 ; il n’y a pas de glyphe {number}.",
+    glyph_number_missing = "La fonte {face} a {count} glyphes, comptés depuis 0 ; il n’y a pas de glyphe {number}.",
         "Die Schrift {face} hat {count} Glyphen, gezählt von 0 an; eine Glyphe {number} gibt es nicht.";
     glyph_number_missing_remedy = "Choisir un nombre plus petit, ou choisir par le caractère.",
         "Eine kleinere Zahl wählen, oder nach dem Zeichen wählen.";
-    feature_without_effect = "{character} dans la fonte {face} : {why}", "{character} in der Schrift {face}: {why}";
+    feature_without_effect = "{character} dans la fonte {face} : {why}", "{character} in der Schrift {face}: {why}";
     feature_does_nothing = "la fonction {feature} n’y change rien.", "das Merkmal {feature} ändert nichts daran.";
-    feature_has_fewer = "la fonction {feature} n’offre que {count} variante(s) ; la variante {wanted} manque.",
+    feature_has_fewer = "la fonction {feature} n’offre que {count} variante(s) ; la variante {wanted} manque.",
         "das Merkmal {feature} bietet nur so viele Varianten: {count}; die Variante {wanted} fehlt.";
     feature_without_effect_remedy = "Choisir une autre fonction, ou aucune.", "Ein anderes Merkmal wählen, oder keines.";
-    ligature_missing = "La fonte {face} ne fait pas un seul glyphe de « {text} » avec {features}.",
+    ligature_missing = "La fonte {face} ne fait pas un seul glyphe de « {text} » avec {features}.",
         "Die Schrift {face} macht aus „{text}“ mit {features} keine einzelne Glyphe.";
     no_features = "aucune fonction", "keinem Merkmal";
     ligature_missing_remedy = "Commander les lettres une à une, ou nommer le glyphe.",
@@ -38,7 +38,7 @@ put_over! {
     mend_in_font_remedy = "Corriger le dessin dans la fonte, ou retirer la lettre de la liste.",
         "Die Zeichnung in der Schrift ausbessern, oder den Buchstaben aus der Liste nehmen.";
     font_draws_nothing = "La fonte ne dessine rien pour elle.", "Die Schrift zeichnet nichts für sie.";
-    font_draws_nothing_remedy = "Commander espaces et cadrats comme espaces ; retirer la lettre de la liste.",
+    font_draws_nothing_remedy = "Commander espaces et cadrats comme espaces ; retirer la lettre de la liste.",
         "Ausschluss und Gevierte als Ausschluss bestellen; den Buchstaben aus der Liste nehmen.";
 
     colours_and_apart = "Une lettre en couleurs ne peut pas être aussi découpée.",
@@ -60,11 +60,11 @@ put_over! {
         "Ihre Begleitschrift {face} lässt sich nicht lesen.";
     companion_missing_remedy = "Mettre la fonte là où la commande le dit, ou tirer la planche de la lettre.",
         "Die Schrift dorthin legen, wo der Auftrag sie nennt, oder die Platte aus dem Buchstaben machen.";
-    plate_prints_nothing = "De cette lettre, il ne reste rien à imprimer pour {plates} : du blanc de sa chasse y tient sa place.",
+    plate_prints_nothing = "De cette lettre, il ne reste rien à imprimer pour {plates} : du blanc de sa chasse y tient sa place.",
         "Von diesem Buchstaben bleibt für {plates} nichts zu drucken: Dort steht Ausschluss seiner Dickte an seiner Stelle.";
-    font_colour_without_plate = "La fonte lui donne des couleurs qu’aucune planche n’imprime : {colours}.",
+    font_colour_without_plate = "La fonte lui donne des couleurs qu’aucune planche n’imprime : {colours}.",
         "Die Schrift gibt ihr Farben, die keine Platte druckt: {colours}.";
-    drawing_colour_without_plate = "Le dessin lui donne des couleurs qu’aucune planche n’imprime : {colours}.",
+    drawing_colour_without_plate = "Le dessin lui donne des couleurs qu’aucune planche n’imprime : {colours}.",
         "Die Zeichnung hat Farben, die keine Platte druckt: {colours}.";
     colour_without_plate_remedy = "Ajouter une planche pour chacune, ou les omettre à dessein.",
         "Für jede eine Platte hinzufügen, oder sie mit Absicht weglassen.";

@@ -14,19 +14,19 @@ put_over! {
         "Die Gasse zwischen den Blöcken ist {lane} mm breit, und Kerben zu schneiden braucht mit diesem Fräser {least} mm.";
     notch_lane_narrow_remedy = "Élargir le couloir, ou tailler les entailles avec une fraise plus petite.",
         "Die Gasse breiter machen, oder die Kerben mit einem kleineren Fräser schneiden.";
-    notch_search_cut_off = "La recherche des entailles a été abrégée, le tout prendrait trop de temps. Non essayés : {untried}.",
+    notch_search_cut_off = "La recherche des entailles a été abrégée, le tout prendrait trop de temps. Non essayés : {untried}.",
         "Die Suche nach Kerben wurde abgebrochen, da alles zu lange dauern würde. Nicht versucht: {untried}.";
     untried_letters = "{count} lettres après les premières de la liste", "{count} Buchstaben nach den ersten der Liste";
     untried_pairs = "{count} paires qui se resserreraient le moins", "{count} Paare, die am wenigsten zusammenrücken könnten";
     untried_shapes = "{count} formes d’entailles qui promettent le moins", "{count} Formen von Kerben, die am wenigsten versprechen";
     notch_search_cut_off_remedy = "Nommer sous Entailles les paires qui comptent, ou prendre des pas plus larges ou moins de formes.",
         "Unter Kerben die Paare nennen, auf die es ankommt, oder weitere Stufen oder weniger Formen nehmen.";
-    none_notched = "Aucune paire ne peut être entaillée : aucune ne se resserre d’un pas entier avec {wall} mm de bois jusqu’aux œils, ou la fraise est trop large, qui ne taille pas d’entaille de moins de {least} pt.",
+    none_notched = "Aucune paire ne peut être entaillée : aucune ne se resserre d’un pas entier avec {wall} mm de bois jusqu’aux œils, ou la fraise est trop large, qui ne taille pas d’entaille de moins de {least} pt.",
         "Kein Paar lässt sich kerben: Keines rückt mit {wall} mm Holz bis zu den Bildern um eine ganze Stufe zusammen, oder der Fräser ist zu breit, der keine Kerbe unter {least} pt schneidet.";
     none_notched_remedy = "Tailler les entailles avec une fraise plus petite, permettre une paroi plus mince, ou y renoncer.",
         "Die Kerben mit einem kleineren Fräser schneiden, eine dünnere Wand zulassen, oder sie lassen.";
-    notched = "Les paires entaillées se resserrent : {pairs}.", "Gekerbte Paare rücken zusammen: {pairs}.";
-    notched_further = "Les paires entaillées se resserrent : {pairs}, et {more} de plus.",
+    notched = "Les paires entaillées se resserrent : {pairs}.", "Gekerbte Paare rücken zusammen: {pairs}.";
+    notched_further = "Les paires entaillées se resserrent : {pairs}, et {more} de plus.",
         "Gekerbte Paare rücken zusammen: {pairs}, und {more} weitere.";
     pair_closes = "{left} {right} de {by} pt", "{left} {right} um {by} pt";
     pair_not_asked = "La paire {pair} ne se resserre pas. Elle n’est pas dans la liste, ou ses lettres sont assez proches.",

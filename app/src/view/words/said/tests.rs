@@ -1,6 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::super::speak;
+use super::super::tests::assert_parted_as_in_french;
 use super::*;
 
 /// Every text there is in English, part by part.
@@ -45,11 +46,7 @@ fn texts_in_other_languages_have_the_same_places_and_end_alike() {
             assert_eq!(ends(text), ends(phrase.english), "{}: {text}", row.name);
             assert!(!text.contains('\''), "{}: {text}", row.name);
         }
-        // French parts these signs from the word before them.
-        let close = row.french.char_indices().filter(|(at, sign)| {
-            [';', ':', '?', '!', '»'].contains(sign) && !row.french[..*at].ends_with(' ')
-        });
-        assert_eq!(close.count(), 0, "{}: {}", row.name, row.french);
+        assert_parted_as_in_french(row.name, row.french);
     }
 }
 

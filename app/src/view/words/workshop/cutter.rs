@@ -31,9 +31,9 @@ spoken! {
     SPINDLE = "Spindle", "Broche", "Spindel";
     TAKE = "Take what is proposed", "Prendre ce qui est proposé", "Das Vorgeschlagene nehmen";
     TAKE_HINT = "A place to start a trial cut from; the manuals of machine and cutter come first.",
-        "Un point de départ pour un essai ; les manuels de la machine et de la fraise passent d’abord.",
+        "Un point de départ pour un essai ; les manuels de la machine et de la fraise passent d’abord.",
         "Ein Anfang für einen Probeschnitt; die Handbücher von Maschine und Fräser gehen vor.";
     PROPOSED = "Proposed for {1}: layers of {2} mm, cuts of {3} mm, {4} and {5} mm/min at {6} turns/min.",
-        "Proposé pour {1} : couches de {2} mm, coupes de {3} mm, {4} et {5} mm/min à {6} tours/min.",
+        "Proposé pour {1} : couches de {2} mm, coupes de {3} mm, {4} et {5} mm/min à {6} tours/min.",
         "Vorgeschlagen für {1}: Lagen von {2} mm, Schnitte von {3} mm, {4} und {5} mm/min bei {6} Umdr./min.";
 }

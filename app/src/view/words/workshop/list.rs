@@ -15,7 +15,7 @@ spoken! {
         "Sie wird mit dem Auftrag gesichert, daneben in der Datei workshop.json, und dient jedem Auftrag dieses Ordners.";
     OPEN = "Take over a workshop…", "Reprendre un atelier…", "Eine Werkstatt übernehmen…";
     OPEN_HINT = "Everything here is replaced by what another workshop's file holds; undo brings it back",
-        "Tout ici est remplacé par ce que tient le fichier d’un autre atelier ; annuler le ramène",
+        "Tout ici est remplacé par ce que tient le fichier d’un autre atelier ; annuler le ramène",
         "Alles hier wird ersetzt durch das, was die Datei einer anderen Werkstatt hält; Rückgängig holt es zurück";
     SAVE = "Save a copy…", "Enregistrer une copie…", "Eine Kopie sichern…";
     SAVE_HINT = "The workshop as it stands, in a file of its own",
@@ -31,7 +31,7 @@ spoken! {
     COPY = "Add one like this", "En ajouter un semblable", "Einen ebensolchen hinzufügen";
     REMOVE = "Take it out", "L’ôter", "Herausnehmen";
     NO_STOCK = "None: planks of the order's own size are taken. Add those that lie in the rack.",
-        "Aucune : des planches à la taille de la commande sont prises. Ajoutez celles qui sont au râtelier.",
+        "Aucune : des planches à la taille de la commande sont prises. Ajoutez celles qui sont au râtelier.",
         "Keine: Bohlen von der Größe des Auftrags werden genommen. Fügen Sie hinzu, was im Regal liegt.";
     NO_TABLES = "None beside the printed ones.", "Aucune à côté des imprimées.", "Keine neben den gedruckten.";
     UNNAMED = "without a name", "sans nom", "ohne Namen";

@@ -16,12 +16,12 @@ spoken! {
     FASTEST = "Spindle, fastest", "Broche, au plus vite", "Spindel, am schnellsten";
     JUNCTION = "Rounds corners by", "Arrondit les coins de", "Rundet Ecken um";
     JUNCTION_HINT = "How far the controller may leave a corner to keep its speed; times are worked out with it.",
-        "De combien la commande peut quitter un coin pour garder sa vitesse ; les temps en sont calculés.",
+        "De combien la commande peut quitter un coin pour garder sa vitesse ; les temps en sont calculés.",
         "Wie weit die Steuerung eine Ecke verlassen darf, um schnell zu bleiben; danach werden Zeiten gerechnet.";
     CLEAR = "Clear height", "Hauteur libre", "Freie Höhe";
     HOP = "Hop height", "Hauteur de saut", "Sprunghöhe";
     HEIGHTS = "Above the face: for rapid moves anywhere, and for short ones from cut to cut.",
-        "Au-dessus de l’œil : pour les rapides partout, et pour les courts de coupe en coupe.",
+        "Au-dessus de l’œil : pour les rapides partout, et pour les courts de coupe en coupe.",
         "Über dem Bild: für Eilgänge überall, und für kurze von Schnitt zu Schnitt.";
     NUT = "Collet nut", "Écrou de pince", "Spannmutter";
     CHANGE = "Change of cutter", "Changement de fraise", "Fräserwechsel";

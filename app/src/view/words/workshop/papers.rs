@@ -11,6 +11,6 @@ spoken! {
     COMMISSION = "those of the commission", "ceux de la commande", "die des Auftrags";
     MAKER = "Name and address", "Nom et adresse", "Name und Anschrift";
     MAKER_HINT = "At the head of papers; nothing is printed if it is empty.",
-        "En tête des papiers ; rien n’est imprimé si c’est vide.",
+        "En tête des papiers ; rien n’est imprimé si c’est vide.",
         "Am Kopf der Papiere; nichts wird gedruckt, wenn es leer ist.";
 }

@@ -12,7 +12,7 @@ spoken! {
     HEIGHT = "Height", "Hauteur", "Höhe";
     GRAIN = "Fibres run", "Les fibres vont", "Fasern laufen";
     NOT_TOLD = "not told", "non dit", "nicht gesagt";
-    END = "upright: the face is end grain", "debout : l’œil est en bois de bout", "aufrecht: das Bild ist Hirnholz";
+    END = "upright: the face is end grain", "debout : l’œil est en bois de bout", "aufrecht: das Bild ist Hirnholz";
     ACROSS = "across, from left to right", "en travers, de gauche à droite", "quer, von links nach rechts";
     ALONG = "along, from near to far", "en long, de l’avant à l’arrière", "längs, von vorn nach hinten";
     USE = "This order may be cut from it", "Cette commande peut en être taillée", "Dieser Auftrag darf daraus geschnitten werden";
@@ -21,7 +21,7 @@ spoken! {
         "Was die gewählten Bohlen nicht fassen, kommt auf Bohlen von der Größe des Auftrags.";
     BAD = "Bad places", "Défauts", "Schlechte Stellen";
     BAD_HINT = "No block lies on them. Drag over a place on the drawing to mark it, or type: mm, unless a unit stands behind.",
-        "Aucun bloc ne s’y pose. Tirez sur une place du dessin pour la marquer, ou saisissez : mm, à moins qu’une unité suive.",
+        "Aucun bloc ne s’y pose. Tirez sur une place du dessin pour la marquer, ou saisissez : mm, à moins qu’une unité suive.",
         "Kein Block liegt darauf. Ziehen Sie über eine Stelle der Zeichnung, um sie zu merken, oder geben Sie sie ein: mm, wenn keine Einheit dahinter steht.";
     RESERVED = "Kept free at the edges", "Gardé libre aux bords", "An den Rändern frei";
     LEFT = "Left", "Gauche", "Links";
