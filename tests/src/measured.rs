@@ -14,6 +14,8 @@ pub use load::{Load, load_in_parts};
 pub use sheet::Sheet;
 pub use walls::{CornerCut, WallPlace, corners, walls};
 
+use crate::letters::rectangle;
+use crate::referee::Area;
 use crate::told::told;
 
 /// The cutting part of a cutter, in mm.
@@ -278,4 +280,11 @@ pub fn window(sort: &JobSort, margin: f64) -> Rect {
         }
     }
     path.bounding_box().inflate(margin, margin)
+}
+
+/// The same as an area.
+pub fn around(sort: &JobSort, margin: f64) -> Area {
+    let block = window(sort, margin);
+    let ring = rectangle(block.x0, block.y0, block.x1, block.y1);
+    Area::of_rings([ring.as_slice()])
 }

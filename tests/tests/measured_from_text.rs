@@ -16,8 +16,7 @@ use cam_core::workshop::Workshop;
 use geometry::distance::WallIndex;
 use kurbo::{BezPath, Point};
 use testkit::fonts::{TestFont, forty_fonts, text_font};
-use testkit::letters::rectangle;
-use testkit::measured::{Plank, corners, drawn, load_in_parts, plank, walls, window};
+use testkit::measured::{Plank, around, corners, drawn, load_in_parts, plank, walls, window};
 use testkit::orders::of_text;
 use testkit::referee::Area;
 use testkit::told::PLACE_MM;
@@ -351,13 +350,6 @@ fn floors_are_as_deep_as_their_width_asks() {
 
 /// Part of the cells of a floor that may be shallower than wanted: cells at the rim of what a path just sweeps.
 const MOST_SHALLOW: f64 = 0.0;
-
-/// A copy's block grown by a margin.
-fn around(sort: &JobSort, margin: f64) -> Area {
-    let block = window(sort, margin);
-    let ring = rectangle(block.x0, block.y0, block.x1, block.y1);
-    Area::of_rings([ring.as_slice()])
-}
 
 /// Part of the time that the cutter may be above the wood. The goal is 0.08.
 const MOST_IN_AIR: f64 = 0.148;

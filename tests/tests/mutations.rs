@@ -8,12 +8,13 @@
 //!
 //! The hash of each text is left out of the verdict, since it would refuse everything. What nothing refuses is laid beside the good
 //! programs by the simulated cut: it must leave the same wood, within 0.002 mm along and across, and bring no finding that the
-//! good programs do not have. Only to the depth of the relief may
-//! it stand differently, where nothing is asked for beyond the blocks, and where a floor was deeper than the ground's width asks and is still as
-//! deep as that: how wide the ground is there is told by another library, from the drawn letter.
+//! good programs do not have. Only to the depth of the relief may it stand differently: beyond the blocks, where nothing is asked for, and where a
+//! floor was deeper than the ground's width asks and is still as deep as that. How wide the ground is there is told by another library, from the
+//! drawn letter.
 
 #![allow(clippy::print_stdout)] // The table is the test's result.
 
+use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use cam_core::commission::Commission;
@@ -28,8 +29,7 @@ use kurbo::Point;
 use rayon::prelude::*;
 use sortwright::files::open::open_commission;
 use testkit::fonts::text_font;
-use testkit::letters::rectangle;
-use testkit::measured::{drawn, window};
+use testkit::measured::{around, drawn, window};
 use testkit::mutations::{Kind, Texts, mutate};
 use testkit::orders::of_text;
 use testkit::referee::Area;
@@ -119,15 +119,12 @@ fn is_as_promised(job: &JobFile, difference: &Difference) -> bool {
     let Some(drawn) = drawn(job, sort) else {
         return false;
     };
-    let letter = Area::drawn(&drawn, CHORD_MM);
     if shallow < relief.least_mm {
         return false;
     }
-    let around = window(sort, FAR_MM);
-    let ground = Area::of_rings([rectangle(around.x0, around.y0, around.x1, around.y1).as_slice()])
-        .without(&letter);
+    let ground = around(sort, FAR_MM).without(&Area::drawn(&drawn, CHORD_MM));
     // Ground that holds discs so large asks for more.
-    let wider = ground.grown(-radius).grown(radius).rings();
+    let wider = ground.opened(radius).rings();
     !WallIndex::new(&wider).contains(at)
 }
 
@@ -235,24 +232,26 @@ fn judge(made: &Made, each: usize, whole: usize) -> Vec<(Kind, String, Verdict)>
                 .filter(|(severity, _)| *severity == Severity::Stop)
                 .map(|(_, kind)| *kind)
                 .collect();
-            let difference = || proven.difference(&mutation.texts, SAME_MM, |_| false);
-            let shallower = || {
-                let excused = |difference: &Difference| is_as_promised(&made.job, difference);
-                proven.difference(&mutation.texts, SAME_MM, excused)
+            let same_wood = Cell::new(true);
+            let difference = |excused: fn(&JobFile, &Difference) -> bool| {
+                proven.difference(&mutation.texts, SAME_MM, |difference| {
+                    same_wood.set(false);
+                    excused(&made.job, difference)
+                })
             };
             let verdict = if stops.iter().any(|kind| *kind != "time-differs") {
                 Verdict::Refused
             } else if !stops.is_empty() {
                 Verdict::ByTimeAlone {
-                    same_wood: difference().is_none(),
+                    same_wood: difference(|_, _| false).is_none(),
                 }
-            } else if let Some(difference) = shallower() {
+            } else if let Some(difference) = difference(is_as_promised) {
                 Verdict::Hole(format!("{difference:?}"))
             } else if let Some(new) = found.difference(&sound).next() {
                 Verdict::Hole(format!("the same wood, but {new:?}"))
             } else {
                 Verdict::Harmless {
-                    same_wood: difference().is_none(),
+                    same_wood: same_wood.get(),
                 }
             };
             Some((kind, format!("{}: {}", made.name, mutation.what), verdict))

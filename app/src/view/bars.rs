@@ -161,8 +161,7 @@ fn with_keys(ui: &Ui, action: Action) -> String {
 fn button(workbench: &mut Workbench, ui: &mut Ui, action: Action, main: bool) {
     let palette = Palette::of(ui);
     let button = if main {
-        let name = RichText::new(action.name()).color(palette.on_accent);
-        egui::Button::new(name).fill(palette.accent)
+        theme::main_button(&palette, action.name())
     } else {
         egui::Button::new(action.name())
     };

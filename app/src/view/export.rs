@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use egui::{RichText, TextEdit, Ui};
+use egui::{TextEdit, Ui};
 
 use super::fields::remark;
 use super::tasks::Purpose;
@@ -171,11 +171,7 @@ fn buttons(workbench: &mut Workbench, ui: &mut Ui) {
         ui.add(egui::ProgressBar::new(part).desired_width(FIELD).text(step));
         return;
     }
-    let write = RichText::new(words::WRITE).color(palette.on_accent);
-    if ui
-        .add(egui::Button::new(write).fill(palette.accent))
-        .clicked()
-    {
+    if ui.add(theme::main_button(&palette, words::WRITE)).clicked() {
         workbench.start_export();
     }
     if ui.button(words::CLOSE).clicked() {

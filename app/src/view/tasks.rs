@@ -95,22 +95,6 @@ impl Purpose {
     }
 }
 
-/// What a file dialog says. It runs on a thread of its own, so it is told in the language of this one.
-struct Said {
-    title: String,
-    files: String,
-}
-
-impl Said {
-    fn of(purpose: Purpose) -> Said {
-        let (title, files) = purpose.said();
-        Said {
-            title: title.into(),
-            files: files.into(),
-        }
-    }
-}
-
 /// A file dialog that is open.
 pub(super) struct Asked {
     purpose: Purpose,
@@ -162,15 +146,17 @@ impl Workbench {
             return;
         }
         let folder = self.folder();
-        let said = Said::of(purpose);
+        // The dialog runs on a thread of its own, so it is told in the language of this one.
+        let (title, files) = purpose.said();
+        let (title, files) = (String::from(title), String::from(files));
         let answer = Worker::start("dialog", Arc::clone(&self.wake), move |_| {
             let asked_at = Instant::now();
             let mut dialog = rfd::FileDialog::new();
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
-            let dialog = dialog.set_title(said.title);
-            let of = |endings: &[&str]| dialog.clone().add_filter(said.files.as_str(), endings);
+            let dialog = dialog.set_title(title);
+            let of = |endings: &[&str]| dialog.clone().add_filter(files.as_str(), endings);
             let chosen = match purpose {
                 Purpose::Open => of(&[&["json"], &FONT_ENDINGS[..]].concat()).pick_file(),
                 Purpose::OpenFont | Purpose::Face => of(&FONT_ENDINGS).pick_file(),

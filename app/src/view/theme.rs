@@ -242,6 +242,12 @@ pub fn over(ui: &egui::Ui, id: &str) -> egui::Modal {
     egui::Modal::new(egui::Id::unique(id)).frame(frame)
 }
 
+/// The button for what is meant to be done next.
+pub fn main_button(palette: &Palette, text: impl Into<String>) -> egui::Button<'static> {
+    let text = egui::RichText::new(text).color(palette.on_accent);
+    egui::Button::new(text).fill(palette.accent)
+}
+
 /// A panel's frame.
 pub fn panel(palette: &Palette) -> egui::Frame {
     egui::Frame::new()

@@ -170,11 +170,8 @@ fn joined(lane: &[Stretch], on: &[Option<On>], tool: &Tool<'_>) -> Vec<Stretch> 
         }
         // A chain ends with a stretch, a ring with the way back to the first.
         let is_ring = parts.len() % 2 == 0;
-        stretches.push(Stretch {
-            curve: Curve::joined(&parts, is_ring),
-            distance: close(tool),
-            ..lane[first].clone()
-        });
+        let curve = Curve::joined(&parts, is_ring);
+        stretches.push(Stretch::roughing(curve, close(tool), tool));
     }
     stretches
 }

@@ -27,6 +27,18 @@ pub(super) struct Stretch {
     pub(super) meets: f64,
 }
 
+impl Stretch {
+    /// A roughing curve at a distance from the walls.
+    pub(super) fn roughing(curve: Curve, distance: f64, tool: &Tool<'_>) -> Stretch {
+        Stretch {
+            curve,
+            distance,
+            fit: tool.rough_fit,
+            meets: tool.selects,
+        }
+    }
+}
+
 /// The curves at one distance from the walls, cut where they change from wall to wall.
 struct Level {
     distance: f64,
@@ -140,12 +152,7 @@ impl Level {
         for curve in self.curves.iter().filter(which) {
             for part in parts(curve, &wanted(curve, tool, todo, tool.selects)) {
                 todo.clear_near(&part.points(tool.rough_fit), tool.selects);
-                stage.push(Stretch {
-                    curve: part,
-                    distance: self.distance,
-                    fit: tool.rough_fit,
-                    meets: tool.selects,
-                });
+                stage.push(Stretch::roughing(part, self.distance, tool));
             }
         }
         stage

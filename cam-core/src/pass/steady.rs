@@ -69,12 +69,7 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose, narrows: N
     let lane: Vec<Stretch> = nearest
         .iter()
         .flat_map(|curve| parts(curve, &wanted(curve, tool, &bench.todo, tool.selects)))
-        .map(|curve| Stretch {
-            curve,
-            distance: tool.first,
-            fit: tool.rough_fit,
-            meets: tool.selects,
-        })
+        .map(|curve| Stretch::roughing(curve, tool.first, tool))
         .collect();
     let joined = match narrows {
         Narrows::Passed => through_narrows(&lane, bench),

@@ -43,18 +43,15 @@ pub fn find(
     merged(boxes).into_iter().find_map(|(plank, area)| {
         let bed = -job.planks[plank].height_to_paper_mm;
         let [before, now] = [before, now].map(|runs| over(runs, plank, area, tolerance_mm));
-        let differs = |place: Point| {
+        places(area).find_map(|place| {
             let now = height(&now, place, 0.0).max(bed);
             let fat = height(&before, place, tolerance_mm).max(bed) - tolerance_mm;
             let thin = height(&before, place, -tolerance_mm).max(bed) + tolerance_mm;
-            (now < fat || now > thin).then_some(now)
-        };
-        places(area).find_map(|place| {
-            let difference = differs(place).map(|now_mm| Difference {
+            let difference = (now < fat || now > thin).then(|| Difference {
                 plank,
                 at_mm: [place.x, place.y],
                 before_mm: height(&before, place, 0.0).max(bed),
-                now_mm,
+                now_mm: now,
             });
             difference.filter(|difference| !excused(difference))
         })

@@ -2,7 +2,7 @@
 
 use std::path::{MAIN_SEPARATOR, PathBuf};
 
-use egui::{Key, Modifiers, RichText, TextEdit, Ui};
+use egui::{Key, Modifiers, TextEdit, Ui};
 
 use super::super::fields::remark;
 use super::super::tasks::Purpose;
@@ -46,11 +46,7 @@ pub(super) fn show(typed: &mut Typed, workbench: &mut Workbench, ui: &mut Ui) ->
         let entered = ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
         let field = TextEdit::singleline(&mut typed.text).desired_width(f32::INFINITY);
         let field = ui.add(field).labelled_by(title.id);
-        if !entered
-            && !typed.is_taken
-            && !field.has_focus()
-            && ui.memory(|memory| memory.focused().is_none())
-        {
+        if ui.memory(|memory| memory.focused().is_none()) {
             field.request_focus();
         }
         if field.changed() {
@@ -62,8 +58,7 @@ pub(super) fn show(typed: &mut Typed, workbench: &mut Workbench, ui: &mut Ui) ->
         }
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            let take = RichText::new(words::TAKE_PLACE).color(palette.on_accent);
-            let take = ui.add(egui::Button::new(take).fill(palette.accent));
+            let take = ui.add(theme::main_button(&palette, words::TAKE_PLACE));
             if take.clicked() || entered {
                 stays = !taken(typed, workbench);
             }

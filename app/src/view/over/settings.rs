@@ -1,6 +1,6 @@
 //! The settings, and the first questions, which are three of them.
 
-use egui::{RichText, ScrollArea, Ui};
+use egui::{ScrollArea, Ui};
 
 use cam_core::measure::Length;
 
@@ -63,8 +63,7 @@ pub(super) fn first_questions(workbench: &mut Workbench, ui: &mut Ui) -> bool {
         ui.add_space(8.0);
         ui.horizontal(|ui| {
             let palette = Palette::of(ui);
-            let done = RichText::new(words::FIRST_DONE).color(palette.on_accent);
-            let done = ui.add(egui::Button::new(done).fill(palette.accent));
+            let done = ui.add(theme::main_button(&palette, words::FIRST_DONE));
             stays = !done.clicked() && !ui.button(words::FIRST_SKIP).clicked();
         });
     });

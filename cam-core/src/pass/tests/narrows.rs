@@ -48,12 +48,7 @@ fn lane_through_narrows(ground: &Diagram) -> Option<Vec<Stretch>> {
     let along_letter = loops.iter().flat_map(Curve::by_wall);
     let lane: Vec<Stretch> = along_letter
         .filter(|curve| curve.wall == Wall::Letter)
-        .map(|curve| Stretch {
-            curve,
-            distance: tool.first,
-            fit: tool.rough_fit,
-            meets: tool.selects,
-        })
+        .map(|curve| Stretch::roughing(curve, tool.first, &tool))
         .collect();
     through_narrows(&lane, &bench)
 }
