@@ -254,11 +254,11 @@ impl Bench<'_> {
     pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
         // The way there is looked for while the cut's own wood still stands.
         let linked = self.linked(way, path.start);
-        let kept = kept(
-            &widths(self.tool, &mut self.wood, &path),
-            self.tool,
-            &linked.0,
-        );
+        let tool = self.tool;
+        let turns = purpose != Purpose::Finishing && tool.layers > 1 && may_turn_back(&path, tool);
+        let back = turns.then(|| widths(tool, &mut self.wood.clone(), &path.reversed()));
+        let widths = widths(tool, &mut self.wood, &path);
+        let kept = kept(&widths, back.as_ref(), tool, &linked.0);
         self.add_linked(purpose, path, linked, false, kept);
     }
 
@@ -421,6 +421,11 @@ impl Bench<'_> {
     fn start(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
         crate::pass::entry::start(self, path, stretch, limit)
     }
+}
+
+/// Whether layers along a path can be run forth and back by turns: by a cutter that can go down where it stands.
+pub(super) fn may_turn_back(path: &ArcPath, tool: &Tool<'_>) -> bool {
+    tool.cutter.centre_cutting && !path.is_closed()
 }
 
 /// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.

@@ -3,7 +3,7 @@
 use geometry::arc_path::ArcPath;
 use kurbo::Point;
 
-use crate::pass::bench::{Link, Planned, Way};
+use crate::pass::bench::{Link, Planned, Way, may_turn_back};
 use crate::pass::load::Kept;
 use crate::pass::tool::Tool;
 use crate::pass::{Cut, Entry, Heights, Purpose};
@@ -41,7 +41,7 @@ pub(super) fn in_layers(planned: &[Planned], tool: &Tool<'_>) -> Vec<Cut> {
         });
         match group {
             [only] if only.way == Way::Along => round_and_round(only, tool, &mut cuts),
-            [only] if may_turn_back(only, tool) => to_and_fro(only, tool, &mut cuts),
+            [only] if turns_back(only, tool) => to_and_fro(only, tool, &mut cuts),
             _ => layer_by_layer(group, tool, &mut cuts),
         }
     }
@@ -73,14 +73,10 @@ fn layer_by_layer(group: &[Planned], tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     }
 }
 
-/// Whether the layers of a cut can be run forth and back by turns, by a cutter that can go down where it stands. Walls are climbed,
-/// but where they are cut in thin layers.
-fn may_turn_back(cut: &Planned, tool: &Tool<'_>) -> bool {
-    !cut.at_once
-        && (cut.kept.layers > tool.layers || cut.purpose != Purpose::Finishing)
-        && cut.kept.layers > 1
-        && tool.cutter.centre_cutting
-        && !cut.path.is_closed()
+/// Whether the layers of a cut are run forth and back by turns. Walls are climbed, but where they are cut in thin layers.
+fn turns_back(cut: &Planned, tool: &Tool<'_>) -> bool {
+    let need_not_climb = cut.kept.layers > tool.layers || cut.purpose != Purpose::Finishing;
+    !cut.at_once && cut.kept.layers > 1 && need_not_climb && may_turn_back(&cut.path, tool)
 }
 
 /// Layer by layer, forth and back by turns.
@@ -110,10 +106,7 @@ fn round_and_round(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     let length = cut.path.length();
     let (slope, layers) = tool.slope_round(length, cut.kept.layers);
     let cut = &Planned {
-        kept: Kept {
-            layers,
-            feeds: Vec::new(),
-        },
+        kept: Kept::whole(layers),
         ..cut.clone()
     };
     let ramp = cut.path.stretch(0.0, slope);
@@ -177,25 +170,23 @@ fn push(
         path,
         feed_mm_min: tool.cutter.feed_mm_min,
     };
-    if planned.kept.feeds.is_empty() {
+    let slower = if reversed {
+        &planned.kept.back
+    } else {
+        &planned.kept.feeds
+    };
+    if slower.is_empty() {
         cuts.push(whole);
         return;
     }
     let length = whole.path.length();
-    let mut feeds = planned.kept.feeds.clone();
-    feeds.push((length, 1.0));
+    let feeds = slower.iter().copied().chain([(length, 1.0)]);
     let mut begins = 0.0;
     let mut pieces: Vec<(f64, f64, f64)> = Vec::new();
     for (ends, part) in feeds {
         if ends.min(length) > begins {
             pieces.push((begins, ends.min(length), part));
             begins = ends;
-        }
-    }
-    if reversed {
-        pieces.reverse();
-        for piece in &mut pieces {
-            *piece = (length - piece.1, length - piece.0, piece.2);
         }
     }
     let mut end = whole.path.start;

@@ -3,17 +3,16 @@
 
 use crate::feeds::least_feed_mm_min;
 use crate::pass::bench::Way;
-use crate::pass::tool::Tool;
+use crate::pass::tool::{Tool, layers};
 
 /// By how much more than the set width a stretch may take before anything is done about it.
 pub(super) const MOST_OVER: f64 = 1.04;
 
-/// Thinner layers for the whole cut keep the load evenly; a lower feed where the cut takes too much is chosen only if that takes
-/// this part of their time at most.
-const WORTH_SLOWING: f64 = 0.8;
-
 /// The least feed that is planned, as part of the cutter's: where it would have to be less, layers are thinner.
-const LEAST_FEED: f64 = 0.35;
+const LEAST_FEED: f64 = 0.3;
+
+/// Stretches whose feeds differ by no more than this factor are fed alike.
+const ALIKE: f64 = 1.1;
 
 /// The fresh wood along a path: the length from its start at which each stretch ends, and the width taken on it, mm.
 pub(super) type Widths = Vec<(f64, f64)>;
@@ -23,16 +22,26 @@ pub(super) type Widths = Vec<(f64, f64)>;
 pub(super) struct Kept {
     /// Number of equal layers.
     pub(super) layers: u32,
-    /// Lengths from the path's start up to which a part of the cutter's feed holds; beyond the last it is the whole feed.
-    pub(super) feeds: Vec<(f64, f64)>,
+    /// Where it is fed slower.
+    pub(super) feeds: Feeds,
+    /// The same for layers that are run back: what the cutter meets where it comes out one way, it meets where it goes in the other.
+    pub(super) back: Feeds,
 }
+
+/// Lengths from a path's start up to which a part of the cutter's feed holds; beyond the last it is the whole feed.
+pub(super) type Feeds = Vec<(f64, f64)>;
 
 impl Kept {
     /// As many layers as the depth asks for, at the whole feed.
     pub(super) fn whole(layers: u32) -> Kept {
+        Kept::at_feeds(layers, Feeds::new())
+    }
+
+    fn at_feeds(layers: u32, feeds: Feeds) -> Kept {
         Kept {
             layers,
-            feeds: Vec::new(),
+            feeds,
+            back: Feeds::new(),
         }
     }
 }
@@ -42,37 +51,26 @@ fn least_feed(tool: &Tool<'_>) -> f64 {
     LEAST_FEED.max(least_feed_mm_min(tool.cutter) / tool.cutter.feed_mm_min)
 }
 
-/// Thinner layers if much of the cut takes more than the set width, a lower feed where little of it does.
+/// A lower feed where the cut takes more than the set width: it clears as fast as thinner layers at the whole feed would there, and
+/// faster where it is narrower. Thinner layers where the feed would have to be too low.
 ///
-/// A way that slopes down along the cut itself runs at one feed, so that only thinner layers help it.
-pub(super) fn kept(widths: &Widths, tool: &Tool<'_>, way: &Way) -> Kept {
-    let layers = tool.layers;
-    let most = tool.step * MOST_OVER;
-    let mut begins = 0.0;
-    let (mut slowed, mut length, mut widest) = (0.0, 0.0, 0.0_f64);
-    for &(ends, width) in widths {
-        let stretch = ends - begins;
-        length += stretch;
-        widest = widest.max(width);
-        if width > most {
-            slowed += stretch * width / tool.step;
-        } else {
-            slowed += stretch;
-        }
-        begins = ends;
+/// A way that slopes down along the cut itself runs at one feed, so that only thinner layers help it. `back` is what the cut takes
+/// if it is run from its end, for one that is run so by turns.
+pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>, way: &Way) -> Kept {
+    let either = || widths.iter().chain(back.into_iter().flatten());
+    let widest = either().map(|&(_, width)| width).fold(0.0_f64, f64::max);
+    if widest <= tool.step * MOST_OVER {
+        return Kept::whole(tool.layers);
     }
-    if widest <= most {
-        return Kept::whole(layers);
+    if *way == Way::Along || widest * least_feed(tool) > tool.step {
+        let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
+        return Kept::whole(layers(tool.depth, bite).max(tool.layers));
     }
-    let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
-    let thin = crate::pass::tool::layers(tool.depth, bite).max(layers);
-    let is_worth_it = slowed * f64::from(layers) <= length * f64::from(thin) * WORTH_SLOWING;
-    if *way == Way::Along || widest * least_feed(tool) > tool.step || !is_worth_it {
-        return Kept::whole(thin);
-    }
+    let slower = |widths: &Widths| slower_where_wide(widths, tool, 1.0);
     Kept {
-        layers,
-        feeds: slower_where_wide(widths, tool, 1.0),
+        layers: tool.layers,
+        feeds: slower(widths),
+        back: back.map(slower).unwrap_or_default(),
     }
 }
 
@@ -89,16 +87,18 @@ pub(super) fn kept_at_once(widths: &Widths, tool: &Tool<'_>) -> Option<Kept> {
     widths
         .iter()
         .all(|&(_, width)| width <= most)
-        .then(|| Kept {
-            layers: 1,
-            feeds: slower_where_wide(widths, tool, layers),
-        })
+        .then(|| Kept::at_feeds(1, slower_where_wide(widths, tool, layers)))
+}
+
+/// Whether two parts of the feed are both less than the whole and differ little.
+fn are_alike(one: f64, other: f64) -> bool {
+    one.max(other) < 1.0 && one.max(other) <= one.min(other) * ALIKE
 }
 
 /// Lengths up to which a part of the feed holds, for a cut as deep as so many layers at once.
-fn slower_where_wide(widths: &Widths, tool: &Tool<'_>, layers: f64) -> Vec<(f64, f64)> {
+fn slower_where_wide(widths: &Widths, tool: &Tool<'_>, layers: f64) -> Feeds {
     let most = tool.step * MOST_OVER;
-    let mut feeds: Vec<(f64, f64)> = Vec::new();
+    let mut feeds = Feeds::new();
     for &(ends, width) in widths {
         let width = width * layers;
         let part = if width > most {
@@ -108,8 +108,8 @@ fn slower_where_wide(widths: &Widths, tool: &Tool<'_>, layers: f64) -> Vec<(f64,
         };
         match feeds.last_mut() {
             Some(last) if last.1 == part => last.0 = ends,
-            // Neighbouring stretches that both take too much run at the feed of the worse one.
-            Some(last) if last.1 < 1.0 && part < 1.0 => *last = (ends, last.1.min(part)),
+            // Neighbouring stretches that both take too much, and about as much, run at the feed of the worse one.
+            Some(last) if are_alike(last.1, part) => *last = (ends, last.1.min(part)),
             _ => feeds.push((ends, part)),
         }
     }

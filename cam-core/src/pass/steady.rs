@@ -18,14 +18,14 @@ use crate::pass::route::route;
 use crate::pass::select::{Stretch, parts, wanted};
 
 /// Parts of the radius: how far the cutter goes at a time, and how far ahead it looks to choose its course.
-const STEP: f64 = 1.0 / 6.0;
-const AHEAD: f64 = 0.5;
+const STEP: f64 = 0.25;
+const AHEAD: f64 = 0.65;
 
 /// The smallest radius of a steered path, in parts of the cutter's.
 const TIGHTEST: f64 = 0.4;
 
-/// Part of the set width that is aimed at: what a fit and the cells may add stays below the set width.
-const AIM: f64 = 0.98;
+/// Part of the set width that is aimed at: the rest is what a fit and the cells may add.
+const AIM: f64 = 0.99;
 
 /// How far above the set width one step may be before the pass ends there.
 const MOST_IN_STEP: f64 = 1.12;
@@ -274,7 +274,7 @@ const EDGE_DEPTH: f64 = 0.12;
 
 /// The steepest angles at which a course may lead into the wood, radians: where it takes the set width already, how much more
 /// for each radius that it lacks of it, and anyway.
-const STEEPEST_BESIDE: f64 = 0.12;
+const STEEPEST_BESIDE: f64 = 0.3;
 const STEEPEN: f64 = 0.8;
 const STEEPEST: f64 = 0.7;
 
