@@ -29,7 +29,7 @@ use crate::record::Record;
 use crate::routers;
 use crate::sort::{DrawnUp, Sort, SortError};
 use crate::survey::Survey;
-use crate::toolpath::Toolpath;
+use crate::toolpath::{Toolpath, Work};
 use crate::workshop::Workshop;
 
 /// The bytes of the commission's fonts and drawings, by the id of the face or drawing.
@@ -218,22 +218,10 @@ pub fn make(
     } = plank::lay_out(&sorts, commission, workshop)?;
     findings.extend(of_planks);
     findings.extend(pass::narrow_tabs(&planks, &sorts, commission, workshop));
-    let programs = programs::write_all(
-        &planks,
-        &sorts,
-        &worked.passes,
-        commission,
-        workshop,
-        progress,
-    )?;
-    let programs = programs::share_out(
-        &mut planks,
-        programs,
-        &sorts,
-        &worked.passes,
-        commission,
-        workshop,
-    )?;
+    let work = Work::new(&sorts, &worked.passes, workshop);
+    let programs = programs::write_all(&planks, &work, commission, workshop, progress)?;
+    let programs = programs::share_out(&mut planks, programs, &work, commission, workshop)?;
+    drop(work);
     let routers = routers::plan(&planks, &programs, commission, workshop);
 
     let recorded = record(&programs, &planks);

@@ -3,7 +3,13 @@
 //! One bit a cell, a row at a time in 64-bit words, so that testing or clearing a disc costs a few operations for each of its
 //! rows. Everything outside the raster reads as no.
 
+mod strip;
+mod swath;
+
 use kurbo::{Point, Rect, Vec2};
+
+use strip::Strip;
+pub(crate) use swath::{Chain, Swath};
 
 /// The place and size of a raster's cells.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -11,6 +17,8 @@ pub(crate) struct Frame {
     origin: Point,
     /// Side of a cell, mm.
     pub(crate) cell: f64,
+    /// Cells to a millimetre.
+    per_mm: f64,
     columns: usize,
     rows: usize,
 }
@@ -27,6 +35,7 @@ impl Frame {
         Frame {
             origin: area.origin(),
             cell,
+            per_mm: 1.0 / cell,
             columns: count(area.width()),
             rows: count(area.height()),
         }
@@ -43,11 +52,11 @@ impl Frame {
 
     /// The first row whose cells' middles are not below this height, kept within the frame (one beyond it at most).
     fn row_from(self, y: f64) -> usize {
-        ceiling((y - self.origin.y) / self.cell - 0.5, self.rows)
+        ceiling((y - self.origin.y) * self.per_mm - 0.5, self.rows)
     }
 
     fn column_from(self, x: f64) -> usize {
-        ceiling((x - self.origin.x) / self.cell - 0.5, self.columns)
+        ceiling((x - self.origin.x) * self.per_mm - 0.5, self.columns)
     }
 
     fn middle_y(self, row: usize) -> f64 {
@@ -292,12 +301,12 @@ impl Raster {
     /// Sets the cells of a swath over the same frame.
     pub(crate) fn set(&mut self, swath: &Swath) {
         let words = self.frame.words();
-        for (offset, row) in swath.bits.chunks_exact(words).enumerate() {
-            let row_number = swath.first_row + offset;
-            let bits = &mut self.bits[row_number * words..(row_number + 1) * words];
-            let band = row_number / BAND_ROWS * words;
-            let marks = &mut self.marked[band..band + words];
-            for ((word, mark), set) in bits.iter_mut().zip(marks).zip(row) {
+        for (row, at, set) in swath.rows() {
+            let at = at..at + set.len();
+            let band = row / BAND_ROWS * words;
+            let marks = &mut self.marked[band..band + words][at.clone()];
+            let bits = &mut self.bits[row * words..(row + 1) * words][at];
+            for ((word, mark), set) in bits.iter_mut().zip(marks).zip(set) {
                 *word |= set;
                 *mark |= *set != 0;
             }
@@ -306,9 +315,12 @@ impl Raster {
 
     /// Clears the cells of a swath over the same frame.
     pub(crate) fn clear(&mut self, swath: &Swath) {
-        let first = swath.first_row * self.frame.words();
-        for (word, cleared) in self.bits[first..].iter_mut().zip(&swath.bits) {
-            *word &= !cleared;
+        let words = self.frame.words();
+        for (row, at, cleared) in swath.rows() {
+            let bits = &mut self.bits[row * words..(row + 1) * words][at..at + cleared.len()];
+            for (word, cleared) in bits.iter_mut().zip(cleared) {
+                *word &= !cleared;
+            }
         }
     }
 
@@ -358,150 +370,6 @@ impl Iterator for Ones {
         Some(bit)
     }
 }
-
-/// The cells of a frame with their middles within a radius of a chain of points, worked out once for several rasters.
-pub(crate) struct Swath {
-    first_row: usize,
-    /// Whole rows from the first.
-    bits: Vec<u64>,
-}
-
-impl Swath {
-    pub(crate) fn new(frame: Frame, points: &[Point], radius: f64) -> Swath {
-        let words = frame.words();
-        let first_row = points
-            .iter()
-            .map(|point| frame.row_from(point.y - radius))
-            .min()
-            .unwrap_or(0);
-        let end_row = points
-            .iter()
-            .map(|point| frame.row_from(point.y + radius))
-            .max()
-            .unwrap_or(0);
-        let mut swath = Swath {
-            first_row,
-            bits: vec![0; end_row.saturating_sub(first_row) * words],
-        };
-        if let [only] = points {
-            swath.add(frame, *only, *only, radius);
-        }
-        for pair in points.windows(2) {
-            swath.add(frame, pair[0], pair[1], radius);
-        }
-        swath
-    }
-
-    fn add(&mut self, frame: Frame, a: Point, b: Point, radius: f64) {
-        let words = frame.words();
-        let strip = Strip::new(a, b, radius);
-        let (first, end) = strip.rows(frame);
-        for row in first..end {
-            let (from, to) = strip.columns(frame, row);
-            let start = (row - self.first_row) * words;
-            let bits = &mut self.bits[start..start + words];
-            for (word, mask) in spans(from, to) {
-                bits[word] |= mask;
-            }
-        }
-    }
-}
-
-/// The places within a radius of a line.
-struct Strip {
-    /// The end that lies lower; of two as low, the one to the left.
-    low: Point,
-    high: Point,
-    radius: f64,
-    left: Flank,
-    right: Flank,
-}
-
-/// The straight part of a strip's side. Below it, the disc about the lower end bounds the strip, above it that about the higher.
-struct Flank {
-    /// Heights between which the side is straight.
-    from: f64,
-    to: f64,
-    /// Where it starts, and how far it goes to the right for each step up.
-    x: f64,
-    slope: f64,
-}
-
-impl Strip {
-    fn new(a: Point, b: Point, radius: f64) -> Strip {
-        let (low, high) = if (a.y, a.x) <= (b.y, b.x) {
-            (a, b)
-        } else {
-            (b, a)
-        };
-        let line = high - low;
-        let length = line.hypot();
-        let straight = |start: Point| Flank {
-            from: start.y,
-            to: start.y + line.y,
-            x: start.x,
-            slope: line.x / line.y,
-        };
-        // A level line has only the disc about its left end on the left, and only that about its right end on the right.
-        let round = |height: f64| Flank {
-            from: height,
-            to: height,
-            x: low.x,
-            slope: 0.0,
-        };
-        let (left, right) = if length > SHORTEST_LINE_MM && line.y > 0.0 {
-            let side = Vec2::new(-line.y, line.x) * (radius / length);
-            (straight(low + side), straight(low - side))
-        } else {
-            (round(f64::INFINITY), round(f64::NEG_INFINITY))
-        };
-        Strip {
-            low,
-            high,
-            radius,
-            left,
-            right,
-        }
-    }
-
-    /// The first row, and the one after the last.
-    fn rows(&self, frame: Frame) -> (usize, usize) {
-        if self.radius < 0.0 {
-            return (0, 0);
-        }
-        (
-            frame.row_from(self.low.y - self.radius),
-            frame.row_from(self.high.y + self.radius),
-        )
-    }
-
-    /// The first column of one of its rows, and the one after the last; none if that is not further.
-    fn columns(&self, frame: Frame, row: usize) -> (usize, usize) {
-        let y = frame.middle_y(row);
-        let least = self.bound(&self.left, y, -1.0);
-        let most = self.bound(&self.right, y, 1.0);
-        (frame.column_from(least), frame.column_from(most))
-    }
-
-    /// Where the strip ends at a height, on the side that `way` points to.
-    fn bound(&self, flank: &Flank, y: f64, way: f64) -> f64 {
-        let disc = |centre: Point| {
-            let away = y - centre.y;
-            // Rows are chosen to meet the strip, so less than nothing is rounding.
-            centre.x + way * (self.radius * self.radius - away * away).max(0.0).sqrt()
-        };
-        if y < flank.from {
-            disc(self.low)
-        } else if y > flank.to {
-            disc(self.high)
-        } else {
-            flank.x + (y - flank.from) * flank.slope
-        }
-    }
-}
-
-/// Shorter lines are points, mm.
-const SHORTEST_LINE_MM: f64 = 1e-12;
 
 /// The words and masks of the columns from `from` to `to`, the last not included.
 fn spans(from: usize, to: usize) -> impl Iterator<Item = (usize, u64)> {

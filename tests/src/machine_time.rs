@@ -10,7 +10,7 @@ use cam_core::pass::{Purpose, SortPasses};
 use cam_core::program::{self, ProgramHeader, Section};
 use cam_core::progress::Progress;
 use cam_core::toolpath::duration::moments;
-use cam_core::toolpath::{self, Course, Motion, Toolpath};
+use cam_core::toolpath::{self, Course, Motion, Toolpath, Work};
 use cam_core::workshop::{Cutter, Workshop};
 
 use crate::bound::{self, Bound};
@@ -81,10 +81,11 @@ pub fn clearing(letters: &str) -> Reckoned {
         Arc::new(of_sort)
     });
     let passes: Vec<Arc<Vec<SortPasses>>> = cleared.collect();
+    let work = Work::new(&job.sorts, &passes, &workshop);
     let mut split = BTreeMap::new();
     for plank in &job.planks {
         for cutter in &workshop.cutters {
-            let toolpath = toolpath::join(plank, &job.sorts, &passes, cutter, &workshop);
+            let toolpath = toolpath::join(plank, &work, cutter, &workshop.machine);
             if !toolpath.motions.is_empty() {
                 add(&mut split, cutter, &toolpath, &workshop);
             }

@@ -15,15 +15,13 @@ use crate::program::{self, Dialect, ProgramHeader, Section};
 use crate::progress::Progress;
 use crate::routers;
 use crate::slowing;
-use crate::sort::Sort;
-use crate::toolpath::{self, Toolpath, duration};
+use crate::toolpath::{self, Toolpath, Work, duration};
 use crate::workshop::{Cutter, Workshop};
 
 /// Writes the programs of all planks, in the order of running.
 pub fn write_all(
     planks: &[Plank],
-    sorts: &[Arc<Sort>],
-    passes: &[Arc<Vec<SortPasses>>],
+    work: &Work<'_>,
     commission: &Commission,
     workshop: &Workshop,
     progress: &Progress,
@@ -32,13 +30,7 @@ pub fn write_all(
     let mut programs = Vec::new();
     for (index, plank) in planks.iter().enumerate() {
         progress.check()?;
-        programs.extend(of_plank(
-            (index, plank),
-            sorts,
-            passes,
-            commission,
-            workshop,
-        )?);
+        programs.extend(of_plank((index, plank), work, commission, workshop)?);
         progress.advance();
     }
     Ok(programs)
@@ -47,8 +39,7 @@ pub fn write_all(
 /// Writes the programs of one plank for the router that cuts it.
 fn of_plank(
     (index, plank): (usize, &Plank),
-    sorts: &[Arc<Sort>],
-    passes: &[Arc<Vec<SortPasses>>],
+    work: &Work<'_>,
     commission: &Commission,
     workshop: &Workshop,
 ) -> Result<Vec<Program>, MakeError> {
@@ -59,7 +50,7 @@ fn of_plank(
     let workshop = &workshop.at(machine);
     let dialect = program::dialect(&machine.dialect)
         .ok_or_else(|| MakeError::UnknownDialect(machine.dialect.clone()))?;
-    let parts = parts(plank, sorts, passes, commission, workshop)?;
+    let parts = parts(plank, work, commission, workshop)?;
     let files = match commission.cutting.files {
         ProgramFiles::PerCutter => parts.into_iter().map(|part| vec![part]).collect(),
         ProgramFiles::WithPauses if parts.is_empty() => Vec::new(),
@@ -78,8 +69,7 @@ fn of_plank(
 pub fn share_out(
     planks: &mut [Plank],
     programs: Vec<Program>,
-    sorts: &[Arc<Sort>],
-    passes: &[Arc<Vec<SortPasses>>],
+    work: &Work<'_>,
     commission: &Commission,
     workshop: &Workshop,
 ) -> Result<Vec<Program>, MakeError> {
@@ -100,13 +90,7 @@ pub fn share_out(
             continue;
         }
         plank.machine = router;
-        shared.extend(of_plank(
-            (index, plank),
-            sorts,
-            passes,
-            commission,
-            workshop,
-        )?);
+        shared.extend(of_plank((index, plank), work, commission, workshop)?);
     }
     Ok(shared)
 }
@@ -114,11 +98,11 @@ pub fn share_out(
 /// What each cutter does on a plank, in the order of running; cutters with nothing to do are left out.
 fn parts(
     plank: &Plank,
-    sorts: &[Arc<Sort>],
-    passes: &[Arc<Vec<SortPasses>>],
+    work: &Work<'_>,
     commission: &Commission,
     workshop: &Workshop,
 ) -> Result<Vec<ProgramPart>, MakeError> {
+    let Work { sorts, passes, .. } = *work;
     let cutters = passes
         .iter()
         .map(|of_sort| of_sort.as_slice())
@@ -132,7 +116,7 @@ fn parts(
         .par_iter()
         .map(|id| {
             let cutter = owned(workshop, id)?;
-            let toolpath = toolpath::join(plank, sorts, passes, cutter, workshop);
+            let toolpath = toolpath::join(plank, work, cutter, &workshop.machine);
             let role = leading_role(passes, id);
             Ok(ProgramPart {
                 cutter: id.clone(),

@@ -52,7 +52,8 @@ pub(crate) fn programs_of(
     workshop: &Workshop,
 ) -> Vec<(String, String)> {
     let progress = Progress::new();
-    programs::write_all(planks, sorts, passes, commission, workshop, &progress)
+    let work = Work::new(sorts, passes, workshop);
+    programs::write_all(planks, &work, commission, workshop, &progress)
         .unwrap_or_else(|error| panic!("{error}"))
         .into_iter()
         .map(|program| (program.file, program.text))

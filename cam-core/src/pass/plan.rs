@@ -1,5 +1,6 @@
 //! The passes of all cutters over one sort.
 
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 use geometry::arc_path::ArcPath;
@@ -88,6 +89,8 @@ pub(crate) struct Planning<'a> {
     block: Arc<Raster>,
     relief: Arc<ReliefMap>,
     account: Account,
+    /// Where the next cutter comes, where it was looked at already.
+    looked_ahead: Option<Arc<Reached>>,
     findings: Vec<Finding>,
 }
 
@@ -111,6 +114,7 @@ impl<'a> Planning<'a> {
             block: Arc::new(block_mask(sort, frame)),
             relief: Arc::new(ReliefMap::of(ground, &Relief::of(&commission.cutting))),
             account: Account::default(),
+            looked_ahead: None,
             findings: Vec::new(),
         }
     }
@@ -127,16 +131,24 @@ impl<'a> Planning<'a> {
         } else {
             Purpose::Rest
         };
-        let walls = finishing_curves(ground, &tool);
-        let reached = reach(&walls, &tool, frame);
+        let known = self.looked_ahead.take();
+        let reached = known
+            .filter(|known| known.cutter == cutter.id)
+            .unwrap_or_else(|| Arc::new(Reached::by(&tool, ground, frame)));
+        let Reached {
+            walls,
+            cells: reached,
+            ..
+        } = &*reached;
         let todo = account.asked(&reached.both(block), relief, tool.depth);
-        let open = account.finished.open(&walls, &tool, relief, ground);
-        let own = own_stretches(&walls, &tool, &open);
+        let open = account.finished.open(walls, &tool, relief, ground);
+        let own = own_stretches(walls, &tool, &open);
         let smaller = smaller.map(|smaller| {
             let tool = Tool::new(smaller, &commission.cutting, frame);
-            let within = reach(&finishing_curves(ground, &tool), &tool, frame);
-            let mut own = account.asked(&within.both(block), relief, tool.depth);
-            own.remove(&reached);
+            let within = Arc::new(Reached::by(&tool, ground, frame));
+            let mut own = account.asked(&within.cells.both(block), relief, tool.depth);
+            self.looked_ahead = Some(within);
+            own.remove(reached);
             own.refresh();
             Next {
                 cutter: smaller,
@@ -145,13 +157,14 @@ impl<'a> Planning<'a> {
             }
         });
         let mut leaves = Vec::new();
-        let mut left = pieces(&walls, own, todo, &tool, relief, |walls| {
+        let mut left = pieces(walls, own, todo, &tool, relief, |walls| {
             reach(walls, &tool, frame)
         });
         let mut made = SortPasses {
             cutter: cutter.id.clone(),
             cuts: Vec::new(),
         };
+        let roughable = OnceCell::new();
         let mut done = Vec::new();
         let mut here = None;
         // Bound: every round takes one piece.
@@ -180,7 +193,10 @@ impl<'a> Planning<'a> {
             let furthest = account.furthest(tool.depth);
             let own = &piece.own;
             let of_piece = quickest(bench, commission.cutting.roughing, |bench, style| {
-                clear(bench, own, purpose, furthest, style);
+                if !bench.todo.is_empty() {
+                    let roughable = roughable.get_or_init(|| roughable_by(&tool, ground, frame));
+                    clear(bench, roughable, own, purpose, furthest, style);
+                }
                 bench.finish(own.clone())
             });
             let is_left = |next: &Next<'_>| {
@@ -205,7 +221,7 @@ impl<'a> Planning<'a> {
             .flat_map(|(_, refused)| refused.clone())
             .collect();
         let everywhere = depths().fold(tool.depth, f64::min);
-        account.record(&tool, everywhere, &walls, &refused, ground);
+        account.record(&tool, everywhere, walls, &refused, ground);
         account.reopen(&leaves, &tool, fence, ground);
         findings.extend(check(sort, &made, &tool, fence));
         findings.extend(shallow(sort, &made, &tool, commission));
@@ -296,9 +312,25 @@ fn block_mask(sort: &Sort, frame: Frame) -> Raster {
     mask
 }
 
-/// The curves along the walls on which a cutter finishes.
-fn finishing_curves(ground: &Diagram, tool: &Tool<'_>) -> Vec<Curve> {
-    ground.offset(tool.wall).iter().map(Curve::whole).collect()
+/// Where a cutter comes on a sort.
+struct Reached {
+    /// The cutter, by id.
+    cutter: String,
+    /// The curves along the walls on which it finishes.
+    walls: Vec<Curve>,
+    /// The cells that it sweeps whole within them.
+    cells: Raster,
+}
+
+impl Reached {
+    fn by(tool: &Tool<'_>, ground: &Diagram, frame: Frame) -> Reached {
+        let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
+        Reached {
+            cutter: tool.cutter.id.clone(),
+            cells: reach(&walls, tool, frame),
+            walls,
+        }
+    }
 }
 
 /// The cells that a cutter sweeps whole from somewhere within its finishing curves.
@@ -383,11 +415,15 @@ enum Style {
     Contours,
 }
 
-fn clear(bench: &mut Bench<'_>, own: &[Own], purpose: Purpose, furthest: f64, style: Style) {
-    if bench.todo.is_empty() {
-        return;
-    }
-    let mut todo = roughable(bench);
+fn clear(
+    bench: &mut Bench<'_>,
+    roughable: &Raster,
+    own: &[Own],
+    purpose: Purpose,
+    furthest: f64,
+    style: Style,
+) {
+    let mut todo = bench.todo.both(roughable);
     if let Style::Steady(narrows) = style {
         let all = std::mem::replace(&mut bench.todo, todo.clone());
         clear_steadily(bench, purpose, narrows);
@@ -416,16 +452,10 @@ fn clear(bench: &mut Bench<'_>, own: &[Own], purpose: Purpose, furthest: f64, st
     bench.wood.refresh();
 }
 
-/// What roughing has to clear: what can be reached with the allowance kept.
-fn roughable(bench: &Bench<'_>) -> Raster {
-    let tool = bench.tool;
-    let nearest: Vec<Curve> = bench
-        .ground
-        .offset(tool.first)
-        .iter()
-        .map(Curve::whole)
-        .collect();
-    bench.todo.both(&reach(&nearest, tool, bench.todo.frame()))
+/// What roughing can clear: what is reached with the allowance kept.
+fn roughable_by(tool: &Tool<'_>, ground: &Diagram, frame: Frame) -> Raster {
+    let nearest: Vec<Curve> = ground.offset(tool.first).iter().map(Curve::whole).collect();
+    reach(&nearest, tool, frame)
 }
 
 /// Every path is measured against the letter, whatever made it; one that comes too near stops the programs.

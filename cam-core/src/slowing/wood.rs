@@ -72,6 +72,8 @@ struct Band<'a> {
     rows: Range<usize>,
     /// How deep each cell is cut.
     depths: Vec<u16>,
+    /// In each row what the cutter has covered last since it went on, never going deeper: that is as low already.
+    known: Vec<Range<usize>>,
     unit: f64,
 }
 
@@ -79,6 +81,7 @@ impl<'a> Band<'a> {
     fn new(grid: &'a Grid, rows: Range<usize>, unit: f64) -> Band<'a> {
         Band {
             depths: vec![0; grid.columns * rows.len()],
+            known: vec![0..0; rows.len()],
             grid,
             rows,
             unit,
@@ -93,11 +96,15 @@ impl<'a> Band<'a> {
         let mut found = Vec::new();
         for (number, way) in ways.iter().enumerate() {
             let (low, high) = (low - way.radius, high + way.radius);
-            let mut before = Point::ORIGIN;
+            let mut goes_on = false;
             for (step_number, step) in way.steps.iter().enumerate() {
+                goes_on &= step.goes_on;
                 if step.at.y >= low && step.at.y <= high {
-                    let known = step.goes_on.then_some(before);
-                    let taken = self.stand(step, way.radius, known);
+                    if !goes_on {
+                        self.known.fill(0..0);
+                    }
+                    goes_on = true;
+                    let taken = self.stand(step, way.radius);
                     if taken > 0 {
                         found.push(Found {
                             way: number as u32,
@@ -106,43 +113,73 @@ impl<'a> Band<'a> {
                         });
                     }
                 }
-                before = step.at;
             }
         }
         found
     }
 
-    /// Lowers the cells under a cutter; those of its place before, if it stood there as deep, are as low already.
-    fn stand(&mut self, step: &Step, radius: f64, before: Option<Point>) -> u64 {
+    /// Lowers the cells under a cutter.
+    fn stand(&mut self, step: &Step, radius: f64) -> u64 {
         if step.depth <= 0.0 {
             return 0;
         }
         let depth = (step.depth / self.unit).round() as u16;
-        let (grid, squared) = (self.grid, radius * radius);
+        let grid = self.grid;
         let rows = grid.rows_between(step.at.y - radius, step.at.y + radius);
         let rows = rows.start.max(self.rows.start)..rows.end.min(self.rows.end);
+        let disc = Disc::new(grid, step.at, radius);
         let mut taken = 0;
         for row in rows {
-            let y = grid.row_y(row);
-            let chord = |middle: Point| {
-                let away = y - middle.y;
-                let half = (squared - away * away).max(0.0).sqrt();
-                grid.columns_between(middle.x - half, middle.x + half)
-            };
-            let covered = chord(step.at);
-            let start = (row - self.rows.start) * grid.columns;
-            let cells = &mut self.depths[start..start + grid.columns];
-            match before {
-                Some(before) if (y - before.y).abs() < radius => {
-                    let known = chord(before);
-                    let left = covered.start..covered.end.min(known.start);
-                    let right = covered.start.max(known.end)..covered.end;
-                    taken += lower(cells, left, depth) + lower(cells, right, depth);
-                }
-                Some(_) | None => taken += lower(cells, covered, depth),
+            let covered = disc.columns(row);
+            let own = row - self.rows.start;
+            let cells = &mut self.depths[own * grid.columns..(own + 1) * grid.columns];
+            let known = std::mem::replace(&mut self.known[own], covered.clone());
+            if known.is_empty() {
+                taken += lower(cells, covered, depth);
+                continue;
             }
+            let left = covered.start..covered.end.min(known.start);
+            let right = covered.start.max(known.end)..covered.end;
+            taken += lower(cells, left, depth) + lower(cells, right, depth);
         }
         taken
+    }
+}
+
+/// A disc on the cells, measured in cells from the middle of the first: nothing is divided row by row.
+struct Disc {
+    x: f64,
+    y: f64,
+    squared: f64,
+    columns: f64,
+}
+
+impl Disc {
+    fn new(grid: &Grid, middle: Point, radius: f64) -> Disc {
+        let at = (middle - grid.origin) / grid.cell;
+        Disc {
+            x: at.x - 0.5,
+            y: at.y - 0.5,
+            squared: (radius / grid.cell).powi(2),
+            columns: grid.columns as f64,
+        }
+    }
+
+    /// The cells of a row whose middles it covers.
+    fn columns(&self, row: usize) -> Range<usize> {
+        let away = row as f64 - self.y;
+        let left = self.squared - away * away;
+        if left < 0.0 {
+            return 0..0;
+        }
+        let half = left.sqrt();
+        // The least whole number that is not less, by cutting off: without the processor's newer instructions, rounding is a call.
+        let from = |x: f64| {
+            let x = x.clamp(0.0, self.columns);
+            let whole = x as usize;
+            whole + usize::from(x > whole as f64)
+        };
+        from(self.x - half)..from(self.x + half)
     }
 }
 

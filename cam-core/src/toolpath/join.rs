@@ -1,7 +1,7 @@
 //! The passes of one cutter over a plank, strung together into motions.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::collections::BTreeSet;
+use std::sync::{Arc, OnceLock};
 
 use geometry::distance::WallIndex;
 use kurbo::{Point, Vec2};
@@ -20,49 +20,76 @@ use crate::workshop::{Cutter, Machine, Workshop};
 /// Height of a row, mm: blocks whose lower edges differ by less lie in one row.
 const ROW_MM: f64 = 0.01;
 
+/// The passes of all cutters over all sorts, with what is known of the ground that each cutter comes to: worked out when it is first
+/// asked for, and then once for all planks.
+pub struct Work<'p> {
+    /// The sorts, as the commission counts them.
+    pub sorts: &'p [Arc<Sort>],
+    /// Their passes, counted in the same way.
+    pub passes: &'p [Arc<Vec<SortPasses>>],
+    workshop: &'p Workshop,
+    planned: Vec<OnceLock<Vec<Planned<'p>>>>,
+}
+
+impl<'p> Work<'p> {
+    /// Nothing is worked out yet.
+    pub fn new(
+        sorts: &'p [Arc<Sort>],
+        passes: &'p [Arc<Vec<SortPasses>>],
+        workshop: &'p Workshop,
+    ) -> Work<'p> {
+        Work {
+            sorts,
+            passes,
+            workshop,
+            planned: passes.iter().map(|_| OnceLock::new()).collect(),
+        }
+    }
+
+    /// What the cutters do on a sort, in their order.
+    fn on(&self, sort: usize) -> Option<&[Planned<'p>]> {
+        let passes = self.passes.get(sort)?;
+        let planned = self.planned.get(sort)?.get_or_init(|| {
+            let letter = self
+                .sorts
+                .get(sort)
+                .map(|sort| Arc::new(WallIndex::new(sort.face.rings())));
+            planned(passes, letter, self.workshop)
+        });
+        Some(planned)
+    }
+}
+
 /// Strings the passes of one cutter over all sorts of a plank together, in plank space.
 ///
-/// `passes_per_sort` counts as `sorts` does, the commission's. What is cut without lifting stays together and in order; for the
+/// What is cut without lifting stays together and in order; for the
 /// rest, an order with short ways is found over the whole plank, in which cuts on the same ground follow one another as they
 /// were planned. Between cuts the cutter moves at the machine's hop height, for on the plank nothing stands higher than the
 /// face, and clamps lie outside of all rooms; where the ground is known to be clear and keeps off the letter it stays down, at the machine's
 /// fastest feed. It comes and goes at the clear height. No motions where the cutter has nothing to do
 /// on this plank.
-pub fn join(
-    plank: &Plank,
-    sorts: &[Arc<Sort>],
-    passes_per_sort: &[Arc<Vec<SortPasses>>],
-    cutter: &Cutter,
-    workshop: &Workshop,
-) -> Toolpath {
+pub fn join(plank: &Plank, work: &Work<'_>, cutter: &Cutter, machine: &Machine) -> Toolpath {
     let used: BTreeSet<usize> = plank.places.iter().map(|place| place.sort).collect();
     let used: Vec<usize> = used.into_iter().collect();
-    let found: Vec<(usize, Vec<Planned<'_>>)> = used
-        .par_iter()
-        .filter_map(|&sort| {
-            let passes = passes_per_sort.get(sort)?;
-            let letter = sorts
-                .get(sort)
-                .map(|sort| WallIndex::new(sort.face.rings()));
-            Some((
-                sort,
-                planned(passes, letter.map(Arc::new), cutter, workshop),
-            ))
-        })
-        .collect();
-    let found: BTreeMap<usize, Vec<Planned<'_>>> = found.into_iter().collect();
-    let laid = in_rows(&plank.places)
-        .into_iter()
-        .filter_map(|place| Some((found.get(&place.sort)?.as_slice(), place.at)));
-    strung(laid, Care::Thorough, cutter, &workshop.machine)
+    used.par_iter().for_each(|&sort| {
+        work.on(sort);
+    });
+    let laid = in_rows(&plank.places).into_iter().flat_map(|place| {
+        let planned = work.on(place.sort).unwrap_or_default();
+        let own = planned
+            .iter()
+            .filter(|planned| planned.passes.cutter == cutter.id);
+        own.map(|planned| (planned, place.at))
+    });
+    strung(laid, Care::Thorough, cutter, machine)
 }
 
 /// Strings the passes of one cutter over one sort by itself together, in face space, as [`join`] does for a plank but with less
 /// care for the order: for estimates.
 pub fn join_one(passes: &SortPasses, cutter: &Cutter, machine: &Machine) -> Toolpath {
-    let planned = [Planned::new(passes, cutter, &Floor::default(), None)];
+    let planned = Planned::new(passes, cutter, &Floor::default(), None);
     strung(
-        std::iter::once((planned.as_slice(), Vec2::ZERO)),
+        std::iter::once((&planned, Vec2::ZERO)),
         Care::Quick,
         cutter,
         machine,
@@ -113,20 +140,17 @@ impl<'p> Planned<'p> {
     }
 }
 
-/// What a cutter does on a sort, after the cutters before it.
+/// What each cutter does on a sort, after the cutters before it. One that the workshop does not have does nothing.
 fn planned<'p>(
     passes: &'p [SortPasses],
     letter: Option<Arc<WallIndex>>,
-    cutter: &Cutter,
     workshop: &Workshop,
 ) -> Vec<Planned<'p>> {
     let mut floor = Floor::default();
-    let mut planned = Vec::new();
+    let mut planned = Vec::with_capacity(passes.len());
     for passes in passes {
-        if passes.cutter == cutter.id {
-            planned.push(Planned::new(passes, cutter, &floor, letter.clone()));
-        }
         if let Some(cutter) = workshop.cutter(&passes.cutter) {
+            planned.push(Planned::new(passes, cutter, &floor, letter.clone()));
             floor.add(&passes.cuts, cutter);
         }
     }
@@ -135,7 +159,7 @@ fn planned<'p>(
 
 /// Everything laid where it belongs, in a good order.
 fn strung<'p>(
-    laid: impl Iterator<Item = (&'p [Planned<'p>], Vec2)>,
+    laid: impl Iterator<Item = (&'p Planned<'p>, Vec2)>,
     care: Care,
     cutter: &Cutter,
     machine: &Machine,
@@ -144,25 +168,23 @@ fn strung<'p>(
     let mut meant: Vec<Meant<'_>> = Vec::new();
     let mut pieces = 0;
     for (planned, by) in laid {
-        for planned in planned {
-            let first = stops.len();
-            for (number, feature) in planned.features.iter().enumerate() {
-                stops.push(Stop {
-                    options: vec![Ends {
-                        start: feature.ends.start + by,
-                        end: feature.ends.end + by,
-                    }],
-                    after: feature.after.iter().map(|stop| first + stop).collect(),
-                });
-                meant.push(Meant {
-                    planned,
-                    number,
-                    piece: pieces,
-                    by,
-                });
-            }
-            pieces += 1;
+        let first = stops.len();
+        for (number, feature) in planned.features.iter().enumerate() {
+            stops.push(Stop {
+                options: vec![Ends {
+                    start: feature.ends.start + by,
+                    end: feature.ends.end + by,
+                }],
+                after: feature.after.iter().map(|stop| first + stop).collect(),
+            });
+            meant.push(Meant {
+                planned,
+                number,
+                piece: pieces,
+                by,
+            });
         }
+        pieces += 1;
     }
     let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
     let mut copies: Vec<Option<Copy<'_>>> = Vec::new();

@@ -13,7 +13,7 @@ use kurbo::{Point, Rect};
 
 use crate::lattice::{self, Lattice, Node, cut_short};
 use crate::pass::{Cut, Heights};
-use crate::raster::{Frame, Raster};
+use crate::raster::{Frame, Raster, Swath};
 use crate::toolpath::features::{Floor, RIM_MM, SAME_PLACE_MM, SIDE_PART};
 use crate::workshop::Cutter;
 
@@ -58,6 +58,8 @@ pub(super) struct Ground {
     before: Floor,
     /// The wood that it leaves at each depth that was asked for so far, the same for all copies of the sort.
     left: Mutex<Vec<(f64, Raster)>>,
+    /// What the features of this cutter clear, by number and depth, as far as it was asked for.
+    cleared: Mutex<Vec<(usize, f64, Arc<Swath>)>>,
 }
 
 /// The wood that is left at one depth, after so many of the features cut.
@@ -105,6 +107,7 @@ impl Ground {
             sliver,
             before: before.clone(),
             left: Mutex::default(),
+            cleared: Mutex::default(),
         })
     }
 
@@ -119,6 +122,19 @@ impl Ground {
         let left = left(self.frame, self.area(), &self.before, depth);
         known.push((depth, left.clone()));
         left
+    }
+
+    /// What a feature clears at a depth.
+    fn cleared_by(&self, number: usize, floor: &Floor, depth: f64) -> Arc<Swath> {
+        let is_same = |of: &&(usize, f64, Arc<Swath>)| of.0 == number && is_same_depth(of.1, depth);
+        // Whatever is in the list is whole.
+        let known = || self.cleared.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, _, swath)) = known().iter().find(is_same) {
+            return swath.clone();
+        }
+        let swath = Arc::new(floor.cleared(self.frame, depth));
+        known().push((number, depth, swath.clone()));
+        swath
     }
 
     fn area(&self) -> Rect {
@@ -156,7 +172,7 @@ fn left(frame: Frame, area: Rect, floor: &Floor, depth: f64) -> Raster {
         (area.x0, area.y1 + frame.cell),
     ];
     left.set_inside(&[corners.map(Point::from).to_vec()]);
-    floor.take_from(&mut left, depth);
+    left.clear(&floor.cleared(frame, depth));
     left.refresh();
     left
 }
@@ -226,7 +242,8 @@ impl<'g> Low<'g> {
         let wood = &mut self.woods[number];
         if wood.taken < cut.len() {
             for &feature in &cut[wood.taken..] {
-                cleared[feature].take_from(&mut wood.left, depth);
+                let cleared = ground.cleared_by(feature, &cleared[feature], depth);
+                wood.left.clear(&cleared);
             }
             wood.taken = cut.len();
             wood.left.refresh();

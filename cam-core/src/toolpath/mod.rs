@@ -9,7 +9,7 @@ mod low;
 mod thread;
 
 pub(crate) use join::in_rows;
-pub use join::{join, join_one, join_separation};
+pub use join::{Work, join, join_one, join_separation};
 
 use kurbo::Point;
 

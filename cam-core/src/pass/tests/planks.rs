@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::*;
 use crate::commission::Hold;
 use crate::plank::{Place, Plank};
-use crate::toolpath::{Course, join, join_separation};
+use crate::toolpath::{Course, Work, join, join_separation};
 
 fn plank_of(sort: &Sort) -> Plank {
     let (set, body) = (sort.block.set_mm, sort.block.body_mm);
@@ -36,9 +36,11 @@ fn joined_motions_never_move_rapidly_or_sideways_in_uncut_wood() {
     let sort = letter_e();
     let (passes, _, _) = planned(&sort, &[6.0, 3.0]);
     let passes = [Arc::new(passes)];
-    let shop = workshop(Vec::new());
+    let shop = workshop(vec![flat(6.0, 4.0)]);
     let plank = plank_of(&sort);
-    let toolpath = join(&plank, &[Arc::new(sort)], &passes, &flat(6.0, 4.0), &shop);
+    let sorts = [Arc::new(sort)];
+    let work = Work::new(&sorts, &passes, &shop);
+    let toolpath = join(&plank, &work, &shop.cutters[0], &shop.machine);
     let first = toolpath.motions.first().expect("there is something to cut");
     assert_eq!((first.course, first.to.z), (Course::Rapid, 5.0));
     let mut here = first.to;

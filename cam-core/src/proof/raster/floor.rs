@@ -36,9 +36,7 @@ impl Floor {
             &mut |row, covered| {
                 let first = row * columns;
                 for cell in &mut self.depth[first + covered.start..first + covered.end] {
-                    if *cell < depth {
-                        *cell = depth;
-                    }
+                    *cell = cell.max(depth);
                 }
             },
         );

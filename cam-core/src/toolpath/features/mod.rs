@@ -11,7 +11,7 @@ use geometry::arc_path::{ArcPath, ArcStep, sweep};
 use kurbo::{Point, Rect, Vec2};
 
 use crate::pass::{Cut, Entry, Heights, SortPasses};
-use crate::raster::Raster;
+use crate::raster::{Chain, Frame, Swath};
 use crate::toolpath::order::Ends;
 use crate::workshop::{Cutter, CutterShape};
 
@@ -202,7 +202,7 @@ struct Lane {
 }
 
 /// Sagitta, in cells, of the chords by which lanes are drawn on a raster.
-const LANE_SAGITTA: f64 = 0.05;
+const LANE_SAGITTA: f64 = 0.5;
 
 /// What rounding to a program's decimals and the fit of arcs to it may take off a lane's side, mm.
 const ROUNDING_MM: f64 = 0.002;
@@ -238,21 +238,24 @@ impl Floor {
         lanes.map(|lane| Rect::from_points(lane.from, lane.step.to()))
     }
 
-    /// Takes from a raster of wood what is certainly cleared down to a depth.
-    pub(super) fn take_from(&self, wood: &mut Raster, depth: f64) {
-        let frame = wood.frame();
+    /// The cells of a frame that are certainly cleared down to a depth.
+    pub(super) fn cleared(&self, frame: Frame, depth: f64) -> Swath {
         let sagitta = frame.cell * LANE_SAGITTA;
         let deep = |lane: &&Lane| lane.depth >= depth - SAME_PLACE_MM;
-        for lane in self.lanes.iter().filter(deep) {
-            let path = ArcPath {
-                start: lane.from,
-                steps: vec![lane.step],
-            };
-            let reach = lane.reach + MARGIN_MM - ROUNDING_MM - sagitta - frame.half_diagonal();
-            if reach > 0.0 {
-                wood.clear_near(&path.points(sagitta), reach);
-            }
-        }
+        let chains: Vec<Chain> = self
+            .lanes
+            .iter()
+            .filter(deep)
+            .filter_map(|lane| {
+                let path = ArcPath {
+                    start: lane.from,
+                    steps: vec![lane.step],
+                };
+                let reach = lane.reach + MARGIN_MM - ROUNDING_MM - sagitta - frame.half_diagonal();
+                (reach > 0.0).then(|| (path.points(sagitta), reach))
+            })
+            .collect();
+        Swath::of(frame, &chains)
     }
 
     /// Whether the ground is clear, to the depth of a level cut of straight lines, all along it.

@@ -27,8 +27,9 @@ pub(super) struct Path {
     options: Vec<Vec<Ends>>,
     /// The outer numbers of the stops.
     numbers: Vec<usize>,
-    /// The option in use.
+    /// The option in use, and where it begins and ends.
     chosen: Vec<usize>,
+    ends: Vec<Ends>,
     before: Vec<Vec<usize>>,
     behind: Vec<Vec<usize>>,
     near: Vec<Vec<usize>>,
@@ -63,10 +64,12 @@ impl Path {
             .map(|&number| stops[number].options.clone())
             .collect();
         let near = neighbours(&options);
+        let ends = options.iter().map(|options| options[0]).collect();
         let mut path = Path {
             options,
             numbers: numbers.to_vec(),
             chosen: vec![0; count],
+            ends,
             before,
             behind,
             near,
@@ -111,7 +114,12 @@ impl Path {
     }
 
     fn ends(&self, stop: usize) -> Ends {
-        self.options[stop][self.chosen[stop]]
+        self.ends[stop]
+    }
+
+    fn choose(&mut self, stop: usize, option: usize) {
+        self.chosen[stop] = option;
+        self.ends[stop] = self.options[stop][option];
     }
 
     /// The way from one stop to the next.
@@ -139,7 +147,11 @@ impl Path {
         place.checked_sub(1).and_then(|place| self.at(place))
     }
 
+    /// After many stops or options have changed.
     fn renumber(&mut self) {
+        for stop in 0..self.chosen.len() {
+            self.choose(stop, self.chosen[stop]);
+        }
         self.renumber_from(0, self.order.len());
     }
 
@@ -185,7 +197,7 @@ impl Path {
                 }
             }
             let stop = left.remove(best.1);
-            self.chosen[stop] = best.2.min(self.options[stop].len() - 1);
+            self.choose(stop, best.2.min(self.options[stop].len() - 1));
             here = Some(self.ends(stop).end);
             order.push(stop);
             for &later in &self.behind[stop] {
@@ -315,7 +327,7 @@ impl Path {
             if best.0 > freed - LEAST_GAIN || !self.may_move(first, last, target) {
                 return None;
             }
-            self.chosen[head] = best.1;
+            self.choose(head, best.1);
         } else {
             let needed = self.gap(left, Some(head)) + self.gap(Some(tail), right);
             if needed > freed - LEAST_GAIN || !self.may_move(first, last, target) {
