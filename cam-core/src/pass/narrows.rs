@@ -12,7 +12,7 @@ use crate::pass::curve::{Curve, place};
 use crate::pass::select::Stretch;
 use crate::pass::tool::Tool;
 
-/// The longest narrows, in radii: there the lane is cut in thin layers, and a longer one takes more than a few liftings.
+/// The longest narrows, in radii: there the lane is a full slot, and a longer one takes more than a few liftings.
 const LONGEST_RADII: f64 = 3.0;
 
 /// How far the ends of a lane may lie from the curve through narrows, in what it is nearer to the walls.

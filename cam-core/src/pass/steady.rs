@@ -1,7 +1,7 @@
 //! Steady roughing: ground is cleared from what is cleared already, each pass steered along the edge of the wood so that the
 //! cutter takes just its set width.
 //!
-//! First the cutter goes round along the walls, in layers as thin as a full slot asks for; from that lane it then eats its way
+//! First the cutter goes round along the walls, as much slower as a full slot asks for; from that lane it then eats its way
 //! into the open ground, forth and back, without lifting where a way over cleared ground is short enough.
 
 use geometry::arc_path::{ArcPath, fit};

@@ -62,12 +62,11 @@ impl<'p> Work<'p> {
 
 /// Strings the passes of one cutter over all sorts of a plank together, in plank space.
 ///
-/// What is cut without lifting stays together and in order; for the
-/// rest, an order with short ways is found over the whole plank, in which cuts on the same ground follow one another as they
-/// were planned. Between cuts the cutter moves at the machine's hop height, for on the plank nothing stands higher than the
-/// face, and clamps lie outside of all rooms; where the ground is known to be clear and keeps off the letter it stays down, at the machine's
-/// fastest feed. It comes and goes at the clear height. No motions where the cutter has nothing to do
-/// on this plank.
+/// What is cut without lifting stays together and in order; for the rest, an order with short ways is found over the whole plank, in
+/// which cuts on the same ground follow one another as they were planned. Between cuts the cutter moves at the machine's hop height, for on
+/// the plank nothing stands higher than the face, and clamps lie outside of all rooms; where the ground is known to be clear and keeps off
+/// the letter it stays down, at the machine's fastest feed. It comes and goes at the clear height. No motions where the cutter has nothing
+/// to do on this plank.
 pub fn join(plank: &Plank, work: &Work<'_>, cutter: &Cutter, machine: &Machine) -> Toolpath {
     let used: BTreeSet<usize> = plank.places.iter().map(|place| place.sort).collect();
     let used: Vec<usize> = used.into_iter().collect();
