@@ -10,7 +10,7 @@ use crate::toolpath::{Course, Motion, Place3, Toolpath};
 
 /// Length of a step, in radii, and its bounds, mm: what lies between two discs so near to one another is less than a hundredth of a
 /// millimetre wide.
-const STEP_RADII: f64 = 2.0 / 15.0;
+const STEP_RADII: f64 = 1.0 / 15.0;
 const STEP_MM: [f64; 2] = [0.05, 0.25];
 
 /// Less than this a motion does not go down, mm.

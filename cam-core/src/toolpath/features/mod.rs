@@ -202,7 +202,7 @@ struct Lane {
 }
 
 /// Sagitta, in cells, of the chords by which lanes are drawn on a raster.
-const LANE_SAGITTA: f64 = 0.5;
+const LANE_SAGITTA: f64 = 0.2;
 
 /// What rounding to a program's decimals and the fit of arcs to it may take off a lane's side, mm.
 const ROUNDING_MM: f64 = 0.002;
