@@ -69,7 +69,7 @@ impl Frame {
 }
 
 /// The least whole number that is not less, between 0 and `most`. (Truncation is far quicker here than the library's rounding.)
-fn ceiling(number: f64, most: usize) -> usize {
+pub(crate) fn ceiling(number: f64, most: usize) -> usize {
     let whole = number.max(0.0) as usize;
     let up = usize::from((whole as f64) < number);
     (whole + up).min(most)

@@ -324,13 +324,18 @@ struct Reached {
 
 impl Reached {
     fn by(tool: &Tool<'_>, ground: &Diagram, frame: Frame) -> Reached {
-        let walls: Vec<Curve> = ground.offset(tool.wall).iter().map(Curve::whole).collect();
+        let walls = curves_at(tool.wall, ground);
         Reached {
             cutter: tool.cutter.id.clone(),
             cells: reach(&walls, tool, frame),
             walls,
         }
     }
+}
+
+/// The curves at a distance from the walls.
+fn curves_at(distance: f64, ground: &Diagram) -> Vec<Curve> {
+    ground.offset(distance).iter().map(Curve::whole).collect()
 }
 
 /// The cells that a cutter sweeps whole from somewhere within its finishing curves.
@@ -454,8 +459,7 @@ fn clear(
 
 /// What roughing can clear: what is reached with the allowance kept.
 fn roughable_by(tool: &Tool<'_>, ground: &Diagram, frame: Frame) -> Raster {
-    let nearest: Vec<Curve> = ground.offset(tool.first).iter().map(Curve::whole).collect();
-    reach(&nearest, tool, frame)
+    reach(&curves_at(tool.first, ground), tool, frame)
 }
 
 /// Every path is measured against the letter, whatever made it; one that comes too near stops the programs.

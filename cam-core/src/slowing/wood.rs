@@ -7,6 +7,7 @@ use kurbo::{Point, Rect};
 use rayon::prelude::*;
 
 use super::steps::{Step, Way};
+use crate::raster::ceiling;
 
 /// Side of a cell, mm: half a millimetre of the width that a large cutter is set to is then told within two hundredths, and of a small one,
 /// slivers beside walls too.
@@ -151,7 +152,7 @@ struct Disc {
     x: f64,
     y: f64,
     squared: f64,
-    columns: f64,
+    columns: usize,
 }
 
 impl Disc {
@@ -161,7 +162,7 @@ impl Disc {
             x: at.x - 0.5,
             y: at.y - 0.5,
             squared: (radius / grid.cell).powi(2),
-            columns: grid.columns as f64,
+            columns: grid.columns,
         }
     }
 
@@ -173,13 +174,7 @@ impl Disc {
             return 0..0;
         }
         let half = left.sqrt();
-        // The least whole number that is not less, by cutting off: without the processor's newer instructions, rounding is a call.
-        let from = |x: f64| {
-            let x = x.clamp(0.0, self.columns);
-            let whole = x as usize;
-            whole + usize::from(x > whole as f64)
-        };
-        from(self.x - half)..from(self.x + half)
+        ceiling(self.x - half, self.columns)..ceiling(self.x + half, self.columns)
     }
 }
 
