@@ -60,19 +60,20 @@ impl Frame {
     }
 
     fn middle_y(self, row: usize) -> f64 {
-        self.origin.y + (row as f64 + 0.5) * self.cell
+        self.origin.y + (f64::from(row as u32) + 0.5) * self.cell
     }
 
     fn middle_x(self, column: usize) -> f64 {
-        self.origin.x + (column as f64 + 0.5) * self.cell
+        self.origin.x + (f64::from(column as u32) + 0.5) * self.cell
     }
 }
 
-/// The least whole number that is not less, between 0 and `most`. (Truncation is far quicker here than the library's rounding.)
+/// The least whole number that is not less, between 0 and `most`, which is far below what 32 bits hold. (Truncation to a signed
+/// number of 32 bits is far quicker here than the library's rounding, or than an unsigned one of 64.)
 pub(crate) fn ceiling(number: f64, most: usize) -> usize {
-    let whole = number.max(0.0) as usize;
-    let up = usize::from((whole as f64) < number);
-    (whole + up).min(most)
+    let whole = number.max(0.0) as i32;
+    let up = usize::from(f64::from(whole) < number);
+    (whole as usize + up).min(most)
 }
 
 /// Rows to a band.

@@ -19,6 +19,10 @@ pub(super) fn route(bench: &Bench<'_>, from: Point, to: Point) -> Option<ArcPath
         spacing: bench.tool.radius * LATTICE,
     };
     let may_pass = |from: Point, to: Point| bench.may_pass(from, to, bench.tool.limit);
+    // Nothing leads to where the cutter may not stand.
+    if !may_pass(to, to) {
+        return None;
+    }
     let mut search = Search::new(lattice, to, bench.longest_link(from, to));
     search.begin((0, 0), 0.0, 0, || true);
     let (_, points) = search.find(

@@ -12,6 +12,10 @@ pub(super) struct Strip {
     radius: f64,
     left: Flank,
     right: Flank,
+    /// Below this height the disc about the lower end bounds both sides.
+    low_to: f64,
+    /// Above this one the disc about the higher end does.
+    high_from: f64,
 }
 
 /// The straight part of a strip's side. Below it, the disc about the lower end bounds the strip, above it that about the higher.
@@ -52,7 +56,14 @@ impl Strip {
         } else {
             (round(f64::INFINITY), round(f64::NEG_INFINITY))
         };
+        let is_point = low == high;
         Strip {
+            low_to: if is_point {
+                f64::INFINITY
+            } else {
+                left.from.min(right.from)
+            },
+            high_from: left.to.max(right.to),
             low,
             high,
             radius,
@@ -75,25 +86,34 @@ impl Strip {
     /// The first column of one of its rows, and the one after the last; none if that is not further.
     pub(super) fn columns(&self, frame: Frame, row: usize) -> (usize, usize) {
         let y = frame.middle_y(row);
-        let least = self.bound(&self.left, y, -1.0);
-        let most = self.bound(&self.right, y, 1.0);
+        let (least, most) = if y < self.low_to {
+            self.disc(self.low, y)
+        } else if y > self.high_from {
+            self.disc(self.high, y)
+        } else {
+            (self.bound(&self.left, y).0, self.bound(&self.right, y).1)
+        };
         (frame.column_from(least), frame.column_from(most))
     }
 
-    /// Where the strip ends at a height, on the side that `way` points to.
-    fn bound(&self, flank: &Flank, y: f64, way: f64) -> f64 {
-        let disc = |centre: Point| {
-            let away = y - centre.y;
-            // Rows are chosen to meet the strip, so less than nothing is rounding.
-            centre.x + way * (self.radius * self.radius - away * away).max(0.0).sqrt()
-        };
+    /// Where the strip would end at a height to the left and to the right, if this flank were that of both sides.
+    fn bound(&self, flank: &Flank, y: f64) -> (f64, f64) {
         if y < flank.from {
-            disc(self.low)
+            self.disc(self.low, y)
         } else if y > flank.to {
-            disc(self.high)
+            self.disc(self.high, y)
         } else {
-            flank.x + (y - flank.from) * flank.slope
+            let x = flank.x + (y - flank.from) * flank.slope;
+            (x, x)
         }
+    }
+
+    /// From where to where the disc about an end lies at a height.
+    fn disc(&self, centre: Point, y: f64) -> (f64, f64) {
+        let away = y - centre.y;
+        // Rows are chosen to meet the strip, so less than nothing is rounding.
+        let half = (self.radius * self.radius - away * away).max(0.0).sqrt();
+        (centre.x - half, centre.x + half)
     }
 }
 

@@ -168,7 +168,7 @@ impl Disc {
 
     /// The cells of a row whose middles it covers.
     fn columns(&self, row: usize) -> Range<usize> {
-        let away = row as f64 - self.y;
+        let away = f64::from(row as u32) - self.y;
         let left = self.squared - away * away;
         if left < 0.0 {
             return 0..0;

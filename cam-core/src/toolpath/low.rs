@@ -56,10 +56,10 @@ pub(super) struct Ground {
     /// Load that a sliver may make, mm².
     sliver: f64,
     before: Floor,
-    /// The wood that it leaves at each depth that was asked for so far, the same for all copies of the sort.
-    left: Mutex<Vec<(f64, Raster)>>,
-    /// What the features of this cutter clear, by number and depth, as far as it was asked for.
-    cleared: Mutex<Vec<(usize, f64, Arc<Swath>)>>,
+    /// The wood that so many of its lanes, the deepest, leave, as far as it was asked for: the same for all copies of the sort.
+    left: Mutex<Vec<(usize, Raster)>>,
+    /// What so many of the lanes of a feature of this cutter clear, by the feature's number, as far as it was asked for.
+    cleared: Mutex<Vec<(usize, usize, Arc<Swath>)>>,
 }
 
 /// The wood that is left at one depth, after so many of the features cut.
@@ -113,28 +113,35 @@ impl Ground {
 
     /// The wood that is left at a depth before this cutter.
     fn left_at(&self, depth: f64) -> Raster {
+        let deep = self.before.as_deep_as(depth);
         // Whatever is in the list is whole.
         let mut known = self.left.lock().unwrap_or_else(PoisonError::into_inner);
-        let found = known.iter().find(|known| is_same_depth(known.0, depth));
+        let found = known.iter().find(|(lanes, _)| *lanes == deep);
         if let Some((_, left)) = found {
             return left.clone();
         }
         let left = left(self.frame, self.area(), &self.before, depth);
-        known.push((depth, left.clone()));
+        known.push((deep, left.clone()));
         left
     }
 
-    /// What a feature clears at a depth.
-    fn cleared_by(&self, number: usize, floor: &Floor, depth: f64) -> Arc<Swath> {
-        let is_same = |of: &&(usize, f64, Arc<Swath>)| of.0 == number && is_same_depth(of.1, depth);
+    /// What a feature clears at a depth; `None` if that is nothing.
+    fn cleared_by(&self, number: usize, floor: &Floor, depth: f64) -> Option<Arc<Swath>> {
+        let deep = floor.as_deep_as(depth);
+        if deep == 0 {
+            return None;
+        }
         // Whatever is in the list is whole.
         let known = || self.cleared.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some((_, _, swath)) = known().iter().find(is_same) {
-            return swath.clone();
-        }
-        let swath = Arc::new(floor.cleared(self.frame, depth));
-        known().push((number, depth, swath.clone()));
-        swath
+        let found = known()
+            .iter()
+            .find(|of| (of.0, of.1) == (number, deep))
+            .map(|(_, _, swath)| swath.clone());
+        Some(found.unwrap_or_else(|| {
+            let swath = Arc::new(floor.cleared(self.frame, depth));
+            known().push((number, deep, swath.clone()));
+            swath
+        }))
     }
 
     fn area(&self) -> Rect {
@@ -242,8 +249,9 @@ impl<'g> Low<'g> {
         let wood = &mut self.woods[number];
         if wood.taken < cut.len() {
             for &feature in &cut[wood.taken..] {
-                let cleared = ground.cleared_by(feature, &cleared[feature], depth);
-                wood.left.clear(&cleared);
+                if let Some(cleared) = ground.cleared_by(feature, &cleared[feature], depth) {
+                    wood.left.clear(&cleared);
+                }
             }
             wood.taken = cut.len();
             wood.left.refresh();

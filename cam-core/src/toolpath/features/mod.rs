@@ -238,14 +238,21 @@ impl Floor {
         lanes.map(|lane| Rect::from_points(lane.from, lane.step.to()))
     }
 
+    fn deep(&self, depth: f64) -> impl Iterator<Item = &Lane> {
+        let lanes = self.lanes.iter();
+        lanes.filter(move |lane| lane.depth >= depth - SAME_PLACE_MM)
+    }
+
+    /// How many lanes are as deep as that: where as many are as deep as something else, they are the same.
+    pub(super) fn as_deep_as(&self, depth: f64) -> usize {
+        self.deep(depth).count()
+    }
+
     /// The cells of a frame that are certainly cleared down to a depth.
     pub(super) fn cleared(&self, frame: Frame, depth: f64) -> Swath {
         let sagitta = frame.cell * LANE_SAGITTA;
-        let deep = |lane: &&Lane| lane.depth >= depth - SAME_PLACE_MM;
         let chains: Vec<Chain> = self
-            .lanes
-            .iter()
-            .filter(deep)
+            .deep(depth)
             .filter_map(|lane| {
                 let path = ArcPath {
                     start: lane.from,
@@ -314,6 +321,9 @@ fn clear_along<'f>(
 
 /// Whether lanes cover all that is within `disc` of a line.
 fn is_covered(lanes: &[&Lane], (from, to): (Point, Point), disc: f64) -> bool {
+    if lanes.iter().any(|lane| lane.holds((from, to), disc)) {
+        return true;
+    }
     let line = to - from;
     let beside = |place: Point| {
         let along = (place - from).dot(line) / line.hypot2().max(f64::MIN_POSITIVE);
@@ -346,6 +356,18 @@ fn is_covered(lanes: &[&Lane], (from, to): (Point, Point), disc: f64) -> bool {
 }
 
 impl Lane {
+    /// Whether it covers all that is within `disc` of a line by itself: surely so where both ends keep off its side, if it is straight or they
+    /// are one place.
+    fn holds(&self, (from, to): (Point, Point), disc: f64) -> bool {
+        let is_convex = from == to || matches!(self.step, ArcStep::Line { .. });
+        let ends = [from, to];
+        is_convex
+            && ends.iter().all(|&end| {
+                self.bounds.contains(end)
+                    && distance(self.from, &self.step, end) <= self.reach - disc
+            })
+    }
+
     fn covers(&self, place: Point) -> bool {
         self.bounds.contains(place) && distance(self.from, &self.step, place) <= self.reach
     }
