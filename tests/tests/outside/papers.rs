@@ -332,7 +332,7 @@ fn the_setup_sheet_shows_the_plank_to_scale_with_its_programs() {
     assert!(seen, "no page shows the plank");
 }
 
-/// Didot points where the workshop asks for them: a cicero of 12 points is 4.51278 mm, a pica 4.2175 (see `outside_measures`).
+/// Didot points where the workshop asks for them: a cicero of 12 points is 4.51278 mm, a pica 4.2175 (see `measures.rs`).
 #[test]
 fn measures_are_those_of_the_system_chosen() {
     let (mut commission, fonts) = order();

@@ -1,7 +1,7 @@
 //! A few pictures of drawings, kept small beside the tests and compared dot by dot with a tolerance: what a test of values would not see.
 //!
 //! They are filled on the processor, without any graphics card, so they come out the same everywhere. After a change that is meant:
-//! `UPDATE_SNAPSHOTS=1 cargo test -p sortwright-tests --test window_snapshots`, and look at them.
+//! `UPDATE_SNAPSHOTS=1 cargo test -p sortwright-tests --test window snapshots`, and look at them.
 
 use egui::Role;
 use egui_kittest::kittest::Queryable;
