@@ -12,6 +12,8 @@ use super::words::short_figure;
 const WIDTH: f32 = 15.0;
 /// The least distance between numbers, px.
 const BETWEEN: f64 = 58.0;
+/// Width of the corner that says which unit is which, px.
+const CORNER: f32 = 1.5 * WIDTH;
 /// Size of the numbers, px.
 const LETTERS: f32 = 10.0;
 /// Sheets smaller than this along a side have no rulers, px.
@@ -118,6 +120,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
             rect.bottom() - WIDTH
         };
         let strip = Rect::from_min_size(pos2(rect.left(), edge), vec2(rect.width(), WIDTH));
+        let end = strip.right() - if is_upper { 0.0 } else { CORNER };
         ground(strip);
         for (at, number) in marks(steps, unit_mm, sheet.scale, low.x, high.x) {
             let x = sheet.at(Point::new(at, 0.0)).x;
@@ -129,11 +132,15 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
             };
             sheet.painter.vline(x, from..=to, lines);
             if let Some(number) = number {
-                let at = pos2(x + 3.0, strip.center().y);
                 let text = figure_of(number);
-                sheet
+                let galley = sheet
                     .painter
-                    .text(at, Align2::LEFT_CENTER, text, font.clone(), palette.text);
+                    .layout_no_wrap(text, font.clone(), palette.text);
+                let at = pos2(x + 3.0, strip.center().y - galley.size().y / 2.0);
+                // Half a number would be another one.
+                if at.x + galley.size().x <= end {
+                    sheet.painter.galley(at, galley, palette.text);
+                }
             }
         }
         // Along: at the left or right edge, between those across.
@@ -175,7 +182,7 @@ pub(super) fn paint(ui: &Ui, sheet: &Sheet) {
         (rect.left_top(), Align2::LEFT_TOP, "pt"),
         (rect.right_bottom(), Align2::RIGHT_BOTTOM, "mm"),
     ] {
-        let size = vec2(1.5 * WIDTH, WIDTH);
+        let size = vec2(CORNER, WIDTH);
         let corner = align.anchor_size(at, size);
         ground(corner);
         sheet.painter.text(

@@ -59,6 +59,10 @@ pub(in crate::view) struct State {
 const PARTS: f32 = 0.5;
 const LEAST_PARTS: f32 = 90.0;
 
+/// Room for the clock beside the moment's slider, and the least that the slider gets, px.
+const CLOCK_WIDTH: f32 = 165.0;
+const LEAST_SLIDER: f32 = 80.0;
+
 impl Default for State {
     fn default() -> State {
         State {
@@ -300,7 +304,8 @@ fn moments(ui: &mut Ui, state: &mut State, course: &Course) {
         combo.response.labelled_by(label.id);
         let label = ui.label(words::MOMENT);
         let times = words::MOMENT_OF.with(&[&clock(state.at_s), &clock(course.lasts_s())]);
-        ui.spacing_mut().slider_width = (ui.available_width() - 150.0).max(80.0);
+        let left = ui.available_size_before_wrap().x - CLOCK_WIDTH;
+        ui.spacing_mut().slider_width = left.max(LEAST_SLIDER);
         let slider = Slider::new(&mut state.at_s, 0.0..=course.lasts_s()).show_value(false);
         ui.add(slider).labelled_by(label.id);
         ui.label(RichText::new(times).monospace());
