@@ -68,8 +68,8 @@ impl Frame {
     }
 }
 
-/// The least whole number that is not less, between 0 and `most`, which is far below what 32 bits hold. (Truncation to a signed
-/// number of 32 bits is far quicker here than the library's rounding, or than an unsigned one of 64.)
+/// The least whole number that is not less, between 0 and `most`, which is far below what 32 bits hold. (Truncation is far quicker here than
+/// the library's rounding, and a little quicker still to a signed number of 32 bits.)
 pub(crate) fn ceiling(number: f64, most: usize) -> usize {
     let whole = number.max(0.0) as i32;
     let up = usize::from(f64::from(whole) < number);

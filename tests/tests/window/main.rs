@@ -20,6 +20,7 @@ mod plates;
 mod price;
 mod proof;
 mod quote_in_seconds;
+mod run;
 mod snapshots;
 mod unsaved;
 mod walk;

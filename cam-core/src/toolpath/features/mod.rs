@@ -238,12 +238,13 @@ impl Floor {
         lanes.map(|lane| Rect::from_points(lane.from, lane.step.to()))
     }
 
+    /// The lanes that are as deep as that.
     fn deep(&self, depth: f64) -> impl Iterator<Item = &Lane> {
         let lanes = self.lanes.iter();
         lanes.filter(move |lane| lane.depth >= depth - SAME_PLACE_MM)
     }
 
-    /// How many lanes are as deep as that: where as many are as deep as something else, they are the same.
+    /// How many lanes are as deep as that. Deeper ones are always among them, so two depths with as many have the same lanes.
     pub(super) fn as_deep_as(&self, depth: f64) -> usize {
         self.deep(depth).count()
     }
