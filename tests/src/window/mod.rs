@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use cam_core::commission::Commission;
 use cam_core::job_file::JobFile;
 use clap::Parser;
-use egui::{DroppedFile, Key, Modifiers, Role, Vec2};
+use egui::{DroppedFile, Event, Key, Modifiers, PointerButton, Pos2, Role, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use sortwright::commands::{CommandLine, Outcome, run};
@@ -117,6 +117,23 @@ pub fn until_shown(window: &mut Window, label: &str) {
 pub fn click(window: &mut Window, label: &str) {
     window.get_by_label(label).click();
     window.run_steps(3);
+}
+
+/// Moves the pointer to a place.
+pub fn point_at(window: &mut Window, at: Pos2) {
+    window.event(Event::PointerMoved(at));
+    window.step();
+}
+
+/// Presses the pointer's first button at a place, or lets it go.
+pub fn button(window: &mut Window, at: Pos2, pressed: bool) {
+    window.event(Event::PointerButton {
+        pos: at,
+        button: PointerButton::Primary,
+        pressed,
+        modifiers: Modifiers::NONE,
+    });
+    window.step();
 }
 
 /// Presses what has this label as assistive technology does, wherever it is scrolled to.

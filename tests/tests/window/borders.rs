@@ -4,12 +4,12 @@
 use std::fs;
 
 use cam_core::commission::LineWay;
-use egui::{Event, Modifiers, PointerButton, Pos2, vec2};
+use egui::{Pos2, vec2};
 use egui_kittest::kittest::Queryable;
 use sortwright::commands::Outcome;
 use testkit::window::{
-    Window, begun, choose, click, command, commission, fill_in, press, says, settle, take_picture,
-    window, window_of,
+    Window, begun, button, choose, click, command, commission, fill_in, point_at, press, says,
+    settle, take_picture, window, window_of,
 };
 
 /// A rule and a dot that go on over an edge, on a square of 24 points.
@@ -105,29 +105,16 @@ fn middle_pieces_stand_beside_the_lines() {
 
 const POINT_MM: f64 = 0.351_459_8;
 
-fn pointer(window: &mut Window, at: Pos2, pressed: Option<bool>) {
-    window.event(match pressed {
-        None => Event::PointerMoved(at),
-        Some(pressed) => Event::PointerButton {
-            pos: at,
-            button: PointerButton::Primary,
-            pressed,
-            modifiers: Modifiers::NONE,
-        },
-    });
-    window.step();
-}
-
 fn drag(window: &mut Window, from: Pos2, to: Pos2) {
     const STEPS: u8 = 6;
-    pointer(window, from, None);
-    pointer(window, from, None);
-    pointer(window, from, Some(true));
+    point_at(window, from);
+    point_at(window, from);
+    button(window, from, true);
     for step in 1..=STEPS {
         let part = f32::from(step) / f32::from(STEPS);
-        pointer(window, from + (to - from) * part, None);
+        point_at(window, from + (to - from) * part);
     }
-    pointer(window, to, Some(false));
+    button(window, to, false);
     window.run_steps(3);
 }
 

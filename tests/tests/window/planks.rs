@@ -2,11 +2,11 @@
 
 use std::fs;
 
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, pos2};
+use egui::{Key, Modifiers, Pos2, pos2};
 use egui_kittest::kittest::Queryable;
 
 use cam_core::commission::Pin;
-use testkit::window::{Window, document, settle, window};
+use testkit::window::{Window, button, document, point_at, settle, window};
 
 /// Pixels kept free around what is fitted, as the sheet does.
 const FIT_MARGIN: f32 = 36.0;
@@ -35,21 +35,6 @@ fn on_screen(harness: &Window, x_mm: f32, y_mm: f32) -> Pos2 {
     )
 }
 
-fn button(harness: &mut Window, at: Pos2, pressed: bool) {
-    harness.event(Event::PointerButton {
-        pos: at,
-        button: PointerButton::Primary,
-        pressed,
-        modifiers: Modifiers::NONE,
-    });
-    harness.step();
-}
-
-fn to(harness: &mut Window, at: Pos2) {
-    harness.event(Event::PointerMoved(at));
-    harness.step();
-}
-
 #[test]
 fn a_block_is_dragged_nudged_pinned_and_let_go() {
     let place = tempfile::tempdir().expect("a temporary folder");
@@ -63,17 +48,17 @@ fn a_block_is_dragged_nudged_pinned_and_let_go() {
 
     // The first block lies in the lower left corner of the room, 8 mm from the edges.
     let block = on_screen(&harness, 38.0, 29.0);
-    to(&mut harness, block);
+    point_at(&mut harness, block);
     button(&mut harness, block, true);
     button(&mut harness, block, false);
     harness.run_steps(3);
     assert!(pins(&harness).is_empty(), "a click alone moves nothing");
 
     let target = on_screen(&harness, 200.0, 110.0);
-    to(&mut harness, block);
+    point_at(&mut harness, block);
     button(&mut harness, block, true);
     for part in [0.1, 0.4, 0.8, 1.0] {
-        to(&mut harness, block + (target - block) * part);
+        point_at(&mut harness, block + (target - block) * part);
     }
     button(&mut harness, target, false);
     harness.run_steps(3);

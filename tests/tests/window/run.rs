@@ -1,10 +1,10 @@
 //! The course of the programs in the room Run: any moment is reached with the slider, told by the clock and shown in the text.
 
 use egui::accesskit::Role;
-use egui::{Event, Key, Modifiers, PointerButton, Pos2, Rect};
+use egui::{Key, Modifiers, Pos2, Rect};
 use egui_kittest::kittest::{NodeT, Queryable};
 
-use testkit::window::{Window, begun, click, settle, until_shown, window_of};
+use testkit::window::{Window, begun, button, click, point_at, settle, until_shown, window_of};
 
 /// The clock: this moment and the whole.
 fn clock(harness: &Window) -> (Rect, String) {
@@ -22,15 +22,9 @@ fn slider(harness: &Window) -> Rect {
 }
 
 fn press_at(harness: &mut Window, at: Pos2) {
-    harness.event(Event::PointerMoved(at));
+    point_at(harness, at);
     for pressed in [true, false] {
-        harness.event(Event::PointerButton {
-            pos: at,
-            button: PointerButton::Primary,
-            pressed,
-            modifiers: Modifiers::NONE,
-        });
-        harness.step();
+        button(harness, at, pressed);
     }
     settle(harness);
 }
