@@ -127,14 +127,14 @@ fn one_pass(bench: &mut Bench<'_>, purpose: Purpose, seeds: &mut Vec<Seed>) {
         if !bench.is_free(seed.at) {
             continue;
         }
-        let before = bench.wood.clone();
+        let before = (bench.wood.clone(), bench.todo.clone());
         let Some(path) = steered(bench, seed) else {
-            bench.wood = before;
+            (bench.wood, bench.todo) = before;
             seeds.retain(|other| other.at.distance(seed.at) > bench.tool.radius * SEED_SPACING);
             continue;
         };
         // What the pass really clears is worked out again from its fitted path.
-        bench.wood = before;
+        (bench.wood, bench.todo) = before;
         let way = way_to(bench, path.start);
         bench.add_linked(purpose, path, way, false, Kept::whole(bench.tool.layers));
         return;
@@ -351,7 +351,7 @@ fn steered(bench: &mut Bench<'_>, seed: Seed) -> Option<ArcPath> {
         if taken > most {
             break;
         }
-        let sweeps = bench.todo.count_in_disc(end.at, radius);
+        let sweeps = bench.todo.take(course.at, end.at, radius);
         bench.wood.take(course.at, end.at, radius);
         if sweeps > 0 && taken > 0.0 {
             met += taken;
