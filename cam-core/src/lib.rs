@@ -36,6 +36,7 @@ pub mod cone;
 pub mod relief;
 pub mod routers;
 
+mod forest;
 mod lattice;
 mod raster;
 

@@ -3,6 +3,7 @@
 //! One bit a cell, a row at a time in 64-bit words, so that testing or clearing a disc costs a few operations for each of its
 //! rows. Everything outside the raster reads as no.
 
+mod islands;
 mod strip;
 mod swath;
 

@@ -65,9 +65,11 @@ const APPROACH_MM: f64 = 0.5;
 /// acceleration at 30 mm/s and 300 mm/s². A guess by which cuts are compared; the time model reckons with the moves themselves.
 const STOPS_MIN: f64 = 0.4 / 60.0;
 
-/// Parts of the radius: how far the cutter is moved at a time to measure what it takes, and over what length that is evened out.
+/// Parts of the radius: how far the cutter is moved at a time to measure what it takes, over what length that is evened out, and over what
+/// length at least where a path ends.
 const LOAD_STEP: f64 = 0.125;
-const LOAD_STRETCH: f64 = 0.5;
+pub(super) const LOAD_STRETCH: f64 = 0.5;
+const SHORTEST_LOAD_STRETCH: f64 = 0.25;
 
 /// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
 pub(super) const SWEPT_SAGITTA: f64 = 0.05;
@@ -179,18 +181,40 @@ impl Bench<'_> {
         self.add(purpose, start.path, start.way);
     }
 
-    /// The way down to a path, of an open one from the end that the cutter gets to sooner: climbing matters to finishing alone.
+    /// The way down to a path, of an open one from the end that the cutter gets to sooner, for climbing matters to finishing alone. What
+    /// clears nothing at the ends of an open path is left out, but for a way in over ground that is cleared.
     fn soonest(&self, path: &ArcPath, stretch: &Stretch, limit: f64) -> Option<Start> {
-        let forth = self.start(path, stretch, limit);
         if path.is_closed() {
-            return forth;
+            return self.start(path, stretch, limit);
         }
-        let back = self.start(&path.reversed(), stretch, limit);
-        let sooner = |forth: &Start, back: &Start| self.coming_to(back) < self.coming_to(forth);
-        match (forth, back) {
-            (Some(forth), Some(back)) if sooner(&forth, &back) => Some(back),
-            (forth, back) => forth.or(back),
+        let forth = self.while_of_use(path);
+        let back = self.while_of_use(&path.reversed());
+        let least = self.while_of_use(&back.reversed());
+        let starts = [least.clone(), least.reversed(), forth, back]
+            .into_iter()
+            .filter_map(|path| self.start(&path, stretch, limit));
+        let ends = |start: &Start| {
+            let along = start.path.length() / self.tool.cutter.feed_mm_min.max(1.0);
+            self.coming_to(start) + along
+        };
+        starts.min_by(|one, other| ends(one).total_cmp(&ends(other)))
+    }
+
+    /// A path up to where it clears the last of what has to go.
+    fn while_of_use(&self, path: &ArcPath) -> ArcPath {
+        let radius = self.tool.sweeps;
+        let step = (self.tool.radius * LOAD_STEP).max(self.todo.frame().cell);
+        let mut todo = self.todo.clone();
+        todo.take(path.start, path.start, radius);
+        let (mut from, mut last) = (path.start, 0.0);
+        let places = places(path, step).into_iter().map(|(at, _)| at);
+        for (number, at) in places.chain([path.end()]).enumerate().skip(1) {
+            if todo.take(from, at, radius) > 0 {
+                last = number as f64 * step;
+            }
+            from = at;
         }
+        path.stretch(0.0, last.min(path.length()))
     }
 
     /// About how long the cutter takes to the start of a path, minutes.
@@ -252,12 +276,17 @@ impl Bench<'_> {
 
     /// Adds a cut that is made layer by layer, and takes what it clears from the wood.
     pub(super) fn add(&mut self, purpose: Purpose, path: ArcPath, way: Way) {
+        self.add_evened(purpose, path, way, LOAD_STRETCH);
+    }
+
+    /// The same, with the load evened out over so many radii.
+    pub(super) fn add_evened(&mut self, purpose: Purpose, path: ArcPath, way: Way, stretch: f64) {
         // The way there is looked for while the cut's own wood still stands.
         let linked = self.linked(way, path.start);
         let tool = self.tool;
         let turns = purpose != Purpose::Finishing && tool.layers > 1 && may_turn_back(&path, tool);
-        let back = turns.then(|| widths(tool, &mut self.wood.clone(), &path.reversed()));
-        let widths = widths(tool, &mut self.wood, &path);
+        let back = turns.then(|| widths(tool, &mut self.wood.clone(), &path.reversed(), stretch));
+        let widths = widths(tool, &mut self.wood, &path, stretch);
         let kept = kept(&widths, back.as_ref(), tool, &linked.0);
         self.add_linked(purpose, path, linked, false, kept);
     }
@@ -428,9 +457,11 @@ pub(super) fn may_turn_back(path: &ArcPath, tool: &Tool<'_>) -> bool {
     tool.cutter.centre_cutting && !path.is_closed()
 }
 
-/// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch.
-pub(super) fn widths(tool: &Tool<'_>, wood: &mut Raster, path: &ArcPath) -> Widths {
+/// Takes the wood along a path, and tells how wide the strip of it was from stretch to stretch, each so many radii long.
+pub(super) fn widths(tool: &Tool<'_>, wood: &mut Raster, path: &ArcPath, stretch: f64) -> Widths {
     let radius = tool.sweeps;
+    let evened = tool.radius * stretch;
+    let shortest = evened.min(tool.radius * SHORTEST_LOAD_STRETCH);
     let step = (tool.radius * LOAD_STEP).max(wood.frame().cell);
     let length = path.length();
     wood.take(path.start, path.start, radius);
@@ -441,8 +472,8 @@ pub(super) fn widths(tool: &Tool<'_>, wood: &mut Raster, path: &ArcPath) -> Widt
         cells += wood.take(from, at, radius);
         let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
         along = (along + step).min(length);
-        if along - passed >= tool.radius * LOAD_STRETCH || along >= length {
-            let stretch = (along - passed).max(tool.radius * LOAD_STRETCH);
+        if along - passed >= evened || along >= length {
+            let stretch = (along - passed).max(shortest);
             let cell = wood.frame().cell;
             widths.push((along, cells as f64 * cell * cell / stretch));
             cells = 0;

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
+use crate::forest::Forest;
 use crate::pass::select::Stage;
 use crate::pass::tool::Tool;
 
@@ -40,31 +41,4 @@ pub(super) fn clusters(stages: Vec<Stage>, tool: &Tool<'_>) -> Vec<Vec<Stage>> {
         }
     }
     clusters.into_values().collect()
-}
-
-/// Disjoint sets, each named by its least member.
-#[derive(Default)]
-pub(super) struct Forest {
-    parents: Vec<usize>,
-}
-
-impl Forest {
-    pub(super) fn add(&mut self) -> usize {
-        self.parents.push(self.parents.len());
-        self.parents.len() - 1
-    }
-
-    pub(super) fn root(&mut self, mut at: usize) -> usize {
-        // Bound: parents are always less than their children.
-        while self.parents[at] != at {
-            self.parents[at] = self.parents[self.parents[at]];
-            at = self.parents[at];
-        }
-        at
-    }
-
-    pub(super) fn unite(&mut self, a: usize, b: usize) {
-        let (a, b) = (self.root(a), self.root(b));
-        self.parents[a.max(b)] = a.min(b);
-    }
 }

@@ -5,7 +5,7 @@ use geometry::diagram::Wall;
 use kurbo::Vec2;
 
 use crate::pass::Purpose;
-use crate::pass::bench::{Bench, SWEPT_SAGITTA, widths};
+use crate::pass::bench::{Bench, LOAD_STRETCH, SWEPT_SAGITTA, widths};
 use crate::pass::curve::Curve;
 use crate::pass::entry;
 use crate::pass::load::kept_at_once;
@@ -90,7 +90,12 @@ impl Bench<'_> {
         let mut wood = self.wood.clone();
         for Own { curve, .. } in stretches {
             let path = curve.fitted(self.tool.wall_fit);
-            if kept_at_once(&widths(self.tool, &mut wood, &path), self.tool).is_some() {
+            if kept_at_once(
+                &widths(self.tool, &mut wood, &path, LOAD_STRETCH),
+                self.tool,
+            )
+            .is_some()
+            {
                 let sagitta = left.frame().cell * SWEPT_SAGITTA;
                 left.clear_near(&path.points(sagitta), self.tool.sweeps - sagitta);
             }
@@ -133,7 +138,10 @@ impl Bench<'_> {
         if let Some(lead_out) = lead_out {
             whole.append(&lead_out);
         }
-        let kept = kept_at_once(&widths(tool, &mut self.wood.clone(), &whole), tool);
+        let kept = kept_at_once(
+            &widths(tool, &mut self.wood.clone(), &whole, LOAD_STRETCH),
+            tool,
+        );
         match kept.filter(|_| self.is_free_but_for_allowance(&whole)) {
             Some(kept) => {
                 let way = self.way_to(whole.start, tool.limit);

@@ -12,6 +12,7 @@ mod entry;
 mod error;
 mod fence;
 mod finishing;
+mod islands;
 mod layers;
 mod leaving;
 mod load;

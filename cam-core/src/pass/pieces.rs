@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
-use crate::pass::cluster::Forest;
+use crate::forest::Forest;
 use crate::pass::curve::Curve;
 use crate::pass::entry::inside;
 use crate::pass::finishing::Own;

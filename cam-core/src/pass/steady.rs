@@ -12,6 +12,7 @@ use kurbo::{Point, Vec2};
 use crate::pass::Purpose;
 use crate::pass::bench::{Bench, Link, Way, places};
 use crate::pass::curve::Curve;
+use crate::pass::islands::clear_islands;
 use crate::pass::load::Kept;
 use crate::pass::narrows::{Narrows, through_narrows};
 use crate::pass::route::route;
@@ -51,6 +52,9 @@ const MOST_PASSES: usize = 3000;
 
 /// Spacing of the places from which passes may begin, in radii.
 const SEED_SPACING: f64 = 0.5;
+
+/// How far from the cutter, in radii, what a pass leaves in a corner may lie to be taken before the next pass.
+const AT_ONCE: f64 = 2.0;
 
 /// Seeds looked at more closely for each pass.
 const SEEDS_TRIED: usize = 6;
@@ -96,7 +100,9 @@ pub(super) fn clear_steadily(bench: &mut Bench<'_>, purpose: Purpose, narrows: N
             break;
         }
         one_pass(bench, purpose, &mut seeds);
+        clear_islands(bench, purpose, AT_ONCE * bench.tool.radius);
     }
+    clear_islands(bench, purpose, f64::INFINITY);
     bench.wood.refresh();
     bench.todo.refresh();
 }
@@ -278,7 +284,8 @@ const STEEPEST_BESIDE: f64 = 0.3;
 const STEEPEN: f64 = 0.8;
 const STEEPEST: f64 = 0.7;
 
-/// A path from the seed along the edge of the wood; it is taken from the bench's wood. `None` if it clears nothing.
+/// A path from the seed along the edge of the wood, as far as it clears what has to go; both are taken from the bench. `None` if it
+/// clears nothing.
 fn steered(bench: &mut Bench<'_>, seed: Seed) -> Option<ArcPath> {
     let tool = bench.tool;
     let radius = tool.sweeps;
@@ -351,9 +358,9 @@ fn steered(bench: &mut Bench<'_>, seed: Seed) -> Option<ArcPath> {
         if taken > most {
             break;
         }
-        let sweeps = bench.todo.take(course.at, end.at, radius);
+        let is_useful = bench.todo.take(course.at, end.at, radius) > 0;
         bench.wood.take(course.at, end.at, radius);
-        if sweeps > 0 && taken > 0.0 {
+        if is_useful {
             met += taken;
             useful = points.len() + 1;
             idle = 0.0;

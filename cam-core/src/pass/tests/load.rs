@@ -213,3 +213,24 @@ fn the_quicker_style_is_taken_by_the_time_model() {
         assert_eq!(quicker, steady.min(contours));
     }
 }
+
+/// In open ground nothing beyond the block has to go, so the cutter's middle hardly leaves it.
+#[test]
+fn passes_end_where_nothing_more_has_to_go() {
+    let sort = full_stop();
+    let (passes, _, cutter) = in_style(&sort, Roughing::Steady);
+    let block = sort.block.rect();
+    let roughing = passes
+        .cuts
+        .iter()
+        .filter(|cut| cut.purpose == Purpose::Roughing);
+    let ends = roughing.flat_map(|cut| [cut.path.start, cut.path.end()]);
+    let beyond = |at: Point| {
+        at.distance(Point::new(
+            at.x.clamp(block.x0, block.x1),
+            at.y.clamp(block.y0, block.y1),
+        ))
+    };
+    let furthest = ends.map(beyond).fold(0.0, f64::max);
+    assert!(furthest <= cutter.radius_mm() * 0.5, "{furthest} mm");
+}
