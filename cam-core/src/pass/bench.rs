@@ -207,8 +207,7 @@ impl Bench<'_> {
         let mut todo = self.todo.clone();
         todo.take(path.start, path.start, radius);
         let (mut from, mut last) = (path.start, 0.0);
-        let places = places(path, step).into_iter().map(|(at, _)| at);
-        for (number, at) in places.chain([path.end()]).enumerate().skip(1) {
+        for (number, at) in stations(path, step).enumerate().skip(1) {
             if todo.take(from, at, radius) > 0 {
                 last = number as f64 * step;
             }
@@ -467,8 +466,7 @@ pub(super) fn widths(tool: &Tool<'_>, wood: &mut Raster, path: &ArcPath, stretch
     wood.take(path.start, path.start, radius);
     let mut widths = Widths::new();
     let (mut from, mut along, mut cells) = (path.start, 0.0, 0);
-    let ends = places(path, step).into_iter().skip(1).map(|(at, _)| at);
-    for at in ends.chain([path.end()]) {
+    for at in stations(path, step).skip(1) {
         cells += wood.take(from, at, radius);
         let passed = widths.last().map_or(0.0, |&(ends, _)| ends);
         along = (along + step).min(length);
@@ -502,4 +500,10 @@ pub(super) fn places(path: &ArcPath, spacing: f64) -> Vec<(Point, kurbo::Vec2)> 
         next -= length;
     }
     places
+}
+
+/// Places along a path, `spacing` apart, its start and its end included.
+pub(super) fn stations(path: &ArcPath, spacing: f64) -> impl Iterator<Item = Point> {
+    let places = places(path, spacing).into_iter().map(|(at, _)| at);
+    places.chain([path.end()])
 }

@@ -4,7 +4,7 @@ use geometry::arc_path::ArcPath;
 use kurbo::{Point, Rect};
 
 use crate::pass::Purpose;
-use crate::pass::bench::{Bench, Way, places};
+use crate::pass::bench::{Bench, stations};
 
 /// Spacing of the places on earlier cuts from which the cutter may go, in radii, and how far from them an island may lie.
 const SPACING: f64 = 0.5;
@@ -38,11 +38,7 @@ pub(super) fn clear_islands(bench: &mut Bench<'_>, purpose: Purpose, within: f64
         let Some(path) = straight_in(bench, &island) else {
             continue;
         };
-        let way = if bench.down && bench.here == Some(path.start) {
-            Way::Stay
-        } else {
-            bench.way_to(path.start, bench.tool.limit)
-        };
+        let way = bench.way_to(path.start, bench.tool.limit);
         bench.add_evened(purpose, path, way, STRETCH);
     }
 }
@@ -82,10 +78,10 @@ fn straight_in(bench: &Bench<'_>, island: &Island) -> Option<ArcPath> {
             .map(|part| from.lerp(island.middle, f64::from(part) / f64::from(PARTS)))
             .find(|&at| covers(at))
     };
-    let on_cuts = bench.cuts.iter().flat_map(|cut| {
-        let places = places(&cut.path, tool.radius * SPACING).into_iter();
-        places.map(|(at, _)| at).chain([cut.path.end()])
-    });
+    let on_cuts = bench
+        .cuts
+        .iter()
+        .flat_map(|cut| stations(&cut.path, tool.radius * SPACING));
     let mut from: Vec<Point> = on_cuts
         .filter(|at| at.distance(island.middle) <= tool.radius * FURTHEST)
         .collect();
