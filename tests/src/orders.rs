@@ -12,7 +12,8 @@ use cam_core::measure::System;
 
 use crate::fonts::TestFont;
 
-/// A commission of one face without a bill: four flat cutters, and blocks parted by the saw.
+/// A commission of one face without a bill: four flat cutters, and blocks parted by the saw, in lanes through which the largest
+/// cutter passes between the blocks, as in the starting commission.
 pub fn begun(font: TestFont, lines: f64) -> (Commission, Fonts) {
     let face = Face {
         id: "main".to_owned(),
@@ -24,7 +25,7 @@ pub fn begun(font: TestFont, lines: f64) -> (Commission, Fonts) {
     };
     let mut commission = Commission::starting("Measured", System::Pica, lines, face);
     commission.planks.separation = Separation::Saw;
-    commission.planks.lane = PlankRules::starting_lane(false);
+    commission.planks.lane = PlankRules::starting_lane(true);
     let fonts = Fonts::from([("main".to_owned(), font.bytes.into())]);
     (commission, fonts)
 }

@@ -8,6 +8,7 @@ use kurbo::{Point, Vec2};
 
 use crate::pass::bench::{Bench, Way, places};
 use crate::pass::select::Stretch;
+use crate::pass::tool::{FULL_WIDTH_FEED, Tool};
 
 /// A path with the way down to its start.
 pub(super) struct Start {
@@ -31,6 +32,8 @@ const MOST_HELIX: f64 = 0.9;
 const SHORTEST_SLOPE: f64 = 0.5;
 /// The most turns or legs of one slope.
 const MOST_LEGS: f64 = 200.0;
+/// What the stops before and after going straight down take, min: 0.15 s, by the time model for machines of 200 to 300 mm/s².
+const STOPS_MIN: f64 = 0.15 / 60.0;
 /// How many places of a closed path are tried for a way in.
 const PLACES_TRIED: usize = 48;
 /// How many of them, from the nearest, are tried for a lead that needs no lifting.
@@ -121,6 +124,17 @@ fn closed(bench: &Bench<'_>, path: &ArcPath, stretch: &Stretch, limit: f64) -> O
     if let Some((path, way)) = found {
         return plain(path, way);
     }
+    let nearest = || {
+        let number = order.first().copied().unwrap_or(0);
+        path.started_at(number as f64 * spacing)
+    };
+    let slope = tool.ramp_length();
+    // Round a path the layers slope on from one another, and only the last slope is gone along once more; round a short one it
+    // takes many rounds.
+    let is_short = length < slope;
+    if tool.cutter.centre_cutting && (is_short || is_sooner_straight(tool, slope)) {
+        return plain(nearest(), Way::Plunge);
+    }
     if let Some(opening) = helix(bench, stretch, limit) {
         return Some(Start {
             path: path.clone(),
@@ -128,16 +142,15 @@ fn closed(bench: &Bench<'_>, path: &ArcPath, stretch: &Stretch, limit: f64) -> O
             opening: Some(opening),
         });
     }
-    // Round a long path the slope costs nothing; round a short one it takes many rounds.
-    let is_long = length >= tool.ramp_length();
-    if is_long || !tool.cutter.centre_cutting && length >= tool.radius * SHORTEST_SLOPE {
-        let number = order.first().copied().unwrap_or(0);
-        let path = path.started_at(number as f64 * spacing);
-        return plain(path, Way::Along);
-    }
-    tool.cutter
-        .centre_cutting
-        .then(|| plain(path.clone(), Way::Plunge))?
+    let is_slope = !is_short || length >= tool.radius * SHORTEST_SLOPE;
+    is_slope.then(|| plain(nearest(), Way::Along))?
+}
+
+/// Whether a cutter is down sooner if it goes straight down for each layer than along slopes of this length in all.
+fn is_sooner_straight(tool: &Tool<'_>, slopes: f64) -> bool {
+    let cutter = tool.cutter;
+    let straight = tool.depth / cutter.plunge_mm_min.max(1.0) + f64::from(tool.layers) * STOPS_MIN;
+    straight < slopes / (cutter.feed_mm_min * FULL_WIDTH_FEED).max(1.0)
 }
 
 /// A quarter turn from cleared ground beside the path that joins it tangentially, or a straight step where no turn fits.

@@ -4,12 +4,15 @@ use geometry::arc_path::ArcPath;
 use kurbo::Point;
 
 use crate::pass::bench::{Link, Planned, Way, may_turn_back};
-use crate::pass::load::Kept;
+use crate::pass::load::{Feeds, Kept};
 use crate::pass::tool::Tool;
 use crate::pass::{Cut, Entry, Heights, Purpose};
 
 /// Places nearer than this are the same place, mm.
 const SAME_PLACE_MM: f64 = 1e-6;
+
+/// How far a cut goes on at the feed of the slope that led down to it, mm.
+const FIRST_MM: f64 = 0.5;
 
 /// All cuts of all layers. Cuts between which the cutter stays down belong together: they go through all layers before the
 /// next ones begin, so that whatever a later cut finds cleared is cleared to every depth.
@@ -105,8 +108,13 @@ fn to_and_fro(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
 fn round_and_round(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
     let length = cut.path.length();
     let (slope, layers) = tool.slope_round(length, cut.kept.layers);
+    let thinner = f64::from(layers) / f64::from(cut.kept.layers);
     let cut = &Planned {
-        kept: Kept::whole(layers),
+        kept: Kept {
+            layers,
+            feeds: feeds_from(slope, length, &cut.kept.feeds, thinner),
+            back: Feeds::new(),
+        },
         ..cut.clone()
     };
     let ramp = cut.path.stretch(0.0, slope);
@@ -121,6 +129,35 @@ fn round_and_round(cut: &Planned, tool: &Tool<'_>, cuts: &mut Vec<Cut>) {
         };
         push(cut, layer, entry, rest.clone(), false, tool, cuts);
     }
+}
+
+/// The feeds along a closed path for a cut that begins so far along it and goes all the way round; in layers that are so much
+/// thinner it may be fed as much faster.
+///
+/// The way down to where it begins runs at the feed of its first stretch, so that is no faster than anywhere on that way.
+fn feeds_from(begins: f64, length: f64, feeds: &Feeds, thinner: f64) -> Feeds {
+    let faster = |part: f64| (part * thinner).min(1.0);
+    let along = || {
+        let mut passed = 0.0;
+        feeds
+            .iter()
+            .copied()
+            .chain([(length, 1.0)])
+            .map(move |(ends, part)| {
+                let from = passed;
+                passed = ends;
+                (from, ends.min(length), faster(part))
+            })
+    };
+    let slope = along().filter(|&(from, ends, _)| from < begins && ends > from);
+    let slowest = slope
+        .clone()
+        .fold(1.0, |least: f64, (_, _, part)| least.min(part));
+    let mut shifted = vec![(FIRST_MM.min(length), slowest)];
+    let rest = along().filter(|&(_, ends, _)| ends > begins + FIRST_MM);
+    shifted.extend(rest.map(|(_, ends, part)| (ends - begins, part)));
+    shifted.extend(slope.map(|(_, ends, part)| (ends.min(begins) + length - begins, part)));
+    shifted
 }
 
 /// A way over cleared ground, at the depth of the last cut.
@@ -227,4 +264,40 @@ fn round(closed: &ArcPath, wanted: f64) -> ArcPath {
     }
     path.append(&closed.stretch(0.0, wanted % length));
     path
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Round 100 mm from 20 mm on, fed at half its feed for the first 30 mm and at 0.8 of it up to 60 mm.
+    #[test]
+    fn feeds_go_with_the_places_round_a_path() {
+        let feeds = vec![(30.0, 0.5), (60.0, 0.8)];
+        let same = feeds_from(20.0, 100.0, &feeds, 1.0);
+        assert_eq!(
+            same,
+            [
+                (FIRST_MM, 0.5),
+                (10.0, 0.5),
+                (40.0, 0.8),
+                (80.0, 1.0),
+                (100.0, 0.5)
+            ]
+        );
+        let thinner = feeds_from(20.0, 100.0, &feeds, 1.5);
+        let parts: Vec<f64> = thinner.iter().map(|&(_, part)| part).collect();
+        assert_eq!(parts, [0.75, 0.75, 1.0, 1.0, 0.75]);
+    }
+
+    /// The way down is as slow as its slowest place, and what follows it for a little as well.
+    #[test]
+    fn a_slope_is_fed_as_slowly_as_any_of_its_places() {
+        let feeds = vec![(5.0, 0.4), (15.0, 0.6)];
+        let found = feeds_from(20.0, 100.0, &feeds, 1.0);
+        let slope = [(85.0, 0.4), (95.0, 0.6), (100.0, 1.0)];
+        assert_eq!(found[0], (FIRST_MM, 0.4));
+        assert_eq!(found[1], (80.0, 1.0));
+        assert_eq!(found[2..], slope);
+    }
 }

@@ -2,7 +2,6 @@
 //! cutter never takes more in a second than it is set to.
 
 use crate::feeds::least_feed_mm_min;
-use crate::pass::bench::Way;
 use crate::pass::tool::{Tool, layers};
 
 /// By how much more than the set width a stretch may take before anything is done about it.
@@ -54,15 +53,14 @@ fn least_feed(tool: &Tool<'_>) -> f64 {
 /// A lower feed where the cut takes more than the set width: it clears as fast as thinner layers at the whole feed would there, and
 /// faster where it is narrower. Thinner layers where the feed would have to be too low.
 ///
-/// A way that slopes down along the cut itself runs at one feed, so that only thinner layers help it. `back` is what the cut takes
-/// if it is run from its end, for one that is run so by turns.
-pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>, way: &Way) -> Kept {
+/// `back` is what the cut takes if it is run from its end, for one that is run so by turns.
+pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>) -> Kept {
     let either = || widths.iter().chain(back.into_iter().flatten());
     let widest = either().map(|&(_, width)| width).fold(0.0_f64, f64::max);
     if widest <= tool.step * MOST_OVER {
         return Kept::whole(tool.layers);
     }
-    if *way == Way::Along || widest * least_feed(tool) > tool.step {
+    if widest * least_feed(tool) > tool.step {
         let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
         return Kept::whole(layers(tool.depth, bite).max(tool.layers));
     }

@@ -342,27 +342,46 @@ fn an_o_is_cleared_inside_and_outside_and_never_entered() {
     check_all_reachable_ground_is_cleared(&sort, &passes, 3.0);
 }
 
-#[test]
-fn a_closed_counter_is_entered_by_a_helix_at_its_widest() {
+/// The middle of the O's counter, and the first cut of a cutter of 6 mm in it.
+fn first_in_counter(centre_cutting: bool) -> (Point, Cut) {
     let sort = letter_o();
-    let (passes, ..) = planned(&sort, &[6.0]);
+    let shop = workshop(vec![Cutter {
+        centre_cutting,
+        ..flat(6.0, 4.0)
+    }]);
+    let order = commission(&shop);
+    let (passes, _) = plan(&sort, &ground(&sort), &order, &shop).expect("it is flat");
+    check_no_path_enters_the_letter(&sort, &passes);
+    check_all_reachable_ground_is_cleared(&sort, &passes, 3.0);
     let centre = Point::new(12.0, 13.0);
-    let first_inside = passes[0]
-        .cuts
-        .iter()
+    let mut cuts = passes[0].cuts.iter();
+    let first = cuts
         .find(|cut| cut.path.start.distance(centre) < 5.0)
         .expect("the counter is cleared");
-    let Entry::Ramp { path, .. } = &first_inside.entry else {
-        panic!("the counter was entered by {:?}", first_inside.entry);
+    (centre, first.clone())
+}
+
+#[test]
+fn a_closed_counter_is_entered_by_a_helix_at_its_widest_by_a_cutter_that_needs_a_slope() {
+    let (centre, first) = first_in_counter(false);
+    let Entry::Ramp { path, .. } = &first.entry else {
+        panic!("the counter was entered by {:?}", first.entry);
     };
-    let slope = (first_inside.depth_mm / path.length()).atan().to_degrees();
+    let slope = (first.depth_mm / path.length()).atan().to_degrees();
     assert!(slope <= 3.0 + 1e-9, "{slope} degrees");
     assert!(
         path.points(1e-3)
             .iter()
             .all(|place| place.distance(centre) < 2.5 - 0.2)
     );
-    assert_eq!(path.end(), first_inside.path.start);
+    assert_eq!(path.end(), first.path.start);
+}
+
+/// One and a half millimetres at 300 mm/min take 0.3 s, a slope of 3 degrees 29 mm.
+#[test]
+fn a_cutter_that_may_goes_straight_down_into_a_closed_counter() {
+    let (_, first) = first_in_counter(true);
+    assert_eq!(first.entry, Entry::Plunge);
 }
 
 #[test]
