@@ -286,7 +286,7 @@ impl Bench<'_> {
         let turns = purpose != Purpose::Finishing && tool.layers > 1 && may_turn_back(&path, tool);
         let back = turns.then(|| widths(tool, &mut self.wood.clone(), &path.reversed(), stretch));
         let widths = widths(tool, &mut self.wood, &path, stretch);
-        let kept = kept(&widths, back.as_ref(), tool);
+        let kept = kept(&widths, back.as_ref(), tool, &linked.0);
         self.add_linked(purpose, path, linked, false, kept);
     }
 

@@ -2,10 +2,18 @@
 //! cutter never takes more in a second than it is set to.
 
 use crate::feeds::least_feed_mm_min;
+use crate::pass::bench::Way;
 use crate::pass::tool::{Tool, layers};
 
 /// By how much more than the set width a stretch may take before anything is done about it.
 pub(super) const MOST_OVER: f64 = 1.04;
+
+/// Part of the set width up to which a cut is thin. Common practice, no source: the less wide, the deeper a cutter may go; passes that
+/// are steered to take the set width stay above it.
+const THIN: f64 = 0.75;
+
+/// Part of the set width that a thin cut may take at its least feed: cells tell no better how wide it is (measured, 0.8 mm cutter).
+const SURE: f64 = 0.7;
 
 /// The least feed that is planned, as part of the cutter's: where it would have to be less, layers are thinner.
 const LEAST_FEED: f64 = 0.3;
@@ -53,10 +61,30 @@ fn least_feed(tool: &Tool<'_>) -> f64 {
 /// A lower feed where the cut takes more than the set width: it clears as fast as thinner layers at the whole feed would there, and
 /// faster where it is narrower. Thinner layers where the feed would have to be too low.
 ///
+/// A thin cut that begins in cleared ground is made in fewer and deeper layers, as finishing is: the cutter takes no more in a second
+/// for it.
+///
 /// `back` is what the cut takes if it is run from its end, for one that is run so by turns.
-pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>) -> Kept {
+pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>, way: &Way) -> Kept {
     let either = || widths.iter().chain(back.into_iter().flatten());
     let widest = either().map(|&(_, width)| width).fold(0.0_f64, f64::max);
+    let as_deep_as = |whole: f64, layers: u32| {
+        let slower = |widths: &Widths| slower_where_wide(widths, tool, whole);
+        Kept {
+            layers,
+            feeds: slower(widths),
+            back: back.map(slower).unwrap_or_default(),
+        }
+    };
+    let begins_free = matches!(way, Way::Stay | Way::Open);
+    if begins_free && widest <= tool.step * THIN {
+        let deeper = |fewer: &u32| f64::from(tool.layers) / f64::from(*fewer);
+        let is_kept = |fewer: &u32| widest * deeper(fewer) * least_feed(tool) <= tool.step * SURE;
+        let fewer = (1..tool.layers).find(is_kept);
+        return fewer.map_or(Kept::whole(tool.layers), |fewer| {
+            as_deep_as(deeper(&fewer), fewer)
+        });
+    }
     if widest <= tool.step * MOST_OVER {
         return Kept::whole(tool.layers);
     }
@@ -64,12 +92,7 @@ pub(super) fn kept(widths: &Widths, back: Option<&Widths>, tool: &Tool<'_>) -> K
         let bite = tool.cutter.step_down.in_mm() * tool.step / widest;
         return Kept::whole(layers(tool.depth, bite).max(tool.layers));
     }
-    let slower = |widths: &Widths| slower_where_wide(widths, tool, 1.0);
-    Kept {
-        layers: tool.layers,
-        feeds: slower(widths),
-        back: back.map(slower).unwrap_or_default(),
-    }
+    as_deep_as(1.0, tool.layers)
 }
 
 /// A cut made once at full depth: slower where it takes too much; `None` where the edges would rub if it were slow enough, or where

@@ -429,6 +429,10 @@ fn clear(
     style: Style,
 ) {
     let mut todo = bench.todo.both(roughable);
+    if purpose == Purpose::Rest {
+        // What finishing takes in passing needs no cut of its own.
+        todo = todo.both(&bench.left_by_finishing(own));
+    }
     if let Style::Steady(narrows) = style {
         let all = std::mem::replace(&mut bench.todo, todo.clone());
         clear_steadily(bench, purpose, narrows);

@@ -2,6 +2,10 @@
 
 use super::*;
 use crate::commission::Roughing;
+use crate::pass::bench::Way;
+use crate::pass::load::Kept;
+use crate::pass::tool::Tool;
+use crate::raster::Frame;
 
 /// Heights of the wood in square cells; 0 at the face, negative where it is cut.
 struct HeightMap {
@@ -233,4 +237,35 @@ fn passes_end_where_nothing_more_has_to_go() {
     };
     let furthest = ends.map(beyond).fold(0.0, f64::max);
     assert!(furthest <= cutter.radius_mm() * 0.5, "{furthest} mm");
+}
+
+/// By hand, with 3 mm of relief. A cutter of 1.5 mm is set to 0.6 mm in four layers of 0.75 mm: 0.2 mm in one layer are 0.8 mm in a full
+/// one, so three quarters of its feed; for 0.4 mm in one the feed would fall below what is sure, so they take two. One of 0.8 mm is set to
+/// 0.32 mm in eight layers: 0.24 mm take three. More than three quarters of the set width keep their layers.
+#[test]
+fn thin_cuts_are_made_in_fewer_and_deeper_layers() {
+    let kept = |diameter: f64, width: f64, way: Way| {
+        let shop = workshop(vec![flat(diameter, 4.0)]);
+        let order = commission(&shop);
+        let frame = Frame::over(kurbo::Rect::new(0.0, 0.0, 10.0, 10.0), 0.05);
+        let mut tool = Tool::new(&shop.cutters[0], &order.cutting, frame);
+        tool.go_down_to(3.0);
+        crate::pass::load::kept(&vec![(2.0, width)], None, &tool, &way)
+    };
+    let fed = |kept: &Kept| kept.feeds.first().map_or(1.0, |&(_, part)| part);
+    for (diameter, width, layers, part) in [
+        (1.5, 0.1, 1, 1.0),
+        (1.5, 0.2, 1, 0.75),
+        (1.5, 0.4, 2, 0.75),
+        (1.5, 0.5, 4, 1.0),
+        (0.8, 0.24, 3, 0.5),
+        (0.8, 0.25, 8, 1.0),
+        (0.8, 0.64, 8, 0.5),
+    ] {
+        let kept = kept(diameter, width, Way::Stay);
+        assert_eq!(kept.layers, layers, "{diameter} mm, {width} mm wide");
+        assert!((fed(&kept) - part).abs() < 1e-9, "{kept:?}");
+    }
+    // A cutter that goes down in wood does so layer by layer.
+    assert_eq!(kept(1.5, 0.1, Way::Plunge).layers, 4);
 }
