@@ -39,7 +39,8 @@ const PLACES_TRIED: usize = 48;
 /// How many of them, from the nearest, are tried for a lead that needs no lifting.
 const LEADS_TRIED: usize = 12;
 
-/// The path with the best way down to it: free start, lead from cleared ground, helix, slope along itself, plunge.
+/// The path with the best way down to it: free start, lead from cleared ground, straight down where the cutter may and is there sooner so,
+/// helix, slope along itself.
 ///
 /// A closed path is started where that is best. `None` where the cutter cannot get down.
 pub(super) fn start(

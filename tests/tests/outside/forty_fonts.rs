@@ -7,8 +7,9 @@
 //! Every fifth printable character of each font is worked, beginning at another one in each font, so that every character
 //! comes up in eight fonts; with `SORTWRIGHT_ALL_GLYPHS=1` in the environment, every character of every font.
 
-use cam_core::commission::Commission;
+use cam_core::commission::{Commission, PlankRules};
 use cam_core::finding::Severity;
+use cam_core::make::Fonts;
 use cam_core::pass::{self, Cut, Entry, SortPasses};
 use cam_core::progress::Progress;
 use cam_core::sort::{self, Sort};
@@ -95,6 +96,13 @@ fn has_fractions(sort: &Sort) -> bool {
             .into_iter()
             .all(is_whole),
     })
+}
+
+/// One of each letter, at ten lines, in lanes narrower than the largest cutter, so that their far side is a wall as well.
+fn in_narrow_lanes(font: TestFont, text: &str) -> (Commission, Fonts) {
+    let (mut commission, fonts) = of_text(font, 10.0, text);
+    commission.planks.lane = PlankRules::starting_lane(false);
+    (commission, fonts)
 }
 
 /// A letter with everything that is judged about it.
@@ -308,7 +316,7 @@ fn characters(number: usize) -> String {
 /// The number of letters worked, and what is wrong with them.
 fn judged(number: usize, font: TestFont) -> (usize, Vec<String>) {
     let text = characters(number);
-    let (commission, fonts) = of_text(font, 10.0, &text);
+    let (commission, fonts) = in_narrow_lanes(font, &text);
     let workshop = Workshop::starting();
     let drawn = match sort::draw_up(&commission, &fonts, &Progress::new()) {
         Ok(drawn) => drawn,
@@ -356,7 +364,7 @@ fn no_letter_of_forty_fonts_is_cut_or_fails() {
 fn a_path_too_near_and_a_wrong_reach_are_seen() {
     // A comparison that could not fail would prove nothing: a letter moved by a hundredth of a millimetre must be seen.
     let font = fonts::text_font("libertinus-serif");
-    let (commission, fonts) = of_text(font, 10.0, "E");
+    let (commission, fonts) = in_narrow_lanes(font, "E");
     let workshop = Workshop::starting();
     let drawn = sort::draw_up(&commission, &fonts, &Progress::new()).expect("a sound font");
     let mut worked =
