@@ -23,12 +23,14 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
         (words::WIDTH, &mut rules.width),
         (words::LENGTH, &mut rules.length),
         (words::MARGIN, &mut rules.margin),
-        (words::LANE, &mut rules.lane),
     ] {
         if let Some(length) = fields::length(ui, label, *value, Unit::Millimetre, system) {
             *value = length;
         }
     }
+    let lane = ui.scope(|ui| fields::length(ui, words::LANE, rules.lane, Unit::Millimetre, system));
+    lane.response.on_hover_text(words::LANE_HINT);
+    rules.lane = lane.inner.unwrap_or(rules.lane);
     lie(ui, &mut rules);
     apart(ui, desk, &mut rules, system);
     stock(ui, desk, &mut rules);
