@@ -33,7 +33,7 @@ const SHORTEST_SLOPE: f64 = 0.5;
 /// The most turns or legs of one slope.
 const MOST_LEGS: f64 = 200.0;
 /// What the stops before and after going straight down take, min: 0.15 s, by the time model for machines of 200 to 300 mm/s².
-const STOPS_MIN: f64 = 0.15 / 60.0;
+const DOWN_STOPS_MIN: f64 = 0.15 / 60.0;
 /// How many places of a closed path are tried for a way in.
 const PLACES_TRIED: usize = 48;
 /// How many of them, from the nearest, are tried for a lead that needs no lifting.
@@ -147,11 +147,12 @@ fn closed(bench: &Bench<'_>, path: &ArcPath, stretch: &Stretch, limit: f64) -> O
     is_slope.then(|| plain(nearest(), Way::Along))?
 }
 
-/// Whether a cutter is down sooner if it goes straight down for each layer than along slopes of this length in all.
-fn is_sooner_straight(tool: &Tool<'_>, slopes: f64) -> bool {
+/// Whether a cutter is down sooner if it goes straight down for each layer than along a slope of this length.
+fn is_sooner_straight(tool: &Tool<'_>, slope: f64) -> bool {
     let cutter = tool.cutter;
-    let straight = tool.depth / cutter.plunge_mm_min.max(1.0) + f64::from(tool.layers) * STOPS_MIN;
-    straight < slopes / (cutter.feed_mm_min * FULL_WIDTH_FEED).max(1.0)
+    let straight =
+        tool.depth / cutter.plunge_mm_min.max(1.0) + f64::from(tool.layers) * DOWN_STOPS_MIN;
+    straight < slope / (cutter.feed_mm_min * FULL_WIDTH_FEED).max(1.0)
 }
 
 /// A quarter turn from cleared ground beside the path that joins it tangentially, or a straight step where no turn fits.

@@ -19,8 +19,8 @@ struct HeightMap {
 const CELL: f64 = 0.05;
 
 /// How far the cutter goes at a time, mm, and over how many such steps its load is evened out.
-const STEP: f64 = 0.125;
-const WINDOW: usize = 12;
+const STEP: f64 = 0.1;
+const WINDOW: usize = 15;
 
 impl HeightMap {
     fn over(sort: &Sort) -> HeightMap {
@@ -142,7 +142,7 @@ fn check_steady(sort: &Sort) -> (SortPasses, Cutter) {
     check_all_reachable_ground_is_cleared(sort, std::slice::from_ref(&passes), 3.0);
     let loads = loads(sort, &passes, &cutter);
     let over = |limit: f64| loads.len() - loads.partition_point(|&load| load <= limit);
-    assert!(loads.len() > 700, "{} places", loads.len());
+    assert!(loads.len() > 1000, "{} places", loads.len());
     let most = loads.last().copied().unwrap_or(0.0);
     assert!(
         over(1.05) * 1000 <= loads.len(),
