@@ -9,7 +9,7 @@ spoken! {
     MARGIN = "Free edge", "Bord libre", "Freier Rand";
     LANE = "Lane", "Couloir", "Gasse";
     LANE_HINT = "Through a lane as wide as the largest cutter it finishes the outer walls too, and smaller ones have less to do; the planks are longer for it.",
-        "Par un couloir aussi large que la plus grande fraise, elle finit aussi les parois extérieures, et les petites ont moins à faire ; les planches en sont plus longues.",
+        "Par un couloir aussi large que la plus grande fraise, elle finit aussi les parois extérieures, et les petites ont moins à faire ; les planches en sont plus longues.",
         "Durch eine Gasse, die so breit ist wie der größte Fräser, schlichtet dieser auch die äußeren Wände, und kleinere haben weniger zu tun; die Bohlen werden dafür länger.";
     APART = "Cut apart by", "Séparés par", "Getrennt durch";
     SAW = "the saw", "la scie", "die Säge";
