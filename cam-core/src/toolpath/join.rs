@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::{Arc, OnceLock};
 
 use geometry::distance::WallIndex;
-use kurbo::{Point, Vec2};
+use kurbo::Vec2;
 use rayon::prelude::*;
 
 use crate::pass::{Cut, SortPasses};
@@ -12,13 +12,19 @@ use crate::plank::{Place, Plank};
 use crate::sort::Sort;
 use crate::toolpath::Toolpath;
 use crate::toolpath::features::{Feature, Floor, features};
-use crate::toolpath::low::{Ground, Lines, Low};
+use crate::toolpath::low::{Ground, Lines, Low, Reckoned, begins, lengths};
 use crate::toolpath::order::{self, Care, Ends, Stop};
 use crate::toolpath::thread::Thread;
 use crate::workshop::{Cutter, Machine, Workshop};
 
 /// Height of a row, mm: blocks whose lower edges differ by less lie in one row.
 const ROW_MM: f64 = 0.01;
+
+/// The most ways at depth from one feature that are weighed.
+const MOST_BETTER: usize = 5;
+
+/// Ways whose ends lie nearer than this are looked for even if none was reckoned, mm.
+const ANYWAY_MM: f64 = 6.0;
 
 /// The passes of all cutters over all sorts, with what is known of the ground that each cutter comes to: worked out when it is first
 /// asked for, and then once for all planks.
@@ -113,6 +119,8 @@ struct Planned<'p> {
     cleared: Vec<Floor>,
     /// The ground, if ways at depth are asked for.
     ground: Option<Ground>,
+    /// About how long they are, from each feature.
+    ways: Vec<Vec<Reckoned>>,
 }
 
 impl<'p> Planned<'p> {
@@ -130,12 +138,48 @@ impl<'p> Planned<'p> {
         });
         let cleared: Vec<Floor> = cleared.collect();
         let ground = letter.and_then(|letter| Ground::new(&passes.cuts, before, letter, cutter));
+        let ways = ground.as_ref().map_or_else(Vec::new, |ground| {
+            lengths(ground, &passes.cuts, &features, &cleared)
+        });
         Planned {
             passes,
             cleared,
             features,
             ground,
+            ways,
         }
+    }
+
+    fn cuts(&self, feature: usize) -> &'p [Cut] {
+        &self.passes.cuts[self.features[feature].cuts.clone()]
+    }
+
+    /// The features to which the cutter may better stay down than hop from one, and how long the way there counts, mm.
+    fn better(&self, from: usize, thread: &Thread<'_>) -> Vec<(usize, f64)> {
+        let ends = self.cuts(from).last().map_or(0.0, Cut::end_depth_mm);
+        let end = self.features[from].ends.end;
+        let ways = self.ways.get(from).into_iter().flatten();
+        let counted = ways.filter_map(|way| {
+            let straight = end.distance(self.features[way.to].ends.start);
+            let begins = self.cuts(way.to).first().map_or(0.0, begins);
+            Some((way.to, thread.counts(way, straight, ends, begins)?))
+        });
+        let mut better: Vec<(usize, f64)> = counted.collect();
+        better.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));
+        better.truncate(MOST_BETTER);
+        better
+    }
+
+    /// Whether it is worth looking for a way at depth that is no longer than so many mm. Over ground that was not cleared before, only the
+    /// search tells.
+    fn may_stay(&self, from: usize, to: usize, longest: f64) -> bool {
+        let is_cleared = self.ground.as_ref().is_some_and(Ground::is_cleared_before);
+        let straight = self.features[from]
+            .ends
+            .end
+            .distance(self.features[to].ends.start);
+        let mut ways = self.ways.get(from).into_iter().flatten();
+        !is_cleared || straight < ANYWAY_MM || ways.any(|way| way.to == to && way.length <= longest)
     }
 }
 
@@ -166,15 +210,18 @@ fn strung<'p>(
     let mut stops: Vec<Stop> = Vec::new();
     let mut meant: Vec<Meant<'_>> = Vec::new();
     let mut pieces = 0;
+    let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
     for (planned, by) in laid {
         let first = stops.len();
         for (number, feature) in planned.features.iter().enumerate() {
+            let better = planned.better(number, &thread).into_iter();
             stops.push(Stop {
                 options: vec![Ends {
                     start: feature.ends.start + by,
                     end: feature.ends.end + by,
                 }],
                 after: feature.after.iter().map(|stop| first + stop).collect(),
+                better: better.map(|(to, way)| (first + to, way)).collect(),
             });
             meant.push(Meant {
                 planned,
@@ -185,19 +232,18 @@ fn strung<'p>(
         }
         pieces += 1;
     }
-    let mut thread = Thread::new(cutter, machine, machine.hop_height_mm);
     let mut copies: Vec<Option<Copy<'_>>> = Vec::new();
     copies.resize_with(pieces, || None);
     let mut last: Option<&Meant<'_>> = None;
     for visit in order::order(&stops, care) {
         let here = &meant[visit.stop];
         let feature = &here.planned.features[here.number];
-        let cuts = &here.planned.passes.cuts[feature.cuts.clone()];
+        let cuts = here.planned.cuts(here.number);
         let copy = copies[here.piece].get_or_insert_with(|| Copy::new(here.planned));
         let before = last.filter(|last| last.piece == here.piece);
         if let (Some(before), Some(first)) = (before, cuts.first()) {
             thread.stay_low(feature, first, here.by, |depth, longest| {
-                copy.way(before.number, feature.ends.start, depth, longest)
+                copy.way([before.number, here.number], depth, longest)
             });
         }
         for (number, cut) in cuts.iter().enumerate() {
@@ -249,10 +295,14 @@ impl<'p> Copy<'p> {
         }
     }
 
-    /// A way at a depth, no longer than `longest` mm, from where a feature ends to a place.
-    fn way(&mut self, from: usize, to: Point, depth: f64, longest: f64) -> Option<Lines> {
+    /// A way at a depth, no longer than `longest` mm, from where one feature ends to where another begins.
+    fn way(&mut self, [from, to]: [usize; 2], depth: f64, longest: f64) -> Option<Lines> {
         let planned = self.planned;
-        let last = planned.passes.cuts[planned.features[from].cuts.clone()].last()?;
+        if !planned.may_stay(from, to, longest) {
+            return None;
+        }
+        let last = planned.cuts(from).last()?;
+        let to = planned.features[to].ends.start;
         let low = self.low.as_mut()?;
         low.way(last, to, depth, longest, &self.cut, &planned.cleared)
     }

@@ -5,6 +5,8 @@
 //! along that it always fits; corners that can be cut short are left out. Where nothing at all stands in the way the cutter is fed as fast
 //! as the machine can, and where its rim meets a little of what a lane left, at the feed that it cuts with.
 
+mod lengths;
+
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -17,6 +19,11 @@ use crate::raster::{Frame, Raster, Swath};
 use crate::toolpath::features::{Floor, RIM_MM, SAME_PLACE_MM, SIDE_PART};
 use crate::workshop::Cutter;
 
+pub(super) use lengths::{Reckoned, begins, lengths};
+
+/// A way at depth that lies less deep than this is no shorter than lifting, mm.
+pub(super) const LEAST_LOW_MM: f64 = 0.2;
+
 /// Side of a cell in parts of what the rim of a cutter may meet: so its own lane counts as clear.
 const CELL: f64 = 0.65;
 
@@ -26,12 +33,12 @@ const COARSEST_CELL_MM: f64 = 0.06;
 /// Cells of one sort, more than which they are made coarser.
 const MOST_CELLS: f64 = 6e6;
 
-/// Spacing of the lattice, in radii of the cutter, and at least, mm.
-const LATTICE: f64 = 1.0 / 3.0;
-const LEAST_LATTICE_MM: f64 = 0.2;
+/// Spacing of the lattice, in radii of the cutter, and at least, mm: the lane along a wall is hardly wider than the cutter.
+const LATTICE: f64 = 0.12;
+const LEAST_LATTICE_MM: f64 = 0.35;
 
 /// The most places of the lattice looked at for one way.
-const MOST_PLACES: usize = 8000;
+const MOST_PLACES: usize = 20_000;
 
 /// The most places along the cut before from which ways begin, and their spacing in radii.
 const MOST_SEEDS: usize = 48;
@@ -109,6 +116,11 @@ impl Ground {
             left: Mutex::default(),
             cleared: Mutex::default(),
         })
+    }
+
+    /// Whether other cutters cleared some of it before.
+    pub(super) fn is_cleared_before(&self) -> bool {
+        !self.before.is_empty()
     }
 
     /// The wood that is left at a depth before this cutter.
@@ -419,8 +431,9 @@ mod tests {
             assert!(clear || from.distance(to) < 1.5, "{found:?}");
             // Above the letter and its sides, never nearer than the cutter's radius.
             let middle = from.midpoint(to);
-            let beside = (20.0 - middle.x).max(middle.x - 30.0).max(middle.y - 30.0);
-            assert!(beside >= 1.5, "{middle:?}");
+            let beyond = |at: f64| (20.0 - at).max(at - 30.0).max(0.0);
+            let away = beyond(middle.x).hypot(beyond(middle.y));
+            assert!(away >= 1.5, "{middle:?}");
             length += from.distance(to);
             from = to;
         }

@@ -148,6 +148,7 @@ fn at(place: Point) -> Stop {
             end: place,
         }],
         after: Vec::new(),
+        better: Vec::new(),
     }
 }
 
@@ -209,6 +210,7 @@ fn cuts_with_two_ends() {
             .map(|&ends| Stop {
                 options: vec![ends],
                 after: Vec::new(),
+                better: Vec::new(),
             })
             .collect();
         let found = way(&stops);
@@ -235,6 +237,7 @@ fn ring(middle: Point, size: f64) -> Stop {
     Stop {
         options: (0..8).map(|part| at(place(part)).options[0]).collect(),
         after: Vec::new(),
+        better: Vec::new(),
     }
 }
 
@@ -335,5 +338,62 @@ fn every_order(visits: &mut Vec<Visit>, from: usize, look: &mut impl FnMut(&[Vis
         visits.swap(from, other);
         every_order(visits, from + 1, look);
         visits.swap(from, other);
+    }
+}
+
+/// With better ways than straight ones between some stops: never shorter than the shortest of all orders, tried one by one, and mostly that.
+#[test]
+fn better_ways_are_taken_where_they_make_the_whole_shorter() {
+    const CASES: usize = 60;
+    let mut spread = Spread(11);
+    let (mut shortest_found, mut taken) = (0, 0);
+    for _ in 0..CASES {
+        let mut stops: Vec<Stop> = (0..7).map(|_| at(spread.point(60.0, 40.0))).collect();
+        for (from, stop) in stops.iter_mut().enumerate() {
+            let to = (from + 1 + (spread.unit() * 6.0) as usize) % 7;
+            // From something spared to much spared, as where the cutter need not be lifted.
+            stop.better = vec![(to, spread.unit() * 50.0 - 30.0)];
+        }
+        let length = |order: &[usize]| -> f64 {
+            order
+                .windows(2)
+                .map(|pair| {
+                    let (from, to) = (&stops[pair[0]], &stops[pair[1]]);
+                    let better = from.better.iter().find(|(other, _)| *other == pair[1]);
+                    better.map_or(from.options[0].end.distance(to.options[0].start), |of| of.1)
+                })
+                .sum()
+        };
+        let visits: Vec<usize> = order(&stops, Care::Thorough)
+            .iter()
+            .map(|visit| visit.stop)
+            .collect();
+        let found = length(&visits);
+        let mut shortest = f64::INFINITY;
+        each_order(&mut vec![0, 1, 2, 3, 4, 5, 6], 0, &mut |order| {
+            shortest = shortest.min(length(order));
+        });
+        assert!(found >= shortest - 1e-9, "{found} {shortest}");
+        shortest_found += usize::from(found < shortest + 1e-6);
+        taken += visits
+            .windows(2)
+            .filter(|pair| stops[pair[0]].better[0].0 == pair[1])
+            .count();
+    }
+    println!("{shortest_found} of {CASES} orders are the shortest, {taken} better ways taken");
+    assert!(shortest_found * 10 >= CASES * 9, "{shortest_found}");
+    assert!(taken > 2 * CASES, "{taken}");
+}
+
+/// Every order of the numbers from `from` on.
+fn each_order(numbers: &mut Vec<usize>, from: usize, with: &mut impl FnMut(&[usize])) {
+    if from == numbers.len() {
+        with(numbers);
+        return;
+    }
+    for other in from..numbers.len() {
+        numbers.swap(from, other);
+        each_order(numbers, from + 1, with);
+        numbers.swap(from, other);
     }
 }

@@ -232,6 +232,11 @@ impl Floor {
         }
     }
 
+    /// Whether nothing is known to be cleared.
+    pub(super) fn is_empty(&self) -> bool {
+        self.lanes.is_empty()
+    }
+
     /// The boxes of the centre lines of all lanes.
     pub(super) fn centres(&self) -> impl Iterator<Item = Rect> {
         let lanes = self.lanes.iter();

@@ -2,8 +2,8 @@
 //!
 //! A generalised travelling salesman's path with free ends: every stop is visited once, at one of its options, after the stops
 //! that it must follow. A path by nearest neighbours (or the order given, if shorter) is improved by moving and reversing
-//! runs of stops, then shaken and improved again as often as a fixed budget allows. Nothing depends on chance: the shaking follows a
-//! fixed sequence.
+//! runs of stops, then shaken and improved again as often as a fixed budget allows. Between some stops there are better ways than straight
+//! ones. Nothing depends on chance: the shaking follows a fixed sequence.
 //!
 //! # Source
 //! Reversing runs: G. A. Croes, 1958; moving short runs: I. Or, 1976; shaking by exchanging two runs that follow one another: O. Martin,
@@ -22,6 +22,9 @@ pub struct Stop {
     pub options: Vec<Ends>,
     /// The stops that come before it, by number; each less than its own.
     pub after: Vec<usize>,
+    /// The stops to which there is a better way from its end than straight on, by number, and as how long that counts, mm: less than
+    /// nothing where it spares more than all of the travel.
+    pub better: Vec<(usize, f64)>,
 }
 
 /// Where a cut begins and ends.

@@ -32,6 +32,8 @@ pub(super) struct Path {
     ends: Vec<Ends>,
     before: Vec<Vec<usize>>,
     behind: Vec<Vec<usize>>,
+    /// The stops to which a better way leads than straight on, and how long it counts.
+    better: Vec<Vec<(usize, f64)>>,
     near: Vec<Vec<usize>>,
     order: Vec<usize>,
     /// Where each stop stands in the order.
@@ -63,7 +65,16 @@ impl Path {
             .iter()
             .map(|&number| stops[number].options.clone())
             .collect();
-        let near = neighbours(&options);
+        let better: Vec<Vec<(usize, f64)>> = numbers
+            .iter()
+            .map(|&number| {
+                let better = stops[number].better.iter();
+                better
+                    .filter_map(|&(outer, way)| Some((inner(outer)?, way)))
+                    .collect()
+            })
+            .collect();
+        let near = neighbours(&options, &better);
         let ends = options.iter().map(|options| options[0]).collect();
         let mut path = Path {
             options,
@@ -72,6 +83,7 @@ impl Path {
             ends,
             before,
             behind,
+            better,
             near,
             order: (0..count).collect(),
             place: vec![0; count],
@@ -124,7 +136,13 @@ impl Path {
 
     /// The way from one stop to the next.
     fn way(&self, from: usize, to: usize) -> f64 {
-        self.ends(from).end.distance(self.ends(to).start)
+        self.way_between(from, self.ends(from), to, self.ends(to))
+    }
+
+    /// The way from one stop to the next, with these options of them.
+    fn way_between(&self, from: usize, left: Ends, to: usize, reached: Ends) -> f64 {
+        let better = self.better[from].iter().find(|(other, _)| *other == to);
+        better.map_or_else(|| left.end.distance(reached.start), |(_, way)| *way)
     }
 
     /// The way between two places of the order of which either may lie beyond its ends.
@@ -223,7 +241,8 @@ impl Path {
                 let from = self.options[earlier].iter().zip(&table[place - 1]);
                 from.enumerate()
                     .map(|(number, (from, so_far))| {
-                        (so_far.0 + from.end.distance(ends.start), number)
+                        let way = self.way_between(earlier, *from, stop, *ends);
+                        (so_far.0 + way, number)
                     })
                     .min_by(|a, b| a.0.total_cmp(&b.0))
                     .unwrap_or((0.0, 0))
@@ -268,8 +287,16 @@ impl Path {
 
     /// One move that gains, if any, with a stop beside one of its neighbours; the stops at the seams.
     fn shorten_at(&mut self, stop: usize) -> Option<Vec<usize>> {
+        let at = self.place[stop];
+        let widest = self
+            .gap(self.ahead_of(at), Some(stop))
+            .max(self.gap(Some(stop), self.at(at + 1)));
         for index in 0..self.near[stop].len() {
             let other = self.near[stop][index];
+            // What gains puts a way beside one of its stops that is shorter than one that it takes away there.
+            if self.way(stop, other).min(self.way(other, stop)) > widest - LEAST_GAIN {
+                continue;
+            }
             let found = self
                 .try_moving(stop, other)
                 .or_else(|| self.try_moving(other, stop))
@@ -315,8 +342,12 @@ impl Path {
         if first == last {
             // A single stop may be begun elsewhere in its new place.
             let into = |option: &Ends| {
-                let from = left.map_or(0.0, |left| self.ends(left).end.distance(option.start));
-                let to = right.map_or(0.0, |right| option.end.distance(self.ends(right).start));
+                let from = left.map_or(0.0, |left| {
+                    self.way_between(left, self.ends(left), head, *option)
+                });
+                let to = right.map_or(0.0, |right| {
+                    self.way_between(head, *option, right, self.ends(right))
+                });
                 from + to
             };
             let best = self.options[head]
@@ -445,8 +476,8 @@ impl Path {
     }
 }
 
-/// The stops nearest to each, by where they begin and end, in order.
-fn neighbours(options: &[Vec<Ends>]) -> Vec<Vec<usize>> {
+/// The stops to which better ways lead from each, and those nearest to each, by where they begin and end, in order.
+fn neighbours(options: &[Vec<Ends>], better: &[Vec<(usize, f64)>]) -> Vec<Vec<usize>> {
     let middle = |of: &[Ends]| (of[0].start, of[0].end);
     let ends: Vec<(Point, Point)> = options.iter().map(|of| middle(of)).collect();
     let mut far: Vec<(f64, usize)> = Vec::with_capacity(ends.len());
@@ -465,7 +496,12 @@ fn neighbours(options: &[Vec<Ends>]) -> Vec<Vec<usize>> {
                 far.truncate(NEIGHBOURS);
             }
             far.sort_by(nearer);
-            far.iter().map(|&(_, other)| other).collect()
+            let reached = better[stop].iter().map(|&(other, _)| other);
+            let mut near: Vec<usize> = reached.collect();
+            let straight = far.iter().map(|&(_, other)| other);
+            let more: Vec<usize> = straight.filter(|other| !near.contains(other)).collect();
+            near.extend(more);
+            near
         })
         .collect()
 }
