@@ -354,46 +354,30 @@ fn better_ways_are_taken_where_they_make_the_whole_shorter() {
             // From something spared to much spared, as where the cutter need not be lifted.
             stop.better = vec![(to, spread.unit() * 50.0 - 30.0)];
         }
-        let length = |order: &[usize]| -> f64 {
-            order
+        let length = |visits: &[Visit]| -> f64 {
+            visits
                 .windows(2)
                 .map(|pair| {
-                    let (from, to) = (&stops[pair[0]], &stops[pair[1]]);
-                    let better = from.better.iter().find(|(other, _)| *other == pair[1]);
+                    let (from, to) = (&stops[pair[0].stop], &stops[pair[1].stop]);
+                    let better = from.better.iter().find(|(other, _)| *other == pair[1].stop);
                     better.map_or(from.options[0].end.distance(to.options[0].start), |of| of.1)
                 })
                 .sum()
         };
-        let visits: Vec<usize> = order(&stops, Care::Thorough)
-            .iter()
-            .map(|visit| visit.stop)
-            .collect();
+        let visits = order(&stops, Care::Thorough);
         let found = length(&visits);
         let mut shortest = f64::INFINITY;
-        each_order(&mut vec![0, 1, 2, 3, 4, 5, 6], 0, &mut |order| {
-            shortest = shortest.min(length(order));
+        every_order(&mut in_order(&stops), 0, &mut |visits| {
+            shortest = shortest.min(length(visits));
         });
         assert!(found >= shortest - 1e-9, "{found} {shortest}");
         shortest_found += usize::from(found < shortest + 1e-6);
         taken += visits
             .windows(2)
-            .filter(|pair| stops[pair[0]].better[0].0 == pair[1])
+            .filter(|pair| stops[pair[0].stop].better[0].0 == pair[1].stop)
             .count();
     }
     println!("{shortest_found} of {CASES} orders are the shortest, {taken} better ways taken");
     assert!(shortest_found * 10 >= CASES * 9, "{shortest_found}");
     assert!(taken > 2 * CASES, "{taken}");
-}
-
-/// Every order of the numbers from `from` on.
-fn each_order(numbers: &mut Vec<usize>, from: usize, with: &mut impl FnMut(&[usize])) {
-    if from == numbers.len() {
-        with(numbers);
-        return;
-    }
-    for other in from..numbers.len() {
-        numbers.swap(from, other);
-        each_order(numbers, from + 1, with);
-        numbers.swap(from, other);
-    }
 }

@@ -18,7 +18,7 @@ const LATTICE: f64 = 1.0 / 3.0;
 const LEAST_LATTICE_MM: f64 = 0.6;
 
 /// Ways whose ends lie further apart are hardly ever worth it, and no longer ones are looked for, mm.
-pub(in crate::toolpath) const FURTHEST_MM: f64 = 45.0;
+const FURTHEST_MM: f64 = 45.0;
 
 /// How far, in radii, a place of the lattice may lie from where a feature ends or begins: its own cut is clear there.
 const BESIDE: f64 = 2.0;
