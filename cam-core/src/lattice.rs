@@ -49,6 +49,14 @@ impl Lattice {
         let (x, y) = (arm.x.floor() as i32, arm.y.floor() as i32);
         [(x, y), (x + 1, y), (x, y + 1), (x + 1, y + 1)]
     }
+
+    /// The eight places beside one, each with where it lies.
+    pub fn beside(self, (x, y): Node) -> impl Iterator<Item = (Node, Point)> {
+        NEIGHBOURS.into_iter().map(move |(dx, dy)| {
+            let node = (x + dx, y + dy);
+            (node, self.place(node))
+        })
+    }
 }
 
 /// From where a place was reached.
@@ -137,9 +145,7 @@ impl Search {
             if at.distance(self.to) <= spacing * NEAR && may_end(at) {
                 return Some(self.way_to(node));
             }
-            for (dx, dy) in NEIGHBOURS {
-                let next = (node.0 + dx, node.1 + dy);
-                let there = self.lattice.place(next);
+            for (next, there) in self.lattice.beside(node) {
                 let passed = passed + at.distance(there);
                 let known = self.known.get(&next);
                 if known.is_none_or(|known| passed < known.0 - NOISE_MM) {

@@ -12,7 +12,7 @@ use crate::plank::{Place, Plank};
 use crate::sort::Sort;
 use crate::toolpath::Toolpath;
 use crate::toolpath::features::{Feature, Floor, features};
-use crate::toolpath::low::{Ground, Lines, Low, Reckoned, begins, lengths};
+use crate::toolpath::low::{Ground, Lines, Low, Reckoned, lengths};
 use crate::toolpath::order::{self, Care, Ends, Stop};
 use crate::toolpath::thread::Thread;
 use crate::workshop::{Cutter, Machine, Workshop};
@@ -138,9 +138,9 @@ impl<'p> Planned<'p> {
         });
         let cleared: Vec<Floor> = cleared.collect();
         let ground = letter.and_then(|letter| Ground::new(&passes.cuts, before, letter, cutter));
-        let ways = ground.as_ref().map_or_else(Vec::new, |ground| {
-            lengths(ground, &passes.cuts, &features, &cleared)
-        });
+        let ways = ground
+            .as_ref()
+            .map_or_else(Vec::new, |ground| lengths(ground, &features, &cleared));
         Planned {
             passes,
             cleared,
@@ -156,13 +156,10 @@ impl<'p> Planned<'p> {
 
     /// The features to which the cutter may better stay down than hop from one, and how long the way there counts, mm.
     fn better(&self, from: usize, thread: &Thread<'_>) -> Vec<(usize, f64)> {
-        let ends = self.cuts(from).last().map_or(0.0, Cut::end_depth_mm);
-        let end = self.features[from].ends.end;
         let ways = self.ways.get(from).into_iter().flatten();
         let counted = ways.filter_map(|way| {
-            let straight = end.distance(self.features[way.to].ends.start);
-            let begins = self.cuts(way.to).first().map_or(0.0, begins);
-            Some((way.to, thread.counts(way, straight, ends, begins)?))
+            let counts = thread.counts(&self.features[from], &self.features[way.to], way)?;
+            Some((way.to, counts))
         });
         let mut better: Vec<(usize, f64)> = counted.collect();
         better.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));

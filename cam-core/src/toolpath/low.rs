@@ -19,7 +19,7 @@ use crate::raster::{Frame, Raster, Swath};
 use crate::toolpath::features::{Floor, RIM_MM, SAME_PLACE_MM, SIDE_PART};
 use crate::workshop::Cutter;
 
-pub(super) use lengths::{Reckoned, begins, lengths};
+pub(super) use lengths::{Reckoned, lengths};
 
 /// A way at depth that lies less deep than this is no shorter than lifting, mm.
 pub(super) const LEAST_LOW_MM: f64 = 0.2;

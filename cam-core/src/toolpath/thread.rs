@@ -6,7 +6,7 @@ use kurbo::{Point, Vec2};
 use crate::pass::{Cut, Entry, Heights, Purpose};
 use crate::toolpath::duration::{of_motions, rapid_from_rest_to_rest};
 use crate::toolpath::features::{Feature, SAME_PLACE_MM};
-use crate::toolpath::low::{LEAST_LOW_MM, Lines, Reckoned, begins};
+use crate::toolpath::low::{LEAST_LOW_MM, Lines, Reckoned};
 use crate::toolpath::{Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine};
 
@@ -14,7 +14,7 @@ use crate::workshop::{Cutter, Machine};
 /// fed.
 const APPROACH_MM: f64 = 0.5;
 
-/// What the bends of a way at depth take, s.
+/// About what the bends of a way at depth take, s: the order is chosen by it, whether the way is taken by the time model.
 const BENDS_S: f64 = 0.1;
 
 /// By how much rounding to a program's decimals may move an end of a motion, mm.
@@ -105,7 +105,7 @@ impl<'a> Thread<'a> {
         if here.xy.distance(to + by) < SAME_PLACE_MM {
             return;
         }
-        let begins = begins(first);
+        let begins = feature.begins_mm;
         let lifted =
             self.tried(|thread| thread.come_down(to + by, -begins, feature.clear_mm, part));
         let longest = self.fed_within(lifted);
@@ -128,23 +128,19 @@ impl<'a> Thread<'a> {
     }
 
     /// How long a way at depth counts, mm of travel through the air: what a hop from there to there is longer by, at the speed of rapids,
-    /// is spared. `None` where nothing is spared. From `ends` mm deep to where a feature begins, `begins` mm deep.
-    pub(super) fn counts(
-        &self,
-        way: &Reckoned,
-        straight: f64,
-        ends: f64,
-        begins: f64,
-    ) -> Option<f64> {
+    /// is spared. `None` where nothing is spared.
+    pub(super) fn counts(&self, from: &Feature, to: &Feature, way: &Reckoned) -> Option<f64> {
         let machine = self.machine;
+        let straight = from.ends.end.distance(to.ends.start);
         let level = |length: f64| rapid_from_rest_to_rest(length, machine, 0);
         let upright = |length: f64| rapid_from_rest_to_rest(length, machine, 2);
         let [x, y, _] = machine.rapid_mm_min;
         let (travel, swiftest) = (x.min(y) / 60.0, self.swiftest() / 60.0);
         let [along, across, _] = machine.acceleration_mm_s2;
-        let hop =
-            upright(ends + self.hop) + level(straight) + upright(self.hop + begins - APPROACH_MM);
-        let low = upright(ends - way.depth)
+        let hop = upright(from.ends_mm + self.hop)
+            + level(straight)
+            + upright(self.hop + to.begins_mm - APPROACH_MM);
+        let low = upright(from.ends_mm - way.depth)
             + way.length / swiftest
             + swiftest / along.min(across).max(f64::MIN_POSITIVE)
             + BENDS_S;

@@ -25,6 +25,9 @@ pub(super) struct Feature {
     pub(super) cuts: Range<usize>,
     /// Where the cutter comes down first and is lifted in the end.
     pub(super) ends: Ends,
+    /// How deep it starts to cut where it comes down, and how deep it is in the end, mm.
+    pub(super) begins_mm: f64,
+    pub(super) ends_mm: f64,
     /// The earlier features whose ground it may have in common, by number.
     pub(super) after: Vec<usize>,
     /// Depth to which the ground is known to be clear where the cutter comes down, mm; 0 if nothing is known.
@@ -61,6 +64,8 @@ pub(super) fn features(passes: &SortPasses, cutter: &Cutter, before: &Floor) -> 
                 start,
                 end: last.path.end(),
             },
+            begins_mm: entry_depth(first),
+            ends_mm: last.end_depth_mm(),
             after,
             clear_mm,
             doubtful,
@@ -74,6 +79,14 @@ pub(super) fn entry_start(cut: &Cut) -> Point {
     match &cut.entry {
         Entry::Ramp { path, .. } => path.start,
         Entry::Open | Entry::Plunge | Entry::StayDown => cut.path.start,
+    }
+}
+
+/// How deep the cutter starts to cut where it comes down for a cut, mm.
+fn entry_depth(cut: &Cut) -> f64 {
+    match cut.entry {
+        Entry::Ramp { from_depth_mm, .. } => from_depth_mm,
+        Entry::Open | Entry::Plunge | Entry::StayDown => cut.start_depth_mm(),
     }
 }
 

@@ -2,13 +2,16 @@
 //!
 //! They are reckoned on a coarse lattice over the ground that is clear before the cutter comes; for the first cutter, over what it clears
 //! itself. Whether a way is clear when it is to be gone is looked at then.
+//!
+//! # Source
+//! The shortest ways from one place to all others: E. W. Dijkstra, 1959 (from memory).
 
 use std::cmp::Reverse;
-use std::collections::BinaryHeap;
+use std::collections::{BTreeMap, BinaryHeap};
 
-use kurbo::{Point, Vec2};
+use kurbo::Point;
 
-use crate::pass::{Cut, Entry};
+use crate::lattice::{Lattice, Node};
 use crate::raster::Raster;
 use crate::toolpath::features::{Feature, Floor};
 use crate::toolpath::low::{Ground, LEAST_LOW_MM};
@@ -34,102 +37,74 @@ pub(in crate::toolpath) struct Reckoned {
     pub depth: f64,
 }
 
-/// Where the cutter comes down for a cut and starts to cut, mm below the face.
-pub(in crate::toolpath) fn begins(first: &Cut) -> f64 {
-    match first.entry {
-        Entry::Ramp { from_depth_mm, .. } => from_depth_mm,
-        Entry::StayDown | Entry::Open | Entry::Plunge => first.start_depth_mm(),
-    }
-}
-
 /// The ways known from each of the features.
 pub(in crate::toolpath) fn lengths(
     ground: &Ground,
-    cuts: &[Cut],
     features: &[Feature],
     cleared: &[Floor],
 ) -> Vec<Vec<Reckoned>> {
     let mut fields = Fields {
         ground,
+        features,
         cleared,
+        at_depths: BTreeMap::new(),
         known: Vec::new(),
     };
-    let ends = |feature: &Feature| {
-        let cut = cuts[feature.cuts.clone()].last();
-        cut.map_or(0.0, Cut::end_depth_mm)
-    };
-    let comes_down = |feature: &Feature| {
-        let cut = cuts[feature.cuts.clone()].first();
-        cut.map_or(0.0, begins).min(feature.clear_mm)
-    };
-    features
-        .iter()
-        .enumerate()
-        .map(|(number, from)| {
-            let here = from.ends.end;
-            let near: Vec<(usize, f64)> = features
-                .iter()
-                .enumerate()
-                .filter(|&(other, to)| {
-                    other != number && here.distance(to.ends.start) <= FURTHEST_MM
-                })
-                .map(|(other, to)| (other, comes_down(to).min(ends(from))))
-                .filter(|&(_, depth)| depth > LEAST_LOW_MM)
-                .collect();
-            // Those of one depth are reckoned together.
-            let mut own = Vec::new();
-            for those in by_lanes(near, |depth| fields.lanes(depth)) {
-                let field = fields.at(those[0].1);
-                let starts: Vec<Point> = those.iter().map(|to| features[to.0].ends.start).collect();
-                let found = field.lengths(ground, here, &starts);
-                own.extend(
-                    those
-                        .iter()
-                        .zip(found)
-                        .filter_map(|(&(to, depth), length)| {
-                            length.map(|length| Reckoned { to, length, depth })
-                        }),
-                );
-            }
-            own
-        })
-        .collect()
-}
-
-/// Features with their depths, those together that have equally many lanes.
-fn by_lanes(near: Vec<(usize, f64)>, lanes: impl Fn(f64) -> usize) -> Vec<Vec<(usize, f64)>> {
-    let mut groups: Vec<(usize, Vec<(usize, f64)>)> = Vec::new();
-    for to in near {
-        let deep = lanes(to.1);
-        match groups.iter_mut().find(|(of, _)| *of == deep) {
-            Some((_, group)) => group.push(to),
-            None => groups.push((deep, vec![to])),
-        }
-    }
-    groups.into_iter().map(|(_, group)| group).collect()
+    (0..features.len()).map(|from| fields.ways(from)).collect()
 }
 
 /// The fields of one ground, by how many lanes are as deep.
 struct Fields<'g> {
     ground: &'g Ground,
+    features: &'g [Feature],
     cleared: &'g [Floor],
+    /// The number of the field at each depth that was asked for, told by its bits.
+    at_depths: BTreeMap<u64, usize>,
     known: Vec<(usize, Field)>,
 }
 
 impl Fields<'_> {
-    fn lanes(&self, depth: f64) -> usize {
-        self.ground.lanes_as_deep(depth, self.cleared)
+    /// The ways from where a feature ends.
+    fn ways(&mut self, from: usize) -> Vec<Reckoned> {
+        let features = self.features;
+        let Feature { ends, ends_mm, .. } = &features[from];
+        // Those at one depth are reckoned together.
+        let mut near: BTreeMap<usize, Vec<(usize, f64)>> = BTreeMap::new();
+        for (to, feature) in features.iter().enumerate() {
+            let depth = feature.begins_mm.min(feature.clear_mm).min(*ends_mm);
+            let is_near = ends.end.distance(feature.ends.start) <= FURTHEST_MM;
+            if to != from && is_near && depth > LEAST_LOW_MM {
+                near.entry(self.at(depth)).or_default().push((to, depth));
+            }
+        }
+        let mut ways = Vec::new();
+        for (field, near) in near {
+            let field = &mut self.known[field].1;
+            let flooded = field.flooded(self.ground, ends.end);
+            ways.extend(near.into_iter().filter_map(|(to, depth)| {
+                let start = features[to].ends.start;
+                let far = field.length_to(self.ground, &flooded, (to, start))?;
+                let length = far.max(ends.end.distance(start));
+                Some(Reckoned { to, length, depth })
+            }));
+        }
+        ways
     }
 
-    fn at(&mut self, depth: f64) -> &Field {
-        let lanes = self.lanes(depth);
+    /// The number of the field at a depth.
+    fn at(&mut self, depth: f64) -> usize {
+        if let Some(&known) = self.at_depths.get(&depth.to_bits()) {
+            return known;
+        }
+        let lanes = self.ground.lanes_as_deep(depth, self.cleared);
         let known = self.known.iter().position(|(of, _)| *of == lanes);
-        let at = known.unwrap_or_else(|| {
+        let number = known.unwrap_or_else(|| {
             let field = Field::new(self.ground, depth, self.cleared);
             self.known.push((lanes, field));
             self.known.len() - 1
         });
-        &self.known[at].1
+        self.at_depths.insert(depth.to_bits(), number);
+        number
     }
 }
 
@@ -160,127 +135,111 @@ impl Ground {
 
 /// The places of a lattice at which a cutter is free at one depth.
 struct Field {
-    origin: Point,
-    spacing: f64,
+    lattice: Lattice,
     columns: usize,
-    rows: usize,
     free: Vec<bool>,
+    /// The free places beside where features begin, by the features' numbers, as far as they were asked for.
+    beside: BTreeMap<usize, Vec<Node>>,
 }
 
 impl Field {
     fn new(ground: &Ground, depth: f64, cleared: &[Floor]) -> Field {
         let wood = ground.reckoned_wood(depth, cleared);
-        let spacing = (ground.radius * LATTICE).max(LEAST_LATTICE_MM);
         let inside = ground.centres;
-        let columns = (inside.width() / spacing) as usize + 1;
-        let rows = (inside.height() / spacing) as usize + 1;
+        let lattice = Lattice {
+            origin: inside.origin(),
+            spacing: (ground.radius * LATTICE).max(LEAST_LATTICE_MM),
+        };
+        let columns = (inside.width() / lattice.spacing) as usize + 1;
+        let rows = (inside.height() / lattice.spacing) as usize + 1;
         let disc = ground.cutting_disc(depth);
-        let origin = inside.origin();
-        let free = (0..rows * columns)
-            .map(|number| {
-                let at = place(origin, spacing, columns, number);
-                !wood.any_near_line(at, at, disc)
-            })
-            .collect();
+        let nodes = (0..rows).flat_map(|y| (0..columns).map(move |x| (x as i32, y as i32)));
+        let free = nodes.map(|node| {
+            let at = lattice.place(node);
+            !wood.any_near_line(at, at, disc)
+        });
         Field {
-            origin,
-            spacing,
+            lattice,
             columns,
-            rows,
-            free,
+            free: free.collect(),
+            beside: BTreeMap::new(),
         }
     }
 
-    fn place(&self, number: usize) -> Point {
-        place(self.origin, self.spacing, self.columns, number)
+    /// The number of a place, if it is within the field and free.
+    fn free(&self, (x, y): Node) -> Option<usize> {
+        let (x, y) = (usize::try_from(x).ok()?, usize::try_from(y).ok()?);
+        let number = y * self.columns + x;
+        let is_free = x < self.columns && self.free.get(number).copied().unwrap_or(false);
+        is_free.then_some(number)
     }
 
     /// The free places beside a point that the cutter gets to straight from it without touching the letter.
-    fn beside(&self, ground: &Ground, at: Point) -> Vec<usize> {
-        let reach = ground.radius * BESIDE + self.spacing;
-        let from = (at - self.origin - Vec2::new(reach, reach)) / self.spacing;
-        let to = (at - self.origin + Vec2::new(reach, reach)) / self.spacing;
-        let range = |from: f64, to: f64, count: usize| {
-            let last = (to.floor() + 1.0).clamp(0.0, count as f64) as usize;
-            from.ceil().max(0.0) as usize..last
-        };
+    fn beside(&self, ground: &Ground, at: Point) -> Vec<Node> {
+        let reach = ground.radius * BESIDE + self.lattice.spacing;
+        let side = (reach / self.lattice.spacing).ceil() as i32;
+        let [(x, y), ..] = self.lattice.around(at);
         let limit = ground.limit();
-        range(from.y, to.y, self.rows)
-            .flat_map(|row| {
-                range(from.x, to.x, self.columns).map(move |column| row * self.columns + column)
-            })
-            .filter(|&number| {
-                let place = self.place(number);
-                self.free[number]
+        (y - side..=y + side + 1)
+            .flat_map(|y| (x - side..=x + side + 1).map(move |x| (x, y)))
+            .filter(|&node| {
+                let place = self.lattice.place(node);
+                self.free(node).is_some()
                     && place.distance(at) <= reach
                     && ground.letter.nearest_to_line(at, place, limit) >= limit
             })
             .collect()
     }
 
-    /// About how long it is from a point to each place: E. W. Dijkstra's shortest ways.
+    /// About how long it is from a point to each place.
     fn flooded(&self, ground: &Ground, from: Point) -> Vec<f64> {
         let mut length = vec![f64::INFINITY; self.free.len()];
         // Lengths that are not negative are in the order of their bits.
         let mut open = BinaryHeap::new();
-        for number in self.beside(ground, from) {
-            length[number] = self.place(number).distance(from);
-            open.push(Reverse((length[number].to_bits(), number)));
-        }
-        while let Some(Reverse((bits, number))) = open.pop() {
-            let far = f64::from_bits(bits);
-            if far > length[number] {
-                continue;
-            }
-            for (next, way) in self.around(number) {
-                let far = far + way;
-                if far < length[next] && far <= FURTHEST_MM {
-                    length[next] = far;
-                    open.push(Reverse((far.to_bits(), next)));
+        let reached = self.beside(ground, from).into_iter();
+        let mut next: Vec<(Node, f64)> = reached
+            .map(|node| (node, self.lattice.place(node).distance(from)))
+            .collect();
+        loop {
+            for (node, far) in next.drain(..) {
+                if let Some(number) = self.free(node)
+                    && far < length[number]
+                    && far <= FURTHEST_MM
+                {
+                    length[number] = far;
+                    open.push(Reverse((far.to_bits(), node)));
                 }
             }
+            let Some(Reverse((bits, node))) = open.pop() else {
+                return length;
+            };
+            let (at, far) = (self.lattice.place(node), f64::from_bits(bits));
+            if self.free(node).is_some_and(|number| far <= length[number]) {
+                let beside = self.lattice.beside(node);
+                next.extend(beside.map(|(node, place)| (node, far + at.distance(place))));
+            }
         }
-        length
     }
 
-    /// About how long it is from a point to others, where a way is known.
-    fn lengths(&self, ground: &Ground, from: Point, to: &[Point]) -> Vec<Option<f64>> {
-        let length = self.flooded(ground, from);
-        to.iter()
-            .map(|&to| {
-                let straight = from.distance(to);
-                self.beside(ground, to)
-                    .into_iter()
-                    .map(|number| length[number] + self.place(number).distance(to))
-                    .min_by(f64::total_cmp)
-                    .filter(|far| far.is_finite())
-                    .map(|far| far.max(straight))
+    /// About how long it is to where a feature begins, if a way there is known.
+    fn length_to(
+        &mut self,
+        ground: &Ground,
+        flooded: &[f64],
+        (feature, start): (usize, Point),
+    ) -> Option<f64> {
+        if !self.beside.contains_key(&feature) {
+            let beside = self.beside(ground, start);
+            self.beside.insert(feature, beside);
+        }
+        self.beside[&feature]
+            .iter()
+            .filter_map(|&node| {
+                let far = flooded[self.free(node)?] + self.lattice.place(node).distance(start);
+                far.is_finite().then_some(far)
             })
-            .collect()
+            .min_by(f64::total_cmp)
     }
-
-    /// The free places around one, with how far they are.
-    fn around(&self, number: usize) -> impl Iterator<Item = (usize, f64)> {
-        let (row, column) = (number / self.columns, number % self.columns);
-        let rows = row.saturating_sub(1)..=(row + 1).min(self.rows - 1);
-        let columns = column.saturating_sub(1)..=(column + 1).min(self.columns - 1);
-        rows.flat_map(move |row| columns.clone().map(move |column| (row, column)))
-            .map(move |(next_row, next_column)| {
-                let aslant = next_row != row && next_column != column;
-                let way = if aslant {
-                    self.spacing * std::f64::consts::SQRT_2
-                } else {
-                    self.spacing
-                };
-                (next_row * self.columns + next_column, way)
-            })
-            .filter(move |&(next, _)| next != number && self.free[next])
-    }
-}
-
-fn place(origin: Point, spacing: f64, columns: usize, number: usize) -> Point {
-    let (row, column) = (number / columns, number % columns);
-    origin + Vec2::new(column as f64, row as f64) * spacing
 }
 
 #[cfg(test)]
@@ -291,7 +250,7 @@ mod tests {
     use geometry::distance::WallIndex;
 
     use super::*;
-    use crate::pass::{Heights, Purpose, SortPasses};
+    use crate::pass::{Cut, Entry, Heights, Purpose, SortPasses};
     use crate::toolpath::features::features;
     use crate::workshop::Workshop;
 
@@ -341,7 +300,7 @@ mod tests {
             })
             .collect();
         let ground = Ground::new(&passes.cuts, &floor, letter, cutter).expect("there are cuts");
-        lengths(&ground, &passes.cuts, &features, &cleared)
+        lengths(&ground, &features, &cleared)
     }
 
     #[test]
