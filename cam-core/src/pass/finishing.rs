@@ -15,10 +15,14 @@ use crate::pass::spans::{Wanted, joined};
 use crate::pass::tool::Tool;
 use crate::raster::Raster;
 
-/// The most that a smaller cutter goes over what a larger one finished, at each end, mm.
+/// The most that a smaller cutter goes over what a larger one finished, at each end, mm, and in parts of its radius.
 const OVERLAP_MM: f64 = 0.3;
-/// Radius of leads in parts of the cutter's, tried in turn.
+const OVERLAP_RADII: f64 = 0.25;
+/// Radius of leads in parts of the cutter's, tried in turn; those of a short stretch are small, or they would be longer than it.
 const LEADS: [f64; 4] = [0.5, 0.3, 0.15, 0.08];
+const LEADS_OF_SHORT: [f64; 4] = [0.15, 0.3, 0.5, 0.08];
+/// Stretches of wall up to this length are short, in radii.
+const SHORT_RADII: f64 = 6.0;
 /// How many places of a closed wall of each kind are tried for the start.
 const STARTS_TRIED: usize = 24;
 /// How far behind a hollow corner a start is tried, in radii: as far as the leads are wide.
@@ -66,7 +70,7 @@ pub(super) fn own_stretches(walls: &[Curve], tool: &Tool<'_>, open: &Open) -> Ve
 }
 
 fn overlap(tool: &Tool<'_>) -> f64 {
-    OVERLAP_MM.min(tool.radius / 2.0)
+    OVERLAP_MM.min(tool.radius * OVERLAP_RADII)
 }
 
 impl Bench<'_> {
@@ -228,7 +232,12 @@ impl Bench<'_> {
         } else {
             (Vec2::new(direction.y, -direction.x), Turn::Right)
         };
-        LEADS.iter().find_map(|part| {
+        let parts = if path.length() > self.tool.radius * SHORT_RADII {
+            LEADS
+        } else {
+            LEADS_OF_SHORT
+        };
+        parts.iter().find_map(|part| {
             let size = self.tool.radius * part;
             let centre = at + away * size;
             let lead = match end {
