@@ -17,6 +17,8 @@ use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
 use crate::pass::tool::Tool;
 use crate::raster::{Raster, Swath};
+use crate::toolpath::duration::{fed_within, rapid_from_rest_to_rest};
+use crate::toolpath::{ABOVE_A_FLOOR_MM, BENDS_S};
 use crate::workshop::Machine;
 
 /// A cut as planned in the plane, before it is repeated for each layer.
@@ -58,18 +60,20 @@ pub(super) enum Way {
     Along,
 }
 
-/// What the last of the way down is fed, beside the depth, mm.
-const APPROACH_MM: f64 = 0.5;
-
-/// Minutes lost in speeding up and slowing down where the cutter is lifted and let down: four stops of some 0.1 s, which is speed over
-/// acceleration at 30 mm/s and 300 mm/s². A guess by which cuts are compared; the time model reckons with the moves themselves.
-const STOPS_MIN: f64 = 0.4 / 60.0;
+const SECONDS_PER_MINUTE: f64 = 60.0;
 
 /// Parts of the radius: how far the cutter is moved at a time to measure what it takes, over what length that is evened out, and over what
 /// length at least where a path ends.
 const LOAD_STEP: f64 = 0.125;
 pub(super) const LOAD_STRETCH: f64 = 0.5;
 const SHORTEST_LOAD_STRETCH: f64 = 0.25;
+
+/// What is left at the rim of a cutter, in radii, and counts as nothing where it passes over cleared ground: slivers that any cut
+/// leaves between its arcs.
+const SLIVER_RADII: f64 = 0.07;
+
+/// How far from a wall a way over cleared ground is sure to meet nothing, beyond the radius, in half diagonals of a cell.
+const OFF_THE_WALLS: f64 = 0.3;
 
 /// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
 pub(super) const SWEPT_SAGITTA: f64 = 0.05;
@@ -352,18 +356,19 @@ impl Bench<'_> {
         });
     }
 
-    /// A way over cleared ground, with its feed: as fast as the machine feeds, where the cutter meets nothing at all. `None` for
+    /// A way over cleared ground, with its feed: as fast as the machine feeds, where the cutter meets nothing but slivers. `None` for
     /// one that leads nowhere.
     pub(super) fn link(&self, path: ArcPath) -> Option<Link> {
         if path.length() <= 0.0 {
             return None;
         }
         // Cells that a wall runs through count for no wood, though some may stand there.
-        let off_the_walls = self.tool.radius + 2.0 * self.wood.frame().half_diagonal();
+        let off_the_walls = self.tool.radius + OFF_THE_WALLS * self.wood.frame().half_diagonal();
+        let meets = self.tool.sweeps - self.tool.radius * SLIVER_RADII;
         let mut from = path.start;
         let meets_nothing = self.fence.clears(&path, off_the_walls)
             && path.points(self.wood.frame().cell).iter().all(|&to| {
-                let clear = !self.wood.any_near_line(from, to, self.tool.sweeps);
+                let clear = !self.wood.any_near_line(from, to, meets);
                 from = to;
                 clear
             });
@@ -426,18 +431,17 @@ impl Bench<'_> {
 
     /// The longest way over cleared ground that takes no longer than lifting the cutter, moving it there and letting it down.
     pub(super) fn longest_link(&self, from: Point, to: Point) -> f64 {
-        self.lifting(from, to) * self.swiftest()
+        let seconds = (self.lifting(from, to) * SECONDS_PER_MINUTE - BENDS_S).max(0.0);
+        fed_within(seconds, self.swiftest() / SECONDS_PER_MINUTE, self.machine)
     }
 
-    /// About how long it takes to lift the cutter, to move it and to let it down, minutes.
+    /// How long it takes to lift the cutter, to move it and to let it down, minutes.
     fn lifting(&self, from: Point, to: Point) -> f64 {
-        let rapid = from.distance(to) / self.machine.rapid_mm_min[0].max(1.0);
-        let up_and_down = self.machine.hop_height_mm + self.tool.depth;
-        let lifted = up_and_down / self.machine.rapid_mm_min[2].max(1.0)
-            + self.machine.hop_height_mm / self.machine.rapid_mm_min[2].max(1.0)
-            + (self.tool.depth + APPROACH_MM) / self.tool.cutter.plunge_mm_min.max(1.0)
-            + STOPS_MIN;
-        rapid + lifted
+        let rises = self.machine.hop_height_mm + self.tool.depth;
+        let lifted = rapid_from_rest_to_rest(rises, self.machine, 2);
+        let across = rapid_from_rest_to_rest(from.distance(to), self.machine, 0);
+        let fed = ABOVE_A_FLOOR_MM / self.tool.cutter.plunge_mm_min.max(1.0);
+        (2.0 * lifted + across) / SECONDS_PER_MINUTE + fed
     }
 
     /// Whether the ground straight from here to there is cleared and clear of the walls.

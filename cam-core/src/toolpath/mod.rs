@@ -17,6 +17,14 @@ use geometry::arc_path::Turn;
 
 use crate::pass::Purpose;
 
+/// Height above a floor of cleared ground down to which the cutter comes rapidly, mm; from there on it is fed. Twice what cutters
+/// differ in height that were set by a sheet of paper. Common practice, no source.
+pub(crate) const ABOVE_A_FLOOR_MM: f64 = 0.2;
+
+/// About what the bends of a way at depth take, s. Passes and their order are chosen by it; whether a way from one to the next is taken
+/// is told by the time model.
+pub(crate) const BENDS_S: f64 = 0.1;
+
 /// The motions of one cutter over one plank, in plank space; z is 0 at the face and negative in the wood.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Toolpath {

@@ -4,18 +4,14 @@ use geometry::arc_path::{ArcPath, ArcStep};
 use kurbo::{Point, Vec2};
 
 use crate::pass::{Cut, Entry, Heights, Purpose};
-use crate::toolpath::duration::{of_motions, rapid_from_rest_to_rest};
+use crate::toolpath::duration::{fed_within, of_motions, rapid_from_rest_to_rest};
 use crate::toolpath::features::{Feature, SAME_PLACE_MM};
 use crate::toolpath::low::{LEAST_LOW_MM, Lines, Reckoned};
-use crate::toolpath::{Course, Motion, Place3, Toolpath};
+use crate::toolpath::{ABOVE_A_FLOOR_MM, BENDS_S, Course, Motion, Place3, Toolpath};
 use crate::workshop::{Cutter, Machine};
 
-/// Height above the face, or above a floor known to be cleared, down to which the cutter comes rapidly, mm; from there on it is
-/// fed.
-const APPROACH_MM: f64 = 0.5;
-
-/// About what the bends of a way at depth take, s: the order is chosen by it, whether the way is taken by the time model.
-const BENDS_S: f64 = 0.1;
+/// Height above the face of uncut wood down to which the cutter comes rapidly, mm; from there on it is fed.
+const ABOVE_THE_FACE_MM: f64 = 0.5;
 
 /// By how much rounding to a program's decimals may move an end of a motion, mm.
 const ROUNDING_MM: f64 = 0.001;
@@ -35,7 +31,7 @@ impl<'a> Thread<'a> {
         Thread {
             cutter,
             machine,
-            hop: hop.max(APPROACH_MM).min(machine.clear_height_mm),
+            hop: hop.max(ABOVE_THE_FACE_MM).min(machine.clear_height_mm),
             motions: Vec::new(),
             here: None,
         }
@@ -108,7 +104,7 @@ impl<'a> Thread<'a> {
         let begins = feature.begins_mm;
         let lifted =
             self.tried(|thread| thread.come_down(to + by, -begins, feature.clear_mm, part));
-        let longest = self.fed_within(lifted);
+        let longest = fed_within(lifted, self.swiftest() / 60.0, self.machine);
         let deepest = begins.min(-here.z);
         let mut depths = vec![deepest, feature.clear_mm.min(deepest)];
         depths.dedup();
@@ -139,7 +135,8 @@ impl<'a> Thread<'a> {
         let [along, across, _] = machine.acceleration_mm_s2;
         let hop = upright(from.ends_mm + self.hop)
             + level(straight)
-            + upright(self.hop + to.begins_mm - APPROACH_MM);
+            + upright(self.hop + to.begins_mm - ABOVE_A_FLOOR_MM)
+            + ABOVE_A_FLOOR_MM * 60.0 / self.cutter.plunge_mm_min.max(1.0);
         let low = upright(from.ends_mm - way.depth)
             + way.length / swiftest
             + swiftest / along.min(across).max(f64::MIN_POSITIVE)
@@ -188,19 +185,6 @@ impl<'a> Thread<'a> {
         of_motions(&tried.motions, self.machine)
     }
 
-    /// How far the cutter comes at the fastest feed in so many seconds, from rest to rest, mm: the trapezoid of uniform acceleration, or
-    /// its triangle where the speed is not reached (mechanics).
-    fn fed_within(&self, seconds: f64) -> f64 {
-        let speed = self.swiftest() / 60.0;
-        let [x, y, _] = self.machine.acceleration_mm_s2;
-        let speeding = speed / x.min(y).max(f64::MIN_POSITIVE);
-        if seconds > speeding {
-            (seconds - speeding) * speed
-        } else {
-            seconds * seconds * x.min(y) / 4.0
-        }
-    }
-
     /// To a place at a depth, straight down the last of the way: rapidly through the air and where the ground is known to be
     /// clear, then fed. Without lifting if the cutter stands over or under it.
     fn come_down(&mut self, to: Point, floor: f64, clear: f64, part: (Purpose, u32)) {
@@ -215,7 +199,12 @@ impl<'a> Thread<'a> {
             self.lift(across);
             self.rapid(Place3 { xy: to, z: across });
         }
-        let down = floor.max(-clear) + APPROACH_MM;
+        let above = if clear > 0.0 {
+            ABOVE_A_FLOOR_MM
+        } else {
+            ABOVE_THE_FACE_MM
+        };
+        let down = floor.max(-clear) + above;
         let is_known = clear > 0.0 || !stands_there;
         if is_known && self.here.is_some_and(|here| here.z > down) {
             self.rapid(Place3 { xy: to, z: down });

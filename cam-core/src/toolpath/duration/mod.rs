@@ -67,6 +67,18 @@ pub fn rapid_from_rest_to_rest(length: f64, machine: &Machine, axis: usize) -> f
     }
 }
 
+/// How far a cutter comes across at a speed, mm/s, in so many seconds, from rest to rest, mm: the trapezoid of uniform acceleration, or its
+/// triangle where the speed is not reached (mechanics).
+pub(crate) fn fed_within(seconds: f64, speed: f64, machine: &Machine) -> f64 {
+    let [x, y, _] = machine.acceleration_mm_s2;
+    let speeding = speed / x.min(y).max(f64::MIN_POSITIVE);
+    if seconds > speeding {
+        (seconds - speeding) * speed
+    } else {
+        seconds * seconds * x.min(y) / 4.0
+    }
+}
+
 fn leg(motion: &ReadMotion) -> Leg {
     Leg {
         from: motion.from,
