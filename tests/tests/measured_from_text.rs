@@ -352,7 +352,7 @@ fn floors_are_as_deep_as_their_width_asks() {
 const MOST_SHALLOW: f64 = 0.0;
 
 /// Part of the time that the cutter may be above the wood. The goal is 0.08.
-const MOST_IN_AIR: f64 = 0.15;
+const MOST_IN_AIR: f64 = 0.148;
 
 /// Motions above the face run from rest to rest but for the joints between them, so the time of each is taken from rest to
 /// rest; the whole is the estimate that the job file gives.

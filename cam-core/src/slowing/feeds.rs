@@ -7,10 +7,6 @@ use super::steps::{Fed, Rule, Way, place};
 /// Length of way over which a load is taken, mm: about what a machine needs to change its feed (900 mm/min at 300 mm/s²).
 const WINDOW_MM: f64 = 0.5;
 
-/// How far from a place the windows lie that count for it besides the one around it, mm: feeds are told stretch by stretch, and
-/// neither cells nor stretches are told closer.
-const BESIDE_MM: f64 = 0.2;
-
 /// Up to so many times what is set nothing is done: cells tell no more.
 const MOST_OVER: f64 = 1.02;
 
@@ -110,45 +106,36 @@ fn at_feed(course: Course, feed_mm_min: f64) -> Course {
     }
 }
 
-/// For each step of motions that follow one another the wood for each length, mm², over the window's length around it or a little beside: the
-/// most of them. Where motions begin and end the window lies within them. What is shorter than a window on the whole counts as if it were one.
+/// For each step of motions that follow one another the most wood for each length, mm², on any stretch of the window's length that it
+/// is part of.
 fn loads(run: &[Fed], taken: &[f64]) -> Vec<f64> {
-    // What is passed and taken up to where each step begins, and to the end.
-    let mut passed = vec![(0.0, 0.0)];
-    let steps = run.iter().flat_map(|fed| {
-        let of_steps = taken[fed.steps.clone()].iter();
-        of_steps.map(|&taken| (fed.length, taken))
-    });
-    passed.extend(steps.scan((0.0, 0.0), |(length, volume), step| {
-        *length += step.0;
-        *volume += step.1;
-        Some((*length, *volume))
-    }));
-    let whole = passed.last().map_or(0.0, |&(length, _)| length);
-    let taken_up_to = |length: f64| {
-        let next = passed.partition_point(|&(ends, _)| ends < length);
-        match (passed.get(next.wrapping_sub(1)), passed.get(next)) {
-            (Some(before), Some(after)) => {
-                let part = (length - before.0) / (after.0 - before.0);
-                before.1 + (after.1 - before.1) * part
-            }
-            (None, Some(first)) => first.1,
-            (last, None) => last.map_or(0.0, |last| last.1),
+    let steps: Vec<(f64, f64)> = run
+        .iter()
+        .flat_map(|fed| {
+            taken[fed.steps.clone()]
+                .iter()
+                .map(|&taken| (fed.length, taken))
+        })
+        .collect();
+    let mut loads = vec![0.0_f64; steps.len()];
+    let (mut end, mut length, mut volume) = (0, 0.0, 0.0);
+    for (start, &(own_length, own_volume)) in steps.iter().enumerate() {
+        while end < steps.len() && length < WINDOW_MM {
+            length += steps[end].0;
+            volume += steps[end].1;
+            end += 1;
         }
-    };
-    let latest = (whole - WINDOW_MM).max(0.0);
-    let load = |middle: f64| {
-        let begins = (middle - WINDOW_MM / 2.0).clamp(0.0, latest);
-        (taken_up_to(begins + WINDOW_MM) - taken_up_to(begins)) / WINDOW_MM
-    };
-    let around = passed.windows(2).map(|step| {
-        let middle = (step[0].0 + step[1].0) / 2.0;
-        [middle - BESIDE_MM, middle, middle + BESIDE_MM]
-            .map(load)
-            .into_iter()
-            .fold(0.0, f64::max)
-    });
-    around.collect()
+        // What is shorter than a window on the whole counts as if it were one.
+        if start == 0 || length >= WINDOW_MM {
+            let load = volume / length.max(WINDOW_MM);
+            for known in &mut loads[start..end] {
+                *known = known.max(load);
+            }
+        }
+        length -= own_length;
+        volume -= own_volume;
+    }
+    loads
 }
 
 /// Steps of a motion that are fed alike, up to the one of this number.
