@@ -17,7 +17,7 @@ use crate::pass::select::{Stage, Stretch, wanted};
 use crate::pass::spans::Wanted;
 use crate::pass::tool::Tool;
 use crate::raster::{Raster, Swath};
-use crate::toolpath::duration::{fed_within, rapid_from_rest_to_rest};
+use crate::toolpath::duration::{fed_within, hopping};
 use crate::toolpath::{ABOVE_A_FLOOR_MM, BENDS_S};
 use crate::workshop::Machine;
 
@@ -72,7 +72,8 @@ const SHORTEST_LOAD_STRETCH: f64 = 0.25;
 /// leaves between its arcs.
 const SLIVER_RADII: f64 = 0.07;
 
-/// How far from a wall a way over cleared ground is sure to meet nothing, beyond the radius, in half diagonals of a cell.
+/// How far from a wall, beyond the radius, a way over cleared ground meets no more than slivers of what cells do not tell, in half
+/// diagonals of a cell.
 const OFF_THE_WALLS: f64 = 0.3;
 
 /// Sagitta, in cells, of the chords by which swept lanes are drawn; it is taken off the lane's width.
@@ -432,16 +433,14 @@ impl Bench<'_> {
     /// The longest way over cleared ground that takes no longer than lifting the cutter, moving it there and letting it down.
     pub(super) fn longest_link(&self, from: Point, to: Point) -> f64 {
         let seconds = (self.lifting(from, to) * SECONDS_PER_MINUTE - BENDS_S).max(0.0);
-        fed_within(seconds, self.swiftest() / SECONDS_PER_MINUTE, self.machine)
+        fed_within(seconds, self.swiftest(), self.machine)
     }
 
     /// How long it takes to lift the cutter, to move it and to let it down, minutes.
     fn lifting(&self, from: Point, to: Point) -> f64 {
         let rises = self.machine.hop_height_mm + self.tool.depth;
-        let lifted = rapid_from_rest_to_rest(rises, self.machine, 2);
-        let across = rapid_from_rest_to_rest(from.distance(to), self.machine, 0);
-        let fed = ABOVE_A_FLOOR_MM / self.tool.cutter.plunge_mm_min.max(1.0);
-        (2.0 * lifted + across) / SECONDS_PER_MINUTE + fed
+        let hop = hopping(rises, from.distance(to), self.machine);
+        hop / SECONDS_PER_MINUTE + ABOVE_A_FLOOR_MM / self.tool.cutter.plunge_mm_min.max(1.0)
     }
 
     /// Whether the ground straight from here to there is cleared and clear of the walls.

@@ -6,7 +6,7 @@
 use crate::pass::pieces::Piece;
 use crate::pass::tool::layers;
 use crate::raster::Raster;
-use crate::toolpath::duration::rapid_from_rest_to_rest;
+use crate::toolpath::duration::hopping;
 use crate::workshop::{Cutter, Machine};
 
 /// How much longer than at an even feed a cut takes, with its turns and what leads to it (tried on the letters of the jobs that are
@@ -75,8 +75,7 @@ impl Next<'_> {
             0.0
         } else {
             let rises = machine.hop_height_mm + piece.depth;
-            2.0 * rapid_from_rest_to_rest(rises, machine, 2)
-                + rapid_from_rest_to_rest(AWAY_MM, machine, 0)
+            hopping(rises, AWAY_MM, machine)
         }
     }
 }

@@ -104,7 +104,7 @@ impl<'a> Thread<'a> {
         let begins = feature.begins_mm;
         let lifted =
             self.tried(|thread| thread.come_down(to + by, -begins, feature.clear_mm, part));
-        let longest = fed_within(lifted, self.swiftest() / 60.0, self.machine);
+        let longest = fed_within(lifted, self.swiftest(), self.machine);
         let deepest = begins.min(-here.z);
         let mut depths = vec![deepest, feature.clear_mm.min(deepest)];
         depths.dedup();

@@ -67,9 +67,15 @@ pub fn rapid_from_rest_to_rest(length: f64, machine: &Machine, axis: usize) -> f
     }
 }
 
-/// How far a cutter comes across at a speed, mm/s, in so many seconds, from rest to rest, mm: the trapezoid of uniform acceleration, or its
+/// Seconds to rise straight up by so many mm, go across and come down as far, each from rest to rest.
+pub(crate) fn hopping(rises: f64, across: f64, machine: &Machine) -> f64 {
+    2.0 * rapid_from_rest_to_rest(rises, machine, 2) + rapid_from_rest_to_rest(across, machine, 0)
+}
+
+/// How far a cutter comes across at a feed, mm/min, in so many seconds, from rest to rest, mm: the trapezoid of uniform acceleration, or its
 /// triangle where the speed is not reached (mechanics).
-pub(crate) fn fed_within(seconds: f64, speed: f64, machine: &Machine) -> f64 {
+pub(crate) fn fed_within(seconds: f64, feed_mm_min: f64, machine: &Machine) -> f64 {
+    let speed = feed_mm_min / 60.0;
     let [x, y, _] = machine.acceleration_mm_s2;
     let speeding = speed / x.min(y).max(f64::MIN_POSITIVE);
     if seconds > speeding {
