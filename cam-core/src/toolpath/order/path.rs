@@ -1,5 +1,7 @@
 //! A path over stops and the moves that shorten it.
 
+use std::ops::RangeInclusive;
+
 use kurbo::Point;
 
 use crate::toolpath::order::{Care, Ends, Stop, Visit};
@@ -27,20 +29,52 @@ pub(super) struct Path {
     options: Vec<Vec<Ends>>,
     /// The outer numbers of the stops.
     numbers: Vec<usize>,
-    /// The option in use, and where it begins and ends.
-    chosen: Vec<usize>,
-    ends: Vec<Ends>,
     before: Vec<Vec<usize>>,
     behind: Vec<Vec<usize>>,
     /// The stops to which a better way leads than straight on, and how long it counts.
     better: Vec<Vec<(usize, f64)>>,
+    /// The first and the last stop to which a better way leads from each.
+    better_to: Vec<RangeInclusive<usize>>,
+    least: Vec<Least>,
     near: Vec<Vec<usize>>,
+    tour: Tour,
+}
+
+/// What changes while a path is shortened.
+#[derive(Clone, Default)]
+struct Tour {
+    /// The option in use of each stop, and where it begins and ends.
+    chosen: Vec<usize>,
+    ends: Vec<Ends>,
     order: Vec<usize>,
     /// Where each stop stands in the order.
     place: Vec<usize>,
+    /// The way to each place of the order from the one before, and the way back; nothing at the first place and beyond the last.
+    legs: Vec<Leg>,
     /// Sums of the ways between neighbours in the order, forward and as they would be with the order reversed.
     forward: Vec<f64>,
     backward: Vec<f64>,
+}
+
+/// Lengths of a way and of the way back, mm.
+#[derive(Clone, Copy, Default)]
+struct Leg {
+    there: f64,
+    back: f64,
+}
+
+/// What ways from a stop and to it are never less than, mm: nothing, or less where better ways are.
+#[derive(Clone, Copy, Default)]
+struct Least {
+    from: f64,
+    to: f64,
+}
+
+/// Where a run that is moved comes to lie beside a stop, and the length of the way between them, mm.
+#[derive(Clone, Copy)]
+enum Seam {
+    Head(f64),
+    Tail(f64),
 }
 
 impl Path {
@@ -74,21 +108,21 @@ impl Path {
                     .collect()
             })
             .collect();
-        let near = neighbours(&options, &better);
-        let ends = options.iter().map(|options| options[0]).collect();
         let mut path = Path {
+            near: neighbours(&options, &better),
+            better_to: better.iter().map(|better| between(better)).collect(),
+            least: least(&better),
+            tour: Tour {
+                chosen: vec![0; count],
+                ends: options.iter().map(|options| options[0]).collect(),
+                order: (0..count).collect(),
+                ..Tour::default()
+            },
             options,
             numbers: numbers.to_vec(),
-            chosen: vec![0; count],
-            ends,
             before,
             behind,
             better,
-            near,
-            order: (0..count).collect(),
-            place: vec![0; count],
-            forward: Vec::new(),
-            backward: Vec::new(),
         };
         path.renumber();
         path
@@ -96,17 +130,17 @@ impl Path {
 
     /// The best path found.
     pub(super) fn improved(mut self, care: Care) -> Vec<Visit> {
-        let given = (self.order.clone(), self.length());
+        let given = (self.tour.order.clone(), self.length());
         self.by_nearest();
         if given.1 < self.length() {
-            self.order = given.0;
-            self.chosen.fill(0);
+            self.tour.order = given.0;
+            self.tour.chosen.fill(0);
             self.renumber();
         }
         for _ in 0..ROUNDS {
             let before = self.length();
             self.choose_options();
-            self.improve((0..self.order.len()).collect());
+            self.improve((0..self.tour.order.len()).collect());
             if self.length() > before - LEAST_GAIN {
                 break;
             }
@@ -120,18 +154,18 @@ impl Path {
         }
         let visit = |&stop: &usize| Visit {
             stop: self.numbers[stop],
-            option: self.chosen[stop],
+            option: self.tour.chosen[stop],
         };
-        self.order.iter().map(visit).collect()
+        self.tour.order.iter().map(visit).collect()
     }
 
     fn ends(&self, stop: usize) -> Ends {
-        self.ends[stop]
+        self.tour.ends[stop]
     }
 
     fn choose(&mut self, stop: usize, option: usize) {
-        self.chosen[stop] = option;
-        self.ends[stop] = self.options[stop][option];
+        self.tour.chosen[stop] = option;
+        self.tour.ends[stop] = self.options[stop][option];
     }
 
     /// The way from one stop to the next.
@@ -141,8 +175,13 @@ impl Path {
 
     /// The way from one stop to the next, with these options of them.
     fn way_between(&self, from: usize, left: Ends, to: usize, reached: Ends) -> f64 {
-        let better = self.better[from].iter().find(|(other, _)| *other == to);
-        better.map_or_else(|| left.end.distance(reached.start), |(_, way)| *way)
+        if self.better_to[from].contains(&to) {
+            let better = self.better[from].iter().find(|(other, _)| *other == to);
+            if let Some((_, way)) = better {
+                return *way;
+            }
+        }
+        left.end.distance(reached.start)
     }
 
     /// The way between two places of the order of which either may lie beyond its ends.
@@ -153,12 +192,20 @@ impl Path {
         }
     }
 
+    /// No way between two places of the order, of which either may lie beyond its ends, is shorter than this.
+    fn least_gap(&self, from: Option<usize>, to: Option<usize>) -> f64 {
+        match (from, to) {
+            (Some(from), Some(to)) => self.least[from].from.max(self.least[to].to),
+            (Some(_) | None, Some(_) | None) => 0.0,
+        }
+    }
+
     fn length(&self) -> f64 {
-        self.forward.last().copied().unwrap_or(0.0)
+        self.tour.forward.last().copied().unwrap_or(0.0)
     }
 
     fn at(&self, place: usize) -> Option<usize> {
-        self.order.get(place).copied()
+        self.tour.order.get(place).copied()
     }
 
     fn ahead_of(&self, place: usize) -> Option<usize> {
@@ -167,34 +214,45 @@ impl Path {
 
     /// After many stops or options have changed.
     fn renumber(&mut self) {
-        for stop in 0..self.chosen.len() {
-            self.choose(stop, self.chosen[stop]);
+        let count = self.tour.order.len();
+        for stop in 0..count {
+            self.choose(stop, self.tour.chosen[stop]);
         }
-        self.renumber_from(0, self.order.len());
+        self.tour.place.resize(count, 0);
+        self.tour.legs.resize(count + 1, Leg::default());
+        self.tour.forward.resize(count, 0.0);
+        self.tour.backward.resize(count, 0.0);
+        self.renumber_from(0, count);
     }
 
-    /// Brings places up to date between two places of the order, and the sums from the first on.
+    /// Brings all up to date after stops between two places of the order have changed.
     fn renumber_from(&mut self, from: usize, to: usize) {
-        let count = self.order.len();
-        self.forward.resize(count, 0.0);
-        self.backward.resize(count, 0.0);
+        let count = self.tour.order.len();
         for place in from..to {
-            self.place[self.order[place]] = place;
+            self.tour.place[self.tour.order[place]] = place;
         }
-        for place in from..count {
-            if place == 0 {
-                (self.forward[0], self.backward[0]) = (0.0, 0.0);
-                continue;
-            }
-            let (earlier, later) = (self.order[place - 1], self.order[place]);
-            self.forward[place] = self.forward[place - 1] + self.way(earlier, later);
-            self.backward[place] = self.backward[place - 1] + self.way(later, earlier);
+        for place in from.max(1)..(to + 1).min(count) {
+            let (earlier, later) = (self.tour.order[place - 1], self.tour.order[place]);
+            self.tour.legs[place] = Leg {
+                there: self.way(earlier, later),
+                back: self.way(later, earlier),
+            };
+        }
+        let Tour {
+            legs,
+            forward,
+            backward,
+            ..
+        } = &mut self.tour;
+        for place in from.max(1)..count {
+            forward[place] = forward[place - 1] + legs[place].there;
+            backward[place] = backward[place - 1] + legs[place].back;
         }
     }
 
     /// Always the nearest stop next that may come.
     fn by_nearest(&mut self) {
-        let count = self.order.len();
+        let count = self.tour.order.len();
         let mut waits: Vec<usize> = self.before.iter().map(Vec::len).collect();
         let mut left: Vec<usize> = (0..count).collect();
         let mut order = Vec::with_capacity(count);
@@ -222,7 +280,7 @@ impl Path {
                 waits[later] = waits[later].saturating_sub(1);
             }
         }
-        self.order = order;
+        self.tour.order = order;
         self.renumber();
     }
 
@@ -232,8 +290,8 @@ impl Path {
             return;
         }
         // For each place and option: the least way so far, and the option before.
-        let mut table: Vec<Vec<(f64, usize)>> = Vec::with_capacity(self.order.len());
-        for (place, &stop) in self.order.iter().enumerate() {
+        let mut table: Vec<Vec<(f64, usize)>> = Vec::with_capacity(self.tour.order.len());
+        for (place, &stop) in self.tour.order.iter().enumerate() {
             let row = self.options[stop].iter().map(|ends| {
                 let Some(earlier) = self.ahead_of(place) else {
                     return (0.0, 0);
@@ -255,7 +313,7 @@ impl Path {
             .min_by(|&a, &b| last[a].0.total_cmp(&last[b].0))
             .unwrap_or(0);
         for (place, row) in table.iter().enumerate().rev() {
-            self.chosen[self.order[place]] = option;
+            self.tour.chosen[self.tour.order[place]] = option;
             option = row[option].1;
         }
         self.renumber();
@@ -263,11 +321,11 @@ impl Path {
 
     /// Moves and reverses runs around the stops given, and around those that this touches, until nothing gains.
     fn improve(&mut self, mut queue: Vec<usize>) {
-        let mut queued = vec![false; self.order.len()];
+        let mut queued = vec![false; self.tour.order.len()];
         for &stop in &queue {
             queued[stop] = true;
         }
-        let mut moves = MOST_MOVES * self.order.len();
+        let mut moves = MOST_MOVES * self.tour.order.len();
         // Bound: stops are queued by moves alone, and the moves are counted.
         while let Some(stop) = queue.pop() {
             queued[stop] = false;
@@ -287,10 +345,8 @@ impl Path {
 
     /// One move that gains, if any, with a stop beside one of its neighbours; the stops at the seams.
     fn shorten_at(&mut self, stop: usize) -> Option<Vec<usize>> {
-        let at = self.place[stop];
-        let widest = self
-            .gap(self.ahead_of(at), Some(stop))
-            .max(self.gap(Some(stop), self.at(at + 1)));
+        let at = self.tour.place[stop];
+        let widest = self.tour.legs[at].there.max(self.tour.legs[at + 1].there);
         for index in 0..self.near[stop].len() {
             let other = self.near[stop][index];
             // What gains puts a way beside one of its stops that is shorter than one that it takes away there.
@@ -311,17 +367,21 @@ impl Path {
 
     /// Moves a run that begins or ends with `stop` to right after or right before `other`.
     fn try_moving(&mut self, stop: usize, other: usize) -> Option<Vec<usize>> {
-        let at = self.place[stop];
+        let (at, by) = (self.tour.place[stop], self.tour.place[other]);
+        let (from_other, to_other) = (self.way(other, stop), self.way(stop, other));
         for length in 1..=LONGEST_RUN {
-            for (first, last, target) in [
-                (at, at + length - 1, self.place[other] + 1),
-                ((at + 1).wrapping_sub(length), at, self.place[other]),
+            for (first, last, target, seam) in [
+                (at, at + length - 1, by + 1, Seam::Head(from_other)),
+                ((at + 1).wrapping_sub(length), at, by, Seam::Tail(to_other)),
             ] {
-                if first > last || last >= self.order.len() {
+                if first > last || last >= self.tour.order.len() {
                     continue;
                 }
                 // The run goes between the stops at `target - 1` and `target`.
                 if target >= first && target <= last + 1 {
+                    continue;
+                }
+                if self.cannot_gain(first, last, target, seam) {
                     continue;
                 }
                 if let Some(touched) = self.move_run(first, last, target) {
@@ -332,13 +392,28 @@ impl Path {
         None
     }
 
+    /// Whether moving a run takes no less way than it frees even if all ways that are not known yet were the shortest possible.
+    fn cannot_gain(&self, first: usize, last: usize, target: usize, seam: Seam) -> bool {
+        let (head, tail) = (self.tour.order[first], self.tour.order[last]);
+        // A single stop may be begun elsewhere in its new place.
+        if first == last && self.options[head].len() > 1 {
+            return false;
+        }
+        let needed = match seam {
+            Seam::Head(way) => way + self.least_gap(Some(tail), self.at(target)),
+            Seam::Tail(way) => way + self.least_gap(self.ahead_of(target), Some(head)),
+        };
+        let closed = self.least_gap(self.ahead_of(first), self.at(last + 1));
+        let [to, from, there] = [first, last + 1, target].map(|place| self.tour.legs[place].there);
+        needed + closed > to + from + there
+    }
+
     fn move_run(&mut self, first: usize, last: usize, target: usize) -> Option<Vec<usize>> {
-        let (head, tail) = (self.order[first], self.order[last]);
+        let (head, tail) = (self.tour.order[first], self.tour.order[last]);
         let (ahead, behind) = (self.ahead_of(first), self.at(last + 1));
         let (left, right) = (self.ahead_of(target), self.at(target));
-        let freed = self.gap(ahead, Some(head)) + self.gap(Some(tail), behind)
-            - self.gap(ahead, behind)
-            + self.gap(left, right);
+        let leg = |place: usize| self.tour.legs[place].there;
+        let freed = leg(first) + leg(last + 1) - self.gap(ahead, behind) + leg(target);
         if first == last {
             // A single stop may be begun elsewhere in its new place.
             let into = |option: &Ends| {
@@ -376,64 +451,65 @@ impl Path {
 
     /// Whether a run may hop over the stops between it and its target.
     fn may_move(&self, first: usize, last: usize, target: usize) -> bool {
-        let run = &self.order[first..=last];
+        let run = &self.tour.order[first..=last];
         if target > last {
             let hopped = last + 1..target;
             run.iter()
                 .flat_map(|&stop| &self.behind[stop])
-                .all(|&later| !hopped.contains(&self.place[later]))
+                .all(|&later| !hopped.contains(&self.tour.place[later]))
         } else {
             let hopped = target..first;
             run.iter()
                 .flat_map(|&stop| &self.before[stop])
-                .all(|&earlier| !hopped.contains(&self.place[earlier]))
+                .all(|&earlier| !hopped.contains(&self.tour.place[earlier]))
         }
     }
 
     fn shift_run(&mut self, first: usize, last: usize, target: usize) {
         let length = last + 1 - first;
         if target > last {
-            self.order[first..target].rotate_left(length);
+            self.tour.order[first..target].rotate_left(length);
             self.renumber_from(first, target);
         } else {
-            self.order[target..=last].rotate_right(length);
+            self.tour.order[target..=last].rotate_right(length);
             self.renumber_from(target, last + 1);
         }
     }
 
     /// Reverses the run after `stop` that ends with `other`, so that `other` follows `stop`; or the run from the first on.
     fn try_reversing(&mut self, stop: usize, other: usize) -> Option<Vec<usize>> {
-        let (a, b) = (self.place[stop], self.place[other]);
+        let (a, b) = (self.tour.place[stop], self.tour.place[other]);
         // `other` next after `stop`: the run behind `stop` up to `other`. The other way about: the run from `stop` up to
         // before `other`, so that `stop` comes right before `other`.
         let (first, last) = if a < b { (a + 1, b) } else { (b, a - 1) };
-        [(first, last), (first, self.order.len() - 1), (0, last)]
+        [(first, last), (first, self.tour.order.len() - 1), (0, last)]
             .into_iter()
             .find_map(|(first, last)| self.reverse_run(first, last))
     }
 
     fn reverse_run(&mut self, first: usize, last: usize) -> Option<Vec<usize>> {
-        if first >= last || last >= self.order.len() {
+        if first >= last || last >= self.tour.order.len() {
             return None;
         }
         let (ahead, behind) = (self.ahead_of(first), self.at(last + 1));
-        let (head, tail) = (self.order[first], self.order[last]);
-        let now = self.gap(ahead, Some(head)) + self.forward[last] - self.forward[first]
-            + self.gap(Some(tail), behind);
-        let then = self.gap(ahead, Some(tail)) + self.backward[last] - self.backward[first]
+        let (head, tail) = (self.tour.order[first], self.tour.order[last]);
+        let now = self.tour.legs[first].there + self.tour.forward[last] - self.tour.forward[first]
+            + self.tour.legs[last + 1].there;
+        let then = self.gap(ahead, Some(tail)) + self.tour.backward[last]
+            - self.tour.backward[first]
             + self.gap(Some(head), behind);
         if then > now - LEAST_GAIN {
             return None;
         }
         let run = first..=last;
-        let fixed = self.order[first..=last]
+        let fixed = self.tour.order[first..=last]
             .iter()
             .flat_map(|&stop| &self.behind[stop])
-            .any(|&later| run.contains(&self.place[later]));
+            .any(|&later| run.contains(&self.tour.place[later]));
         if fixed {
             return None;
         }
-        self.order[first..=last].reverse();
+        self.tour.order[first..=last].reverse();
         self.renumber_from(first, last + 1);
         Some(
             [ahead, behind, Some(head), Some(tail)]
@@ -445,7 +521,7 @@ impl Path {
 
     /// Exchanges two neighbouring runs here and there, improves, and keeps what is shorter.
     fn shake(&mut self) {
-        let count = self.order.len();
+        let count = self.tour.order.len();
         if count < 4 {
             return;
         }
@@ -457,7 +533,7 @@ impl Path {
             if !self.may_move(first, middle - 1, last) {
                 continue;
             }
-            let kept = (self.order.clone(), self.chosen.clone(), self.length());
+            let (kept, length) = (self.tour.clone(), self.length());
             let seams = [
                 self.ahead_of(first),
                 self.at(first),
@@ -468,12 +544,32 @@ impl Path {
             ];
             self.shift_run(first, middle - 1, last);
             self.improve(seams.into_iter().flatten().collect());
-            if self.length() > kept.2 - LEAST_GAIN {
-                (self.order, self.chosen) = (kept.0, kept.1);
-                self.renumber();
+            if self.length() > length - LEAST_GAIN {
+                self.tour = kept;
             }
         }
     }
+}
+
+/// The first and the last of the stops to which better ways lead from one.
+fn between(better: &[(usize, f64)]) -> RangeInclusive<usize> {
+    let stops = || better.iter().map(|&(stop, _)| stop);
+    match (stops().min(), stops().max()) {
+        (Some(first), Some(last)) => first..=last,
+        (Some(_) | None, Some(_) | None) => RangeInclusive::new(1, 0),
+    }
+}
+
+/// The shortest that ways from and to each stop may be. Only better ways are less than nothing.
+fn least(better: &[Vec<(usize, f64)>]) -> Vec<Least> {
+    let mut least = vec![Least::default(); better.len()];
+    for (from, better) in better.iter().enumerate() {
+        for &(to, way) in better {
+            least[from].from = way.min(least[from].from);
+            least[to].to = way.min(least[to].to);
+        }
+    }
+    least
 }
 
 /// The stops to which better ways lead from each, and those nearest to each, by where they begin and end, in order.
