@@ -69,13 +69,26 @@ impl Frame {
     }
 }
 
-/// The least whole number that is not less, between 0 and `most`, which is far below what 32 bits hold. (Truncation is far quicker here than
-/// the library's rounding, and a little quicker still to a signed number of 32 bits.)
+/// The least whole number that is not less, between 0 and `most`, which is far below what 32 bits hold; 0 if it is none.
+///
+/// (The library's rounding is a call, and its conversion asks of each number whether there is such a whole one. A sum with 2^52 has no
+/// places behind the point, so its last bits are the nearest whole number.)
 pub(crate) fn ceiling(number: f64, most: usize) -> usize {
-    let whole = number.max(0.0) as i32;
-    let up = usize::from(f64::from(whole) < number);
-    (whole as usize + up).min(most)
+    let most = f64::from(most as u32);
+    let from_nothing = if number > 0.0 { number } else { 0.0 };
+    let within = if from_nothing < most {
+        from_nothing
+    } else {
+        most
+    };
+    let sum = within + WHOLE;
+    let nearest = sum.to_bits() as u32;
+    let up = usize::from(sum - WHOLE < within);
+    nearest as usize + up
 }
+
+/// 2^52: from here to its double, numbers of 64 bits are the whole ones.
+const WHOLE: f64 = 4_503_599_627_370_496.0;
 
 /// Rows to a band.
 const BAND_ROWS: usize = 16;

@@ -154,6 +154,23 @@ pub fn sweep(from: Point, to: Point, centre: Point, turn: Turn) -> f64 {
     }
 }
 
+/// Whether an arc runs past a direction from its centre; told without the angles, which take long.
+pub fn runs_past(from: Point, to: Point, centre: Point, turn: Turn, direction: Vec2) -> bool {
+    if from == to {
+        return true;
+    }
+    let (a, b) = (from - centre, to - centre);
+    let after_start = turn.sign() * a.cross(direction) >= 0.0;
+    let before_end = turn.sign() * direction.cross(b) >= 0.0;
+    let (sine, cosine) = (turn.sign() * a.cross(b), a.dot(b));
+    let is_of_no_length = cosine > 0.0 && sine < 0.0 && sine > -FULL_TURN_NOISE * cosine;
+    if sine >= 0.0 || is_of_no_length {
+        after_start && before_end
+    } else {
+        after_start || before_end
+    }
+}
+
 /// Radians: two ends nearer than this behind one another are an arc of no length.
 const FULL_TURN_NOISE: f64 = 1e-9;
 
@@ -390,6 +407,32 @@ mod tests {
                     turn: Turn::Right,
                 },
             ],
+        }
+    }
+
+    #[test]
+    fn an_arc_runs_past_the_directions_within_its_angle() {
+        let centre = Point::new(3.0, -2.0);
+        let arm = Vec2::new(5.0, 1.0);
+        let from = centre + arm;
+        for turn in [Turn::Left, Turn::Right] {
+            for whole in (1..63).map(|tenth| f64::from(tenth) / 10.0) {
+                let to = centre + rotate(arm, whole * turn.sign());
+                for part in (0..63).map(|tenth| f64::from(tenth) / 10.0 + 0.05) {
+                    let direction = rotate(arm, part * turn.sign()) * 0.3;
+                    let is_within = part < whole;
+                    assert_eq!(runs_past(from, to, centre, turn, direction), is_within);
+                }
+            }
+            assert!(runs_past(from, from, centre, turn, Vec2::new(-1.0, 0.0)));
+            let hardly_behind = centre + rotate(arm, -1e-12 * turn.sign());
+            assert!(!runs_past(
+                from,
+                hardly_behind,
+                centre,
+                turn,
+                Vec2::new(-1.0, 0.0)
+            ));
         }
     }
 

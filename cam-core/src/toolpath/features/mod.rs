@@ -7,7 +7,7 @@ mod tests;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use geometry::arc_path::{ArcPath, ArcStep, sweep};
+use geometry::arc_path::{ArcPath, ArcStep, runs_past};
 use kurbo::{Point, Rect, Vec2};
 
 use crate::pass::{Cut, Entry, Heights, SortPasses};
@@ -388,7 +388,29 @@ impl Lane {
     }
 
     fn covers(&self, place: Point) -> bool {
-        self.bounds.contains(place) && distance(self.from, &self.step, place) <= self.reach
+        if self.reach <= 0.0 || !self.bounds.contains(place) {
+            return false;
+        }
+        let reach2 = self.reach * self.reach;
+        let is_near = |end: Point| place.distance_squared(end) <= reach2;
+        if is_near(self.from) || is_near(self.step.to()) {
+            return true;
+        }
+        match self.step {
+            ArcStep::Line { to } => {
+                let (line, arm) = (to - self.from, place - self.from);
+                let (along, length2) = (arm.dot(line), line.hypot2());
+                let across = arm.cross(line);
+                along >= 0.0 && along <= length2 && across * across <= reach2 * length2
+            }
+            ArcStep::Arc { to, centre, turn } => {
+                let (arm, radius) = (place - centre, self.from.distance(centre));
+                let inner = (radius - self.reach).max(0.0);
+                let outer = radius + self.reach;
+                (inner * inner..=outer * outer).contains(&arm.hypot2())
+                    && runs_past(self.from, to, centre, turn, arm)
+            }
+        }
     }
 }
 
@@ -407,17 +429,8 @@ fn distance(from: Point, step: &ArcStep, place: Point) -> f64 {
         }
         ArcStep::Arc { to, centre, turn } => {
             let (radius, arm) = (from.distance(centre), place - centre);
-            let far = arm.hypot();
-            if far <= 0.0 {
-                return radius;
-            }
-            let beside = centre + arm * (radius / far);
-            let (part, whole) = (
-                sweep(from, beside, centre, turn),
-                sweep(from, to, centre, turn),
-            );
-            if part <= whole {
-                place.distance(beside)
+            if runs_past(from, to, centre, turn, arm) {
+                (arm.hypot() - radius).abs()
             } else {
                 ends
             }
