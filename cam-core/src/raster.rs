@@ -60,6 +60,12 @@ impl Frame {
         ceiling((x - self.origin.x) * self.per_mm - 0.5, self.columns)
     }
 
+    /// A place in cells from the middle of the first.
+    fn in_cells(self, at: Point) -> Point {
+        let from_corner = (at - self.origin) * self.per_mm;
+        Point::new(from_corner.x - 0.5, from_corner.y - 0.5)
+    }
+
     fn middle_y(self, row: usize) -> f64 {
         self.origin.y + (f64::from(row as u32) + 0.5) * self.cell
     }
@@ -220,8 +226,8 @@ impl Raster {
         let (frame, words) = (self.frame, self.frame.words());
         let first = frame.column_from(a.x.min(b.x) - radius) / 64;
         let end = frame.column_from(a.x.max(b.x) + radius).div_ceil(64);
-        let strip = Strip::new(a, b, radius);
-        let (mut row, last) = strip.rows(frame);
+        let strip = Strip::new(frame, a, b, radius);
+        let (mut row, last) = strip.rows();
         while row < last {
             let band = row / BAND_ROWS;
             let next = ((band + 1) * BAND_ROWS).min(last);
@@ -229,7 +235,7 @@ impl Raster {
             if first < end && marks[first..end].contains(&true) {
                 for row in row..next {
                     let bits = &self.bits[row * words..(row + 1) * words];
-                    let (from, to) = strip.columns(frame, row);
+                    let (from, to) = strip.columns(row);
                     if spans(from, to).any(|(word, mask)| bits[word] & mask != 0) {
                         return true;
                     }
@@ -286,11 +292,11 @@ impl Raster {
     /// Clears every cell with its middle within `radius` of a line, and says how many of them were yes.
     pub(crate) fn take(&mut self, a: Point, b: Point, radius: f64) -> usize {
         let (frame, words) = (self.frame, self.frame.words());
-        let strip = Strip::new(a, b, radius);
-        let (first, end) = strip.rows(frame);
+        let strip = Strip::new(frame, a, b, radius);
+        let (first, end) = strip.rows();
         let mut count = 0;
         for row in first..end {
-            let (from, to) = strip.columns(frame, row);
+            let (from, to) = strip.columns(row);
             let bits = &mut self.bits[row * words..(row + 1) * words];
             for (word, mask) in spans(from, to) {
                 let met = bits[word] & mask;

@@ -70,10 +70,10 @@ impl Swath {
     }
 
     fn add_line(&mut self, frame: Frame, a: Point, b: Point, radius: f64) {
-        let strip = Strip::new(a, b, radius);
-        let (first, end) = strip.rows(frame);
+        let strip = Strip::new(frame, a, b, radius);
+        let (first, end) = strip.rows();
         for row in first..end {
-            let (from, to) = strip.columns(frame, row);
+            let (from, to) = strip.columns(row);
             let start = (row - self.first_row) * self.words;
             let bits = &mut self.bits[start..start + self.words];
             for (word, mask) in spans(from, to) {

@@ -36,7 +36,7 @@ pub(super) struct Path {
     /// The first and the last stop to which a better way leads from each.
     better_to: Vec<RangeInclusive<usize>>,
     least: Vec<Least>,
-    near: Vec<Vec<usize>>,
+    near: Vec<Vec<Near>>,
     tour: Tour,
 }
 
@@ -54,6 +54,13 @@ struct Tour {
     /// Sums of the ways between neighbours in the order, forward and as they would be with the order reversed.
     forward: Vec<f64>,
     backward: Vec<f64>,
+}
+
+/// A stop near another one.
+struct Near {
+    stop: usize,
+    /// The ways from that one to it and from it, where each of them has one option alone.
+    legs: Option<Leg>,
 }
 
 /// Lengths of a way and of the way back, mm.
@@ -75,6 +82,15 @@ struct Least {
 enum Seam {
     Head(f64),
     Tail(f64),
+}
+
+impl Leg {
+    fn turned(self) -> Leg {
+        Leg {
+            there: self.back,
+            back: self.there,
+        }
+    }
 }
 
 impl Path {
@@ -109,7 +125,7 @@ impl Path {
             })
             .collect();
         let mut path = Path {
-            near: neighbours(&options, &better),
+            near: Vec::new(),
             better_to: better.iter().map(|better| between(better)).collect(),
             least: least(&better),
             tour: Tour {
@@ -125,7 +141,42 @@ impl Path {
             better,
         };
         path.renumber();
+        path.near = path.neighbours();
         path
+    }
+
+    /// The stops to which better ways lead from each, and those nearest to each, by where they begin and end, in order.
+    fn neighbours(&self) -> Vec<Vec<Near>> {
+        let ends: Vec<Ends> = self.options.iter().map(|of| of[0]).collect();
+        let mut far: Vec<(f64, usize)> = Vec::with_capacity(ends.len());
+        let nearer = |a: &(f64, usize), b: &(f64, usize)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
+        (0..ends.len())
+            .map(|stop| {
+                far.clear();
+                far.extend((0..ends.len()).filter(|&other| other != stop).map(|other| {
+                    let to = ends[stop].end.distance_squared(ends[other].start);
+                    let from = ends[other].end.distance_squared(ends[stop].start);
+                    (to.min(from), other)
+                }));
+                if far.len() > NEIGHBOURS {
+                    far.select_nth_unstable_by(NEIGHBOURS, nearer);
+                    far.truncate(NEIGHBOURS);
+                }
+                far.sort_by(nearer);
+                let reached: Vec<usize> = self.better[stop].iter().map(|way| way.0).collect();
+                let straight = far.iter().map(|&(_, other)| other);
+                let straight = straight.filter(|other| !reached.contains(other));
+                let near = reached.iter().copied().chain(straight);
+                near.map(|other| Near {
+                    stop: other,
+                    legs: [stop, other]
+                        .iter()
+                        .all(|&stop| self.options[stop].len() == 1)
+                        .then(|| self.leg(stop, other)),
+                })
+                .collect()
+            })
+            .collect()
     }
 
     /// The best path found.
@@ -171,6 +222,13 @@ impl Path {
     /// The way from one stop to the next.
     fn way(&self, from: usize, to: usize) -> f64 {
         self.way_between(from, self.ends(from), to, self.ends(to))
+    }
+
+    fn leg(&self, from: usize, to: usize) -> Leg {
+        Leg {
+            there: self.way(from, to),
+            back: self.way(to, from),
+        }
     }
 
     /// The way from one stop to the next, with these options of them.
@@ -233,10 +291,7 @@ impl Path {
         }
         for place in from.max(1)..(to + 1).min(count) {
             let (earlier, later) = (self.tour.order[place - 1], self.tour.order[place]);
-            self.tour.legs[place] = Leg {
-                there: self.way(earlier, later),
-                back: self.way(later, earlier),
-            };
+            self.tour.legs[place] = self.leg(earlier, later);
         }
         let Tour {
             legs,
@@ -348,14 +403,16 @@ impl Path {
         let at = self.tour.place[stop];
         let widest = self.tour.legs[at].there.max(self.tour.legs[at + 1].there);
         for index in 0..self.near[stop].len() {
-            let other = self.near[stop][index];
+            let near = &self.near[stop][index];
+            let other = near.stop;
+            let leg = near.legs.unwrap_or_else(|| self.leg(stop, other));
             // What gains puts a way beside one of its stops that is shorter than one that it takes away there.
-            if self.way(stop, other).min(self.way(other, stop)) > widest - LEAST_GAIN {
+            if leg.there.min(leg.back) > widest - LEAST_GAIN {
                 continue;
             }
             let found = self
-                .try_moving(stop, other)
-                .or_else(|| self.try_moving(other, stop))
+                .try_moving(stop, other, leg)
+                .or_else(|| self.try_moving(other, stop, leg.turned()))
                 .or_else(|| self.try_reversing(stop, other))
                 .or_else(|| self.try_reversing(other, stop));
             if found.is_some() {
@@ -365,14 +422,13 @@ impl Path {
         None
     }
 
-    /// Moves a run that begins or ends with `stop` to right after or right before `other`.
-    fn try_moving(&mut self, stop: usize, other: usize) -> Option<Vec<usize>> {
+    /// Moves a run that begins or ends with `stop` to right after or right before `other`, to which `leg` leads from it.
+    fn try_moving(&mut self, stop: usize, other: usize, leg: Leg) -> Option<Vec<usize>> {
         let (at, by) = (self.tour.place[stop], self.tour.place[other]);
-        let (from_other, to_other) = (self.way(other, stop), self.way(stop, other));
         for length in 1..=LONGEST_RUN {
             for (first, last, target, seam) in [
-                (at, at + length - 1, by + 1, Seam::Head(from_other)),
-                ((at + 1).wrapping_sub(length), at, by, Seam::Tail(to_other)),
+                (at, at + length - 1, by + 1, Seam::Head(leg.back)),
+                ((at + 1).wrapping_sub(length), at, by, Seam::Tail(leg.there)),
             ] {
                 if first > last || last >= self.tour.order.len() {
                     continue;
@@ -570,36 +626,6 @@ fn least(better: &[Vec<(usize, f64)>]) -> Vec<Least> {
         }
     }
     least
-}
-
-/// The stops to which better ways lead from each, and those nearest to each, by where they begin and end, in order.
-fn neighbours(options: &[Vec<Ends>], better: &[Vec<(usize, f64)>]) -> Vec<Vec<usize>> {
-    let middle = |of: &[Ends]| (of[0].start, of[0].end);
-    let ends: Vec<(Point, Point)> = options.iter().map(|of| middle(of)).collect();
-    let mut far: Vec<(f64, usize)> = Vec::with_capacity(ends.len());
-    (0..ends.len())
-        .map(|stop| {
-            far.clear();
-            far.extend((0..ends.len()).filter(|&other| other != stop).map(|other| {
-                let to = ends[stop].1.distance_squared(ends[other].0);
-                let from = ends[other].1.distance_squared(ends[stop].0);
-                (to.min(from), other)
-            }));
-            let nearer =
-                |a: &(f64, usize), b: &(f64, usize)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
-            if far.len() > NEIGHBOURS {
-                far.select_nth_unstable_by(NEIGHBOURS, nearer);
-                far.truncate(NEIGHBOURS);
-            }
-            far.sort_by(nearer);
-            let reached = better[stop].iter().map(|&(other, _)| other);
-            let mut near: Vec<usize> = reached.collect();
-            let straight = far.iter().map(|&(_, other)| other);
-            let more: Vec<usize> = straight.filter(|other| !near.contains(other)).collect();
-            near.extend(more);
-            near
-        })
-        .collect()
 }
 
 /// Evenly spread numbers (a linear congruential sequence with Knuth's MMIX constants).
