@@ -192,7 +192,7 @@ fn lower(cells: &mut [u16], which: Range<usize>, depth: u16) -> u64 {
         for (cell, among) in at_once.iter_mut().zip(among) {
             let by = (depth & among).saturating_sub(*cell);
             *cell = cell.saturating_add(by);
-            lowered += u32::from(by);
+            lowered = u32::wrapping_add(lowered, u32::from(by));
         }
         sum += u64::from(lowered);
         first += AT_ONCE;
