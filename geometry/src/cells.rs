@@ -53,10 +53,12 @@ impl Grid {
     /// The number of the cell that holds a place, if one does.
     pub fn holding(&self, place: Point) -> Option<usize> {
         let at = place - self.origin;
-        let (column, row) = ((at.x / self.cell).floor(), (at.y / self.cell).floor());
-        let held =
-            (0.0..self.columns as f64).contains(&column) && (0.0..self.rows as f64).contains(&row);
-        held.then(|| row as usize * self.columns + column as usize)
+        let (across, up) = (at.x / self.cell, at.y / self.cell);
+        if !(across >= 0.0 && up >= 0.0) {
+            return None;
+        }
+        let (column, row) = (across as usize, up as usize);
+        (column < self.columns && row < self.rows).then(|| row * self.columns + column)
     }
 
     /// The y of a row's centres.

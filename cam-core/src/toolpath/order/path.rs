@@ -12,12 +12,14 @@ const NEIGHBOURS: usize = 10;
 const LONGEST_RUN: usize = 3;
 /// Gains below this are rounding, mm.
 const LEAST_GAIN: f64 = 1e-6;
+/// The length of a way that is not to be tried.
+const NEVER: f64 = f64::INFINITY;
 /// Moves per stop in one improvement: never met, since every move gains.
 const MOST_MOVES: usize = 500;
-/// Shakings tried on a path of few stops.
-const MOST_SHAKES: usize = 3000;
-/// Shakings times stops: what bounds the work on a path of many. Four times as many made a fount of 240 sorts no quicker to mill.
-const SHAKE_WORK: usize = 125_000;
+/// Shakings for each stop without any gain after which no more are tried.
+const VAIN_SHAKES: usize = 10;
+/// Shakings times stops: what bounds the work on a path of many.
+const SHAKE_WORK: usize = 500_000;
 /// The longest of the two runs that a shaking exchanges.
 const SHAKEN_RUN: usize = 30;
 /// How often the options are chosen anew for the order, and the order for the options.
@@ -401,13 +403,18 @@ impl Path {
     /// One move that gains, if any, with a stop beside one of its neighbours; the stops at the seams.
     fn shorten_at(&mut self, stop: usize) -> Option<Vec<usize>> {
         let at = self.tour.place[stop];
-        let widest = self.tour.legs[at].there.max(self.tour.legs[at + 1].there);
+        let (to_here, from_here) = (self.tour.legs[at].there, self.tour.legs[at + 1].there);
         for index in 0..self.near[stop].len() {
             let near = &self.near[stop][index];
             let other = near.stop;
             let leg = near.legs.unwrap_or_else(|| self.leg(stop, other));
-            // What gains puts a way beside one of its stops that is shorter than one that it takes away there.
-            if leg.there.min(leg.back) > widest - LEAST_GAIN {
+            // What gains puts a way to or from one of its stops that is shorter than the one that it takes away there.
+            let shorter = |way: f64, than: f64| if way > than - LEAST_GAIN { NEVER } else { way };
+            let leg = Leg {
+                there: shorter(leg.there, from_here),
+                back: shorter(leg.back, to_here),
+            };
+            if leg.there.min(leg.back).is_infinite() {
                 continue;
             }
             let found = self
@@ -585,7 +592,12 @@ impl Path {
             return;
         }
         let mut spread = Spread(1);
-        for _ in 0..MOST_SHAKES.min(SHAKE_WORK / count) {
+        let mut in_vain = 0;
+        for _ in 0..SHAKE_WORK / count {
+            if in_vain > VAIN_SHAKES * count {
+                break;
+            }
+            in_vain += 1;
             let first = spread.below(count - 3);
             let middle = first + 1 + spread.below(SHAKEN_RUN.min(count - first - 2));
             let last = middle + 1 + spread.below(SHAKEN_RUN.min(count - middle - 1));
@@ -605,6 +617,8 @@ impl Path {
             self.improve(seams.into_iter().flatten().collect());
             if self.length() > length - LEAST_GAIN {
                 self.tour = kept;
+            } else {
+                in_vain = 0;
             }
         }
     }
