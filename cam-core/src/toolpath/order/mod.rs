@@ -10,6 +10,7 @@
 //! S. W. Otto and E. W. Felten, 1991. All from memory; the tests compare with the bound of Held and Karp. Options by a shortest path: textbook.
 
 mod path;
+mod ways;
 
 use kurbo::Point;
 

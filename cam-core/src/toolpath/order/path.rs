@@ -1,13 +1,10 @@
 //! A path over stops and the moves that shorten it.
 
-use std::ops::RangeInclusive;
-
 use kurbo::Point;
 
+use crate::toolpath::order::ways::{Leg, Ways};
 use crate::toolpath::order::{Care, Ends, Stop, Visit};
 
-/// How many near neighbours are tried as the next of a stop.
-const NEIGHBOURS: usize = 10;
 /// The longest run of stops that is moved elsewhere.
 const LONGEST_RUN: usize = 3;
 /// Gains below this are rounding, mm.
@@ -27,18 +24,11 @@ const ROUNDS: usize = 4;
 
 /// A path: stops by their place in `stops` of this path, in order.
 pub(super) struct Path {
-    /// Options of each stop.
-    options: Vec<Vec<Ends>>,
     /// The outer numbers of the stops.
     numbers: Vec<usize>,
     before: Vec<Vec<usize>>,
     behind: Vec<Vec<usize>>,
-    /// The stops to which a better way leads than straight on, and how long it counts.
-    better: Vec<Vec<(usize, f64)>>,
-    /// The first and the last stop to which a better way leads from each.
-    better_to: Vec<RangeInclusive<usize>>,
-    least: Vec<Least>,
-    near: Vec<Vec<Near>>,
+    ways: Ways,
     tour: Tour,
 }
 
@@ -58,41 +48,11 @@ struct Tour {
     backward: Vec<f64>,
 }
 
-/// A stop near another one.
-struct Near {
-    stop: usize,
-    /// The ways from that one to it and from it, where each of them has one option alone.
-    legs: Option<Leg>,
-}
-
-/// Lengths of a way and of the way back, mm.
-#[derive(Clone, Copy, Default)]
-struct Leg {
-    there: f64,
-    back: f64,
-}
-
-/// What ways from a stop and to it are never less than, mm: nothing, or less where better ways are.
-#[derive(Clone, Copy, Default)]
-struct Least {
-    from: f64,
-    to: f64,
-}
-
 /// Where a run that is moved comes to lie beside a stop, and the length of the way between them, mm.
 #[derive(Clone, Copy)]
 enum Seam {
     Head(f64),
     Tail(f64),
-}
-
-impl Leg {
-    fn turned(self) -> Leg {
-        Leg {
-            there: self.back,
-            back: self.there,
-        }
-    }
 }
 
 impl Path {
@@ -113,72 +73,21 @@ impl Path {
                 behind[earlier].push(stop);
             }
         }
-        let options: Vec<Vec<Ends>> = numbers
-            .iter()
-            .map(|&number| stops[number].options.clone())
-            .collect();
-        let better: Vec<Vec<(usize, f64)>> = numbers
-            .iter()
-            .map(|&number| {
-                let better = stops[number].better.iter();
-                better
-                    .filter_map(|&(outer, way)| Some((inner(outer)?, way)))
-                    .collect()
-            })
-            .collect();
+        let ways = Ways::new(stops, numbers);
         let mut path = Path {
-            near: Vec::new(),
-            better_to: better.iter().map(|better| between(better)).collect(),
-            least: least(&better),
             tour: Tour {
                 chosen: vec![0; count],
-                ends: options.iter().map(|options| options[0]).collect(),
+                ends: (0..count).map(|stop| ways.options(stop)[0]).collect(),
                 order: (0..count).collect(),
                 ..Tour::default()
             },
-            options,
+            ways,
             numbers: numbers.to_vec(),
             before,
             behind,
-            better,
         };
         path.renumber();
-        path.near = path.neighbours();
         path
-    }
-
-    /// The stops to which better ways lead from each, and those nearest to each, by where they begin and end, in order.
-    fn neighbours(&self) -> Vec<Vec<Near>> {
-        let ends: Vec<Ends> = self.options.iter().map(|of| of[0]).collect();
-        let mut far: Vec<(f64, usize)> = Vec::with_capacity(ends.len());
-        let nearer = |a: &(f64, usize), b: &(f64, usize)| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1));
-        (0..ends.len())
-            .map(|stop| {
-                far.clear();
-                far.extend((0..ends.len()).filter(|&other| other != stop).map(|other| {
-                    let to = ends[stop].end.distance_squared(ends[other].start);
-                    let from = ends[other].end.distance_squared(ends[stop].start);
-                    (to.min(from), other)
-                }));
-                if far.len() > NEIGHBOURS {
-                    far.select_nth_unstable_by(NEIGHBOURS, nearer);
-                    far.truncate(NEIGHBOURS);
-                }
-                far.sort_by(nearer);
-                let reached: Vec<usize> = self.better[stop].iter().map(|way| way.0).collect();
-                let straight = far.iter().map(|&(_, other)| other);
-                let straight = straight.filter(|other| !reached.contains(other));
-                let near = reached.iter().copied().chain(straight);
-                near.map(|other| Near {
-                    stop: other,
-                    legs: [stop, other]
-                        .iter()
-                        .all(|&stop| self.options[stop].len() == 1)
-                        .then(|| self.leg(stop, other)),
-                })
-                .collect()
-            })
-            .collect()
     }
 
     /// The best path found.
@@ -218,12 +127,12 @@ impl Path {
 
     fn choose(&mut self, stop: usize, option: usize) {
         self.tour.chosen[stop] = option;
-        self.tour.ends[stop] = self.options[stop][option];
+        self.tour.ends[stop] = self.ways.options(stop)[option];
     }
 
     /// The way from one stop to the next.
     fn way(&self, from: usize, to: usize) -> f64 {
-        self.way_between(from, self.ends(from), to, self.ends(to))
+        self.ways.between(from, self.ends(from), to, self.ends(to))
     }
 
     fn leg(&self, from: usize, to: usize) -> Leg {
@@ -231,17 +140,6 @@ impl Path {
             there: self.way(from, to),
             back: self.way(to, from),
         }
-    }
-
-    /// The way from one stop to the next, with these options of them.
-    fn way_between(&self, from: usize, left: Ends, to: usize, reached: Ends) -> f64 {
-        if self.better_to[from].contains(&to) {
-            let better = self.better[from].iter().find(|(other, _)| *other == to);
-            if let Some((_, way)) = better {
-                return *way;
-            }
-        }
-        left.end.distance(reached.start)
     }
 
     /// The way between two places of the order of which either may lie beyond its ends.
@@ -255,7 +153,7 @@ impl Path {
     /// No way between two places of the order, of which either may lie beyond its ends, is shorter than this.
     fn least_gap(&self, from: Option<usize>, to: Option<usize>) -> f64 {
         match (from, to) {
-            (Some(from), Some(to)) => self.least[from].from.max(self.least[to].to),
+            (Some(from), Some(to)) => self.ways.least_between(from, to),
             (Some(_) | None, Some(_) | None) => 0.0,
         }
     }
@@ -320,7 +218,7 @@ impl Path {
                 if waits[stop] > 0 {
                     continue;
                 }
-                for (option, ends) in self.options[stop].iter().enumerate() {
+                for (option, ends) in self.ways.options(stop).iter().enumerate() {
                     let far = here.map_or(ends.start.x + ends.start.y, |here| {
                         here.distance(ends.start)
                     });
@@ -330,7 +228,7 @@ impl Path {
                 }
             }
             let stop = left.remove(best.1);
-            self.choose(stop, best.2.min(self.options[stop].len() - 1));
+            self.choose(stop, best.2.min(self.ways.options(stop).len() - 1));
             here = Some(self.ends(stop).end);
             order.push(stop);
             for &later in &self.behind[stop] {
@@ -343,20 +241,20 @@ impl Path {
 
     /// For the order as it is, the options with the shortest way (a shortest path through layers of options).
     fn choose_options(&mut self) {
-        if self.options.iter().all(|options| options.len() == 1) {
+        if self.ways.have_one_option() {
             return;
         }
         // For each place and option: the least way so far, and the option before.
         let mut table: Vec<Vec<(f64, usize)>> = Vec::with_capacity(self.tour.order.len());
         for (place, &stop) in self.tour.order.iter().enumerate() {
-            let row = self.options[stop].iter().map(|ends| {
+            let row = self.ways.options(stop).iter().map(|ends| {
                 let Some(earlier) = self.ahead_of(place) else {
                     return (0.0, 0);
                 };
-                let from = self.options[earlier].iter().zip(&table[place - 1]);
+                let from = self.ways.options(earlier).iter().zip(&table[place - 1]);
                 from.enumerate()
                     .map(|(number, (from, so_far))| {
-                        let way = self.way_between(earlier, *from, stop, *ends);
+                        let way = self.ways.between(earlier, *from, stop, *ends);
                         (so_far.0 + way, number)
                     })
                     .min_by(|a, b| a.0.total_cmp(&b.0))
@@ -404,8 +302,8 @@ impl Path {
     fn shorten_at(&mut self, stop: usize) -> Option<Vec<usize>> {
         let at = self.tour.place[stop];
         let (to_here, from_here) = (self.tour.legs[at].there, self.tour.legs[at + 1].there);
-        for index in 0..self.near[stop].len() {
-            let near = &self.near[stop][index];
+        for index in 0..self.ways.near(stop).len() {
+            let near = &self.ways.near(stop)[index];
             let other = near.stop;
             let leg = near.legs.unwrap_or_else(|| self.leg(stop, other));
             // What gains puts a way to or from one of its stops that is shorter than the one that it takes away there.
@@ -460,7 +358,7 @@ impl Path {
     fn cannot_gain(&self, first: usize, last: usize, target: usize, seam: Seam) -> bool {
         let (head, tail) = (self.tour.order[first], self.tour.order[last]);
         // A single stop may be begun elsewhere in its new place.
-        if first == last && self.options[head].len() > 1 {
+        if first == last && !self.ways.has_one_option(head) {
             return false;
         }
         let (seam, from, to) = match seam {
@@ -484,14 +382,16 @@ impl Path {
             // A single stop may be begun elsewhere in its new place.
             let into = |option: &Ends| {
                 let from = left.map_or(0.0, |left| {
-                    self.way_between(left, self.ends(left), head, *option)
+                    self.ways.between(left, self.ends(left), head, *option)
                 });
                 let to = right.map_or(0.0, |right| {
-                    self.way_between(head, *option, right, self.ends(right))
+                    self.ways.between(head, *option, right, self.ends(right))
                 });
                 from + to
             };
-            let best = self.options[head]
+            let best = self
+                .ways
+                .options(head)
                 .iter()
                 .enumerate()
                 .map(|(number, option)| (into(option), number))
@@ -622,27 +522,6 @@ impl Path {
             }
         }
     }
-}
-
-/// The first and the last of the stops to which better ways lead from one.
-fn between(better: &[(usize, f64)]) -> RangeInclusive<usize> {
-    let stops = || better.iter().map(|&(stop, _)| stop);
-    match (stops().min(), stops().max()) {
-        (Some(first), Some(last)) => first..=last,
-        (Some(_) | None, Some(_) | None) => RangeInclusive::new(1, 0),
-    }
-}
-
-/// The shortest that ways from and to each stop may be. Only better ways are less than nothing.
-fn least(better: &[Vec<(usize, f64)>]) -> Vec<Least> {
-    let mut least = vec![Least::default(); better.len()];
-    for (from, better) in better.iter().enumerate() {
-        for &(to, way) in better {
-            least[from].from = way.min(least[from].from);
-            least[to].to = way.min(least[to].to);
-        }
-    }
-    least
 }
 
 /// Evenly spread numbers (a linear congruential sequence with Knuth's MMIX constants).
