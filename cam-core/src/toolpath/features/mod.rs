@@ -388,52 +388,40 @@ impl Lane {
     }
 
     fn covers(&self, place: Point) -> bool {
-        if self.reach <= 0.0 || !self.bounds.contains(place) {
-            return false;
-        }
-        let reach2 = self.reach * self.reach;
-        let is_near = |end: Point| place.distance_squared(end) <= reach2;
-        if is_near(self.from) || is_near(self.step.to()) {
-            return true;
-        }
-        match self.step {
-            ArcStep::Line { to } => {
-                let (line, arm) = (to - self.from, place - self.from);
-                let (along, length2) = (arm.dot(line), line.hypot2());
-                let across = arm.cross(line);
-                along >= 0.0 && along <= length2 && across * across <= reach2 * length2
-            }
-            ArcStep::Arc { to, centre, turn } => {
-                let (arm, radius) = (place - centre, self.from.distance(centre));
-                let inner = (radius - self.reach).max(0.0);
-                let outer = radius + self.reach;
-                (inner * inner..=outer * outer).contains(&arm.hypot2())
-                    && runs_past(self.from, to, centre, turn, arm)
-            }
-        }
+        self.reach > 0.0
+            && self.bounds.contains(place)
+            && distance2(self.from, &self.step, place) <= self.reach * self.reach
     }
 }
 
 /// Distance of a place from a step.
 fn distance(from: Point, step: &ArcStep, place: Point) -> f64 {
-    let ends = place.distance(from).min(place.distance(step.to()));
+    distance2(from, step, place).sqrt()
+}
+
+/// The square of that distance, by which many places are told quickly.
+fn distance2(from: Point, step: &ArcStep, place: Point) -> f64 {
+    let ends = || {
+        let to = step.to();
+        place.distance_squared(from).min(place.distance_squared(to))
+    };
     match *step {
         ArcStep::Line { to } => {
-            let line = to - from;
-            let length2 = line.hypot2();
-            if length2 <= 0.0 {
-                return ends;
+            let (line, arm) = (to - from, place - from);
+            let (along, length2) = (arm.dot(line), line.hypot2());
+            if along <= 0.0 || along >= length2 {
+                return ends();
             }
-            let share = ((place - from).dot(line) / length2).clamp(0.0, 1.0);
-            place.distance(from + line * share)
+            let across = arm.cross(line);
+            across * across / length2
         }
         ArcStep::Arc { to, centre, turn } => {
-            let (radius, arm) = (from.distance(centre), place - centre);
-            if runs_past(from, to, centre, turn, arm) {
-                (arm.hypot() - radius).abs()
-            } else {
-                ends
+            let arm = place - centre;
+            if !runs_past(from, to, centre, turn, arm) {
+                return ends();
             }
+            let radius = from.distance_squared(centre).sqrt();
+            (arm.hypot2().sqrt() - radius).powi(2)
         }
     }
 }

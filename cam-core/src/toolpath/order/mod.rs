@@ -2,7 +2,7 @@
 //!
 //! A generalised travelling salesman's path with free ends: every stop is visited once, at one of its options, after the stops
 //! that it must follow. A path by nearest neighbours (or the order given, if shorter) is improved by moving and reversing
-//! runs of stops, then shaken and improved again as often as a fixed budget allows. Between some stops there are better ways than straight
+//! runs of stops, then shaken and improved again until that is in vain or a budget is used up. Between some stops there are better ways than straight
 //! ones. Nothing depends on chance: the shaking follows a fixed sequence.
 //!
 //! # Source

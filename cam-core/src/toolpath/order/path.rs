@@ -33,7 +33,7 @@ pub(super) struct Path {
 }
 
 /// What changes while a path is shortened.
-#[derive(Clone, Default)]
+#[derive(Clone)]
 struct Tour {
     /// The option in use of each stop, and where it begins and ends.
     chosen: Vec<usize>,
@@ -79,7 +79,10 @@ impl Path {
                 chosen: vec![0; count],
                 ends: (0..count).map(|stop| ways.options(stop)[0]).collect(),
                 order: (0..count).collect(),
-                ..Tour::default()
+                place: vec![0; count],
+                legs: vec![Leg::default(); count + 1],
+                forward: vec![0.0; count],
+                backward: vec![0.0; count],
             },
             ways,
             numbers: numbers.to_vec(),
@@ -176,10 +179,6 @@ impl Path {
         for stop in 0..count {
             self.choose(stop, self.tour.chosen[stop]);
         }
-        self.tour.place.resize(count, 0);
-        self.tour.legs.resize(count + 1, Leg::default());
-        self.tour.forward.resize(count, 0.0);
-        self.tour.backward.resize(count, 0.0);
         self.renumber_from(0, count);
     }
 
